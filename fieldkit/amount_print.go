@@ -1,0 +1,142 @@
+package fieldkit
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+)
+
+// finestInchFraction is the smallest division of a workshop rule or drill
+// index; finer readings are written as decimals (common practice).
+const finestInchFraction = 64
+
+// maxExactDecimals is how many decimals exactText tries; a base unit of any
+// dimension is no finer than this in its largest unit.
+const maxExactDecimals = 15
+
+// exactText writes base units as the shortest text that reads back to the same
+// base units, the metric form winning a tie. It is the form kept in files.
+func exactText(dim Dimension, base int64) string {
+	best := ""
+	for _, u := range units {
+		if u.dim != dim {
+			continue
+		}
+		for _, text := range exactForms(u, base) {
+			if best == "" || len([]rune(text)) < len([]rune(best)) {
+				best = text
+			}
+		}
+	}
+	return best
+}
+
+func exactForms(u unit, base int64) (forms []string) {
+	r := u.reading(base)
+	if f, ok := inchFraction(r); ok && u.dim == DimLength && u.symbol == "in" {
+		forms = append(forms, f+" in")
+	}
+	for n := 0; n <= maxExactDecimals; n++ {
+		text := r.FloatString(n)
+		back, _ := new(big.Rat).SetString(text)
+		if rounded, ok := roundToInt64(u.base(back)); ok && rounded == base {
+			return append(forms, strings.TrimSpace(text+" "+u.symbol))
+		}
+	}
+	return forms
+}
+
+// inchFraction writes a reading as a mixed fraction when it is an exact multiple
+// of 1/64, and is not whole.
+func inchFraction(r *big.Rat) (string, bool) {
+	den := r.Denom()
+	if !den.IsInt64() || den.Int64() == 1 || finestInchFraction%den.Int64() != 0 {
+		return "", false
+	}
+	sign := ""
+	num := new(big.Int).Set(r.Num())
+	if num.Sign() < 0 {
+		sign = "-"
+		num.Abs(num)
+	}
+	whole, part := new(big.Int).QuoRem(num, den, new(big.Int))
+	if whole.Sign() == 0 {
+		return fmt.Sprintf("%s%s/%s", sign, part, den), true
+	}
+	return fmt.Sprintf("%s%s-%s/%s", sign, whole, part, den), true
+}
+
+// decimals writes r with at most n decimals, rounded half away from zero,
+// without trailing zeros.
+func decimals(r *big.Rat, n int) string {
+	scale := new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil))
+	scaled, ok := roundToInt64(new(big.Rat).Mul(r, scale))
+	if !ok {
+		return r.FloatString(n)
+	}
+	s := new(big.Rat).Quo(new(big.Rat).SetInt64(scaled), scale).FloatString(n)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+// shownAs picks the unit and the number of decimals in which people of a system
+// write a quantity of that size.
+type shownAs struct {
+	symbol   string
+	atLeast  string // smallest absolute reading shown in this unit
+	decimals int
+}
+
+var shown = map[Dimension]map[System][]shownAs{
+	DimLength:      {Metric: {{"mm", "0", 2}}, Inch: {{"in", "0", 3}}},
+	DimDistance:    {Metric: {{"km", "10", 0}, {"km", "0", 1}}, Inch: {{"mi", "10", 0}, {"mi", "0", 1}}},
+	DimMass:        {Metric: {{"kg", "10", 1}, {"kg", "1", 2}, {"g", "0", 0}}, Inch: {{"lb", "10", 0}, {"lb", "1", 1}, {"oz", "0", 1}}},
+	DimVolume:      {Metric: {{"L", "10", 0}, {"L", "1", 2}, {"mL", "0", 0}}, Inch: {{"gal", "1", 2}, {"qt", "1", 2}, {"fl oz", "0", 1}}},
+	DimTorque:      {Metric: {{"N·m", "10", 0}, {"N·m", "0", 1}}, Inch: {{"lb-ft", "10", 0}, {"lb-in", "0", 0}}},
+	DimPressure:    {Metric: {{"kPa", "0", 0}}, Inch: {{"psi", "0", 1}}},
+	DimTemperature: {Metric: {{"°C", "0", 0}}, Inch: {{"°F", "0", 0}}},
+	DimAngle:       {Metric: {{"°", "0", 2}}, Inch: {{"°", "0", 2}}},
+	DimVoltage:     {Metric: {{"V", "0", 2}}, Inch: {{"V", "0", 2}}},
+	DimCurrent:     {Metric: {{"A", "0", 2}}, Inch: {{"A", "0", 2}}},
+	DimCount:       {Metric: {{"", "0", 3}}, Inch: {{"", "0", 3}}},
+}
+
+// show writes base units as a person of the system writes them, rounded for
+// reading.
+func show(dim Dimension, base int64, system System) string {
+	if system != Inch {
+		system = Metric
+	}
+	for _, as := range shown[dim][system] {
+		u, _ := unitOf(as.symbol, dim)
+		r := u.reading(base)
+		if u.offset == nil && new(big.Rat).Abs(r).Cmp(rat(as.atLeast)) < 0 {
+			continue
+		}
+		if dim == DimLength && system == Inch {
+			if f, ok := inchFraction(r); ok {
+				return f + " in"
+			}
+		}
+		return strings.TrimSpace(decimals(r, as.decimals) + spaced(as.symbol))
+	}
+	return exactText(dim, base)
+}
+
+func spaced(symbol string) string {
+	if symbol == "°" {
+		return symbol
+	}
+	return " " + symbol
+}
+
+// showBoth writes the quantity in the system read first, the other in brackets.
+func showBoth(dim Dimension, base int64, first System) string {
+	a, b := show(dim, base, first), show(dim, base, first.Other())
+	if a == b {
+		return a
+	}
+	return a + " (" + b + ")"
+}

@@ -1,0 +1,80 @@
+package fieldkit
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+)
+
+// Minutes is a span of time on the trail, to the minute.
+type Minutes int64
+
+// MaxMinutes bounds a span at a year; anything longer is a slip of the finger.
+const MaxMinutes Minutes = 366 * 24 * 60
+
+// ParseMinutes reads "2 h 30 min", "2:30", "90 min", "1.5 h" or a bare number of
+// hours. Errors are of kind BadInput.
+func ParseMinutes(text string) (Minutes, error) {
+	s := strings.ToLower(strings.TrimSpace(text))
+	refuse := badInput(fmt.Sprintf("%q is not a span of time", s), "write 2 h 30 min, 2:30 or 1.5 h")
+	if len(s) > MaxAmountText || s == "" {
+		return 0, refuse
+	}
+	if h, m, ok := strings.Cut(s, ":"); ok {
+		s = h + " h " + m + " min"
+	}
+	total, rest := new(big.Rat), s
+	for first := true; rest != "" || first; first = false {
+		number, after, err := cutNumber(rest)
+		if err != nil {
+			return 0, refuse
+		}
+		word, next := cutUnit(after)
+		per, ok := minutesPer[word]
+		if !ok || (word == "" && !first) {
+			return 0, refuse
+		}
+		total.Add(total, number.Mul(number, big.NewRat(per, 1)))
+		rest = next
+	}
+	n, ok := roundToInt64(total)
+	if !ok || Minutes(n) > MaxMinutes {
+		return 0, badInput(fmt.Sprintf("%q is longer than a year", s), "check the number")
+	}
+	return Minutes(n), nil
+}
+
+var minutesPer = map[string]int64{
+	"": 60, "h": 60, "hr": 60, "hrs": 60, "hour": 60, "hours": 60,
+	"min": 1, "mins": 1, "minute": 1, "minutes": 1, "m": 1,
+	"d": 24 * 60, "day": 24 * 60, "days": 24 * 60,
+}
+
+// Hours returns the span as a number of hours, for sums that need one.
+func (m Minutes) Hours() float64 { return float64(m) / 60 }
+
+// String prints "2 h 30 min".
+func (m Minutes) String() string {
+	h, rest := m/60, m%60
+	switch {
+	case m < 0:
+		return "-" + (-m).String()
+	case h == 0:
+		return fmt.Sprintf("%d min", rest)
+	case rest == 0:
+		return fmt.Sprintf("%d h", h)
+	}
+	return fmt.Sprintf("%d h %d min", h, rest)
+}
+
+// MarshalText writes what String prints.
+func (m Minutes) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+
+// UnmarshalText reads what MarshalText wrote.
+func (m *Minutes) UnmarshalText(text []byte) error {
+	parsed, err := ParseMinutes(string(text))
+	if err == nil {
+		*m = parsed
+	}
+	return err
+}

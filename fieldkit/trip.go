@@ -1,0 +1,89 @@
+package fieldkit
+
+// Terrain is how hard a trip is on the rig, from graded road to rock.
+type Terrain string
+
+const (
+	GradedRoad Terrain = "graded road"
+	RoughTrack Terrain = "rough track"
+	Sand       Terrain = "sand"
+	Mud        Terrain = "mud and water"
+	Rock       Terrain = "rock"
+)
+
+// Terrains lists the terrains from the kindest to the hardest.
+var Terrains = []Terrain{GradedRoad, RoughTrack, Sand, Mud, Rock}
+
+// Trip is a drive to pack for.
+type Trip struct {
+	ID       string   `json:"id"`
+	Name     string   `json:"name"`
+	Rigs     []string `json:"rigs"` // IDs of the rigs that go
+	Start    Date     `json:"start,omitempty"`
+	Days     int      `json:"days"`
+	Distance Distance `json:"distance"`
+	Terrain  Terrain  `json:"terrain"` // the hardest that matters
+	Towns    []Town   `json:"towns,omitempty"`
+	Limits   Limits   `json:"limits"`
+	Done     bool     `json:"done,omitempty"`
+	Note     string   `json:"note,omitempty"`
+	Extra    Extra    `json:"-"`
+}
+
+// Town is where something can be bought on the way.
+type Town struct {
+	Name   string   `json:"name"`
+	Away   Minutes  `json:"away"`             // driving time from the far end of the trail, one way
+	Stores []string `json:"stores,omitempty"` // store kinds of the catalog
+	Note   string   `json:"note,omitempty"`
+	Extra  Extra    `json:"-"`
+}
+
+// Limits bound what may be packed; a zero limit is no limit.
+type Limits struct {
+	Mass   Mass   `json:"mass,omitempty"`
+	Volume Volume `json:"volume,omitempty"`
+	Money  *Money `json:"money,omitempty"` // to spend on what is not owned yet
+	Extra  Extra  `json:"-"`
+}
+
+// ItemType says which collection a packed item is from.
+type ItemType string
+
+const (
+	SpareItem      ItemType = "spare" // Item is the ID of a part
+	ConsumableItem ItemType = "consumable"
+	ToolItem       ItemType = "tool"
+)
+
+// Item names something that can be packed or used: a part, a consumable or a
+// tool by its ID, and how many.
+type Item struct {
+	Type  ItemType `json:"type"`
+	Item  string   `json:"item"`
+	Count int      `json:"count"`
+	Extra Extra    `json:"-"`
+}
+
+// Pack is the packing list of one trip.
+type Pack struct {
+	ID     string     `json:"id"`
+	Trip   string     `json:"trip"`
+	Lines  []PackLine `json:"lines,omitempty"`
+	Never  []Item     `json:"never,omitempty"` // left at home on purpose
+	Made   Date       `json:"made,omitempty"`
+	ByHand bool       `json:"byHand,omitempty"` // changed since it was planned
+	Extra  Extra      `json:"-"`
+}
+
+// PackLine is one line of a packing list.
+type PackLine struct {
+	Type   ItemType `json:"type"`
+	Item   string   `json:"item"` // ID as in Item
+	Count  int      `json:"count"`
+	Bin    string   `json:"bin,omitempty"`
+	Packed bool     `json:"packed,omitempty"`
+	Pinned bool     `json:"pinned,omitempty"` // stays when the trip is planned again
+	Why    string   `json:"why,omitempty"`
+	Extra  Extra    `json:"-"`
+}

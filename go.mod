@@ -1,0 +1,24 @@
+module trailfieldkit
+
+go 1.26
+
+require github.com/maxence-charriere/go-app/v10 v10.1.11 // MIT; builds for js/wasm; is the frame of the app
+
+// Only tests and the tools under cmd use these: they add nothing to the download.
+require (
+	github.com/andybalholm/brotli v1.2.8 // MIT; .br files of the static site
+	github.com/chromedp/cdproto v0.159.0 // MIT; browser tests
+	github.com/chromedp/chromedp v0.23.0 // MIT; browser tests
+	github.com/rogpeppe/go-internal v1.16.0 // BSD-3-Clause; script tests of the desk commands
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // Apache-2.0; checks kit files against the published schema
+	github.com/stretchr/testify v1.12.1 // MIT; assertions
+)
+
+require (
+	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
+	github.com/google/uuid v1.6.0 // indirect
+	go.yaml.in/yaml/v3 v3.0.5 // indirect
+	golang.org/x/sys v0.26.0 // indirect
+	golang.org/x/text v0.14.0 // indirect
+	golang.org/x/tools v0.26.0 // indirect
+)
