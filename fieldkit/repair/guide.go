@@ -1,0 +1,88 @@
+package repair
+
+import "trailfieldkit/fieldkit"
+
+// Guide is one complete repair, from what it looks like to what to look at again
+// at home.
+type Guide struct {
+	ID        string   `json:"id"`
+	Title     string   `json:"title"`
+	System    string   `json:"system"`  // usual system, as in the catalog's part kinds
+	Summary   string   `json:"summary"` // what it looks like
+	Symptoms  []string `json:"symptoms"`
+	PartKinds []string `json:"partKinds"` // part kinds this repair replaces or mends
+	// Suits says which rigs the repair is written for; empty is all of them.
+	Suits Condition `json:"suits,omitempty"`
+
+	Roll          []Ruling `json:"roll"`          // may it be pushed, winched or towed as it stands
+	Drive         []Ruling `json:"drive"`         // may it be driven as it stands
+	AfterFieldFix []Ruling `json:"afterFieldFix"` // may it be driven once the field fix holds
+
+	Hands     int              `json:"hands"` // people needed, 1 or more
+	Time      fieldkit.Minutes `json:"time"`
+	FieldFix  string           `json:"fieldFix"`  // what gets the rig out, in one line
+	ProperFix string           `json:"properFix"` // what makes it good, in one line
+
+	Tools       []ToolNeed       `json:"tools"`
+	Consumables []ConsumableNeed `json:"consumables,omitempty"`
+	Parts       []PartNeed       `json:"parts,omitempty"`
+
+	StopSigns  []string   `json:"stopSigns"` // what ends the work at once
+	Steps      []Step     `json:"steps"`
+	Afterwards Afterwards `json:"afterwards"`
+}
+
+// ToolNeed is a tool the repair asks for.
+type ToolNeed struct {
+	Kind     string `json:"kind"` // tool kind of the catalog
+	Why      string `json:"why"`
+	Count    int    `json:"count"`
+	Optional bool   `json:"optional,omitempty"` // the repair can be done without it
+}
+
+// ConsumableNeed is what the repair uses up.
+type ConsumableNeed struct {
+	Kind     string         `json:"kind"`   // consumable kind of the catalog
+	Amount   fieldkit.Value `json:"amount"` // "500 mL", or a count of pieces
+	Optional bool           `json:"optional,omitempty"`
+}
+
+// PartNeed is a part the proper fix fits new.
+type PartNeed struct {
+	Kind     string `json:"kind"` // part kind of the catalog
+	Count    int    `json:"count"`
+	Optional bool   `json:"optional,omitempty"`
+}
+
+// Afterwards is what to look at again when the rig is back together.
+type Afterwards struct {
+	After10km []string `json:"after10km"`
+	AtHome    []string `json:"atHome"`
+}
+
+// Named returns the guide of that ID.
+func Named(guides []Guide, id string) (Guide, bool) {
+	for _, g := range guides {
+		if g.ID == id {
+			return g, true
+		}
+	}
+	return Guide{}, false
+}
+
+// Step returns the step of that ID.
+func (g Guide) Step(id string) (Step, bool) {
+	if i := g.index(id); i >= 0 {
+		return g.Steps[i], true
+	}
+	return Step{}, false
+}
+
+func (g Guide) index(id string) int {
+	for i, s := range g.Steps {
+		if s.ID == id {
+			return i
+		}
+	}
+	return -1
+}
