@@ -48,8 +48,10 @@ type Collection struct {
 	Value  func(pointer any) Record
 	Get    func(k Kit, id string) (Record, bool)
 	All    func(k Kit) []Record
-	Put    func(k *Kit, r Record)  // replaces the record of that ID or appends
-	Remove func(k *Kit, id string) // does nothing if there is none
+	Index  func(k Kit, id string) int    // place in the list from 0, -1 if there is none
+	Put    func(k *Kit, r Record)        // replaces the record of that ID or appends
+	PutAt  func(k *Kit, r Record, i int) // as Put, but a new record goes to place i, or the end if the list is shorter
+	Remove func(k *Kit, id string)       // does nothing if there is none
 }
 
 // Collections lists the collections in the order of the kit file.
@@ -98,24 +100,29 @@ func collection[T Record](list func(*Kit) *[]T) Collection {
 			}
 			return all
 		},
+		Index: func(k Kit, id string) int { return indexOf(*list(&k), id) },
 		// The lists are copied before they change: older snapshots of the kit
 		// share them.
-		Put: func(k *Kit, r Record) {
-			old := *list(k)
-			if i := indexOf(old, r.Key()); i >= 0 {
-				changed := slices.Clone(old)
-				changed[i] = r.(T)
-				*list(k) = changed
-				return
-			}
-			*list(k) = append(slices.Clip(old), r.(T))
-		},
+		Put:   func(k *Kit, r Record) { putAt(list(k), r.(T), len(*list(k))) },
+		PutAt: func(k *Kit, r Record, i int) { putAt(list(k), r.(T), i) },
 		Remove: func(k *Kit, id string) {
 			if i := indexOf(*list(k), id); i >= 0 {
 				*list(k) = slices.Delete(slices.Clone(*list(k)), i, i+1)
 			}
 		},
 	}
+}
+
+func putAt[T Record](list *[]T, r T, i int) {
+	old := *list
+	if j := indexOf(old, r.Key()); j >= 0 {
+		changed := slices.Clone(old)
+		changed[j] = r
+		*list = changed
+		return
+	}
+	i = min(max(i, 0), len(old))
+	*list = slices.Concat(old[:i], []T{r}, old[i:])
 }
 
 func indexOf[T Record](list []T, id string) int {
