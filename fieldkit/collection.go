@@ -48,6 +48,7 @@ type Collection struct {
 	Value  func(pointer any) Record
 	Get    func(k Kit, id string) (Record, bool)
 	All    func(k Kit) []Record
+	Set    func(k *Kit, all []Record)    // replaces the whole list
 	Index  func(k Kit, id string) int    // place in the list from 0, -1 if there is none
 	Put    func(k *Kit, r Record)        // replaces the record of that ID or appends
 	PutAt  func(k *Kit, r Record, i int) // as Put, but a new record goes to place i, or the end if the list is shorter
@@ -99,6 +100,13 @@ func collection[T Record](list func(*Kit) *[]T) Collection {
 				all[i] = r
 			}
 			return all
+		},
+		Set: func(k *Kit, all []Record) {
+			set := make([]T, len(all))
+			for i, r := range all {
+				set[i] = r.(T)
+			}
+			*list(k) = set
 		},
 		Index: func(k Kit, id string) int { return indexOf(*list(&k), id) },
 		// The lists are copied before they change: older snapshots of the kit
