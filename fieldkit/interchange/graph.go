@@ -1,0 +1,132 @@
+package interchange
+
+import (
+	"slices"
+	"strings"
+
+	"trailfieldkit/fieldkit"
+)
+
+// Graph holds parts and what ties them together. It never changes after New and
+// may be used by several goroutines.
+type Graph struct {
+	ids    []string       // of the parts, sorted: a part's index is its rank
+	index  map[string]int // the other way round
+	edges  [][]edge       // by part that is wanted, sorted
+	back   [][]edge       // by part that stands in, sorted
+	tied   [][]*tie       // by part: the standard designations it shares with others
+	blocks map[[2]int]fieldkit.Link
+	barred [][]int // by part: the parts it is known not to fit
+	area   []int   // by part: a number shared by all parts that ties connect
+	slot   []int   // by part: its place among those of its area
+	size   []int   // by area: how many parts it has
+}
+
+// edge leads from a part that is wanted to one that stands in (in Graph.back: the
+// other way), by a link or by a standard designation.
+type edge struct {
+	to       int
+	rank     int  // of the grade
+	strength int  // of the evidence
+	place    int  // of the link among all links, fewest changes first; -1 for a designation
+	denied   bool // does not fit is recorded between the same two parts
+	link     *fieldkit.Link
+	tie      *tie
+}
+
+// New builds the graph. Links of a part to itself and of a grade that is not known
+// are left out; parts that only links mention take part like any other.
+func New(parts []fieldkit.Part, links []fieldkit.Link) *Graph {
+	g := &Graph{index: map[string]int{}, blocks: map[[2]int]fieldkit.Link{}}
+	g.number(parts, links)
+	n := len(g.ids)
+	g.edges, g.back, g.tied = make([][]edge, n), make([][]edge, n), make([][]*tie, n)
+	g.barred, g.area, g.slot, g.size = make([][]int, n), make([]int, n), make([]int, n), make([]int, n)
+
+	sorted := slices.Clone(links)
+	slices.SortStableFunc(sorted, func(a, b fieldkit.Link) int {
+		if d := len(a.Changes) - len(b.Changes); d != 0 {
+			return d
+		}
+		return strings.Compare(a.ID, b.ID)
+	})
+	for i := range sorted {
+		g.block(sorted[i])
+	}
+	for i := range sorted {
+		g.tieByLink(&sorted[i], i)
+	}
+	for i := range g.edges {
+		slices.SortFunc(g.edges[i], compareEdges)
+		slices.SortFunc(g.back[i], compareEdges)
+	}
+	g.tieByStandard(parts)
+	g.findAreas()
+	return g
+}
+
+func (g *Graph) number(parts []fieldkit.Part, links []fieldkit.Link) {
+	for _, p := range parts {
+		g.ids = append(g.ids, p.ID)
+	}
+	for _, l := range links {
+		g.ids = append(g.ids, l.For, l.With)
+	}
+	slices.Sort(g.ids)
+	g.ids = slices.Compact(g.ids)
+	for i, id := range g.ids {
+		g.index[id] = i
+	}
+}
+
+func pair(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
+
+// block records a does-not-fit link; of several for one pair the best proven stays.
+func (g *Graph) block(l fieldkit.Link) {
+	a, b := g.index[l.For], g.index[l.With]
+	if l.Grade != fieldkit.DoesNotFit || a == b {
+		return
+	}
+	known, ok := g.blocks[pair(a, b)]
+	if !ok {
+		g.barred[a], g.barred[b] = append(g.barred[a], b), append(g.barred[b], a)
+	}
+	if !ok || betterBlock(l, known) {
+		g.blocks[pair(a, b)] = l
+	}
+}
+
+func betterBlock(a, b fieldkit.Link) bool {
+	if d := a.Evidence.Strength() - b.Evidence.Strength(); d != 0 {
+		return d > 0
+	}
+	return a.ID < b.ID
+}
+
+func (g *Graph) tieByLink(l *fieldkit.Link, place int) {
+	a, b := g.index[l.For], g.index[l.With]
+	rank := Rank(l.Grade)
+	if a == b || rank == len(gradeOrder) {
+		return
+	}
+	_, denied := g.blocks[pair(a, b)]
+	e := edge{to: b, rank: rank, strength: evidenceOf(l.Evidence).Strength(), place: place, denied: denied, link: l}
+	g.edges[a] = append(g.edges[a], e)
+	reverse := e
+	reverse.to = a
+	g.back[b] = append(g.back[b], reverse)
+	if l.Grade == fieldkit.OneWay {
+		return
+	}
+	g.edges[b] = append(g.edges[b], reverse)
+	g.back[a] = append(g.back[a], e)
+}
+
+// compareEdges puts edges in the order in which equal chains are preferred: by
+// part, then fewer changes, then the link's ID.
+func compareEdges(a, b edge) int {
+	if a.to != b.to {
+		return a.to - b.to
+	}
+	return a.place - b.place
+}
