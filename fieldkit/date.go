@@ -128,3 +128,6 @@ func (d *Date) UnmarshalText(text []byte) error {
 	}
 	return err
 }
+
+// Compare orders dates, the unknown date first.
+func (d Date) Compare(e Date) int { return d.time().Compare(e.time()) }

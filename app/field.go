@@ -1,0 +1,119 @@
+package app
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
+
+// field is one line of a form. Its identity holds the form's revision: raising
+// that is the only way to make an edited field on the page take another value.
+type field struct {
+	app.Compo
+
+	Form, Name string
+	Revision   int
+	Kind       string // "", "area", "whole", "choose", "search"
+	Label      string
+	Hint       string
+	Wrong      string
+	Value      string
+	Options    []option
+	Keys       []string
+	OnType     func(app.Context, string)
+	OnKey      func(app.Context, string)
+}
+
+// CompoID tells go-app when a field is another one.
+func (f *field) CompoID() string {
+	return f.Form + "/" + f.Name + "/" + strconv.Itoa(f.Revision)
+}
+
+func (f *field) id() string {
+	return "f-" + strings.Map(func(r rune) rune {
+		if r == ' ' || r == '/' {
+			return '-'
+		}
+		return r
+	}, f.Form+"-"+f.Name)
+}
+
+// Render draws label, entry, keys, and below them what is wrong or a hint.
+func (f *field) Render() app.UI {
+	class := "field"
+	if f.Wrong != "" {
+		class += " has-wrong"
+	}
+	return app.Div().Class(class).Body(
+		app.Label().For(f.id()).Text(f.Label),
+		f.entry(),
+		f.keys(),
+		app.If(f.Wrong != "", func() app.UI {
+			return app.P().Class("wrong").ID(f.id() + "-wrong").Role("alert").Text(f.Wrong)
+		}),
+		app.If(f.Wrong == "" && f.Hint != "", func() app.UI { return app.P().Class("hint").Text(f.Hint) }),
+	)
+}
+
+func (f *field) entry() app.UI {
+	typed := func(ctx app.Context, _ app.Event) { f.OnType(ctx, ctx.JSSrc().Get("value").String()) }
+	switch f.Kind {
+	case "area":
+		return app.Textarea().ID(f.id()).Name(f.Name).Attr("value", f.Value).OnInput(typed)
+	case "choose":
+		return app.Select().ID(f.id()).Name(f.Name).OnChange(func(ctx app.Context, _ app.Event) {
+			f.OnType(ctx, chosen(ctx.JSSrc().Get("value").String()))
+		}).Body(app.Range(f.Options).Slice(func(i int) app.UI {
+			o := f.Options[i]
+			return app.Option().Value(optionValue(o.value)).Text(o.label).Selected(o.value == f.Value)
+		}))
+	case "whole":
+		return app.Input().Type("text").Attr("inputmode", "numeric").AutoComplete(false).ID(f.id()).Name(f.Name).Value(f.Value).OnInput(typed)
+	}
+	return app.Input().Type("text").AutoComplete(false).ID(f.id()).Name(f.Name).Value(f.Value).OnInput(typed)
+}
+
+// A choice of nothing needs a value of its own on the page: an empty one is
+// dropped there and the label would be taken.
+const noChoice = "-"
+
+func optionValue(v string) string {
+	if v == "" {
+		return noChoice
+	}
+	return v
+}
+
+func chosen(v string) string {
+	if v == noChoice {
+		return ""
+	}
+	return v
+}
+
+func (f *field) keys() app.UI {
+	if len(f.Keys) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return app.Div().Class("keys").Body(app.Range(f.Keys).Slice(func(i int) app.UI {
+		key := f.Keys[i]
+		return app.Button().Type("button").Text(strings.TrimSpace(key)).Aria("label", "add "+strings.TrimSpace(key)).
+			OnClick(func(ctx app.Context, _ app.Event) {
+				f.OnKey(ctx, f.Value+key)
+				id := f.id()
+				ctx.Defer(func(app.Context) { focusEnd(id) })
+			}, app.EventScope(f.Form, f.Name, key))
+	}))
+}
+
+// focusEnd puts the caret behind what is typed.
+func focusEnd(id string) {
+	e := app.Window().GetElementByID(id)
+	if !e.Truthy() {
+		return
+	}
+	e.Call("focus")
+	n := len([]rune(e.Get("value").String()))
+	e.Call("setSelectionRange", n, n)
+}

@@ -1,0 +1,162 @@
+package app
+
+import (
+	"encoding/json"
+	"errors"
+	"maps"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+)
+
+// form keeps what is being typed, by field name. Every keystroke is also kept on
+// the device under the form's key, so that a changed screen, a sleeping phone, a
+// dead battery or an update loses nothing. It ends with done.
+type form struct {
+	key      string
+	start    map[string]string // as the form was opened
+	values   map[string]string
+	wrong    map[string]string
+	revision int  // raised to make the fields take new values
+	restored bool // what is shown was typed earlier and not saved
+}
+
+// newForm opens a form, taking up what was typed under the same key and not
+// saved. Start may be nil.
+func newForm(key string, start map[string]string) *form {
+	f := &form{key: key, start: start, values: map[string]string{}, wrong: map[string]string{}}
+	maps.Copy(f.values, start)
+	var typed map[string]string
+	if json.Unmarshal([]byte(remembered(draftPrefix+key)), &typed) == nil && len(typed) > 0 {
+		maps.Copy(f.values, typed)
+		f.restored = !maps.Equal(f.values, f.start)
+	}
+	return f
+}
+
+// get returns what a field holds.
+func (f *form) get(name string) string { return f.values[name] }
+
+// set keeps what was typed or chosen.
+func (f *form) set(name, value string) {
+	f.values[name] = value
+	delete(f.wrong, name)
+	if kept, err := json.Marshal(f.values); err == nil {
+		remember(draftPrefix+f.key, string(kept))
+	}
+}
+
+// put sets a field from outside it, so that the field on the screen follows.
+func (f *form) put(name, value string) {
+	f.set(name, value)
+	f.revision++
+}
+
+// refuse marks a field as wrong and says why; ok is false then. It is used as
+// the last step of reading a field.
+func (f *form) refuse(name string, err error) (ok bool) {
+	if err == nil {
+		return true
+	}
+	text := err.Error()
+	var e *fieldkit.Error
+	if errors.As(err, &e) {
+		text = capital(e.What)
+		if e.Do != "" {
+			text += ": " + e.Do
+		}
+	}
+	f.wrong[name] = text
+	return false
+}
+
+// done forgets the draft once what was typed is saved.
+func (f *form) done() {
+	remember(draftPrefix+f.key, "")
+	f.restored = false
+}
+
+// startOver puts back what the form was opened with.
+func (f *form) startOver() {
+	f.done()
+	f.values, f.wrong = map[string]string{}, map[string]string{}
+	maps.Copy(f.values, f.start)
+	f.revision++
+}
+
+// restoredNotice says that the form shows what was typed earlier.
+func (f *form) restoredNotice() app.UI {
+	if !f.restored {
+		return app.Div().Hidden(true)
+	}
+	return app.Div().Class("note").Body(
+		app.Text("This is what you typed earlier. It is not saved yet."),
+		app.Div().Class("row").Body(button("quiet", "Start over", "start over "+f.key, func(app.Context) { f.startOver() })),
+	)
+}
+
+// option is one answer of a choice.
+type option struct{ value, label string }
+
+// text draws a line to type in.
+func (f *form) text(name, label, hint string) app.UI { return f.field(name, label, hint, field{}) }
+
+// area draws room for several lines.
+func (f *form) area(name, label, hint string) app.UI {
+	return f.field(name, label, hint, field{Kind: "area"})
+}
+
+// whole draws a line for a whole number.
+func (f *form) whole(name, label, hint string) app.UI {
+	return f.field(name, label, hint, field{Kind: "whole"})
+}
+
+// size draws a line for a size with the keys that number pads lack.
+func (f *form) size(name, label, hint string) app.UI {
+	return f.field(name, label, hint, field{Keys: []string{"-", "/", ".", " in", " mm"}})
+}
+
+// amount draws a line for a quantity with its units as keys.
+func (f *form) amount(name, label, hint string, units ...string) app.UI {
+	return f.field(name, label, hint, field{Keys: units})
+}
+
+// date draws a line for a date with a key for today.
+func (f *form) date(name, label string, today fieldkit.Date) app.UI {
+	hint := "2026-05-14 or 14 May 2026"
+	if d, err := fieldkit.ParseDate(f.get(name)); err == nil {
+		hint = d.Show()
+	}
+	return app.Div().Class("block").Body(
+		f.field(name, label, hint, field{}),
+		app.Div().Class("keys").Body(
+			button("", "Today", "today "+name, func(app.Context) { f.put(name, today.String()) }),
+			button("", "Yesterday", "yesterday "+name, func(app.Context) { f.put(name, today.AddDays(-1).String()) }),
+		),
+	)
+}
+
+// choose draws a list to pick from; value "" shows as the first line, none.
+func (f *form) choose(name, label, hint, none string, options []option) app.UI {
+	if none != "" {
+		options = append([]option{{"", none}}, options...)
+	}
+	return f.field(name, label, hint, field{Kind: "choose", Options: options})
+}
+
+// pick draws a few answers side by side.
+func (f *form) pick(name, label string, options []option) app.UI {
+	return app.Div().Class("field").Body(
+		app.Span().Class("label").Text(label),
+		choice(label, f.key+name, f.get(name), options, func(_ app.Context, v string) { f.set(name, v) }),
+	)
+}
+
+func (f *form) field(name, label, hint string, as field) app.UI {
+	as.Form, as.Name, as.Revision = f.key, name, f.revision
+	as.Label, as.Hint, as.Value, as.Wrong = label, hint, f.values[name], f.wrong[name]
+	as.OnType = func(_ app.Context, v string) { f.set(name, v) }
+	as.OnKey = func(_ app.Context, v string) { f.put(name, v) }
+	return &as
+}

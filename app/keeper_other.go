@@ -1,0 +1,16 @@
+//go:build !js
+
+package app
+
+import (
+	"context"
+
+	"trailfieldkit/fieldkit/journal"
+)
+
+// Outside a browser kits are kept in memory: screens are tested natively.
+func openKeeper(context.Context, string) (journal.Store, error) { return journal.NewMemory(), nil }
+
+func deleteKit(context.Context, string) error { return nil }
+
+func watchOtherTabs(string, func()) (stop func()) { return func() {} }

@@ -1,0 +1,88 @@
+package app
+
+import (
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+)
+
+// prefs are choices of this device, not of the kit: they stay when a kit is
+// restored or thrown away.
+type prefs struct {
+	Units fieldkit.System
+	Theme string // "daylight" or "night"
+	Kit   string // ownKit or demoKit
+}
+
+const (
+	ownKit  = "own"
+	demoKit = "demo"
+
+	daylight = "daylight"
+	night    = "night"
+
+	prefPrefix  = "fieldkit.pref."
+	draftPrefix = "fieldkit.draft."
+)
+
+func readPrefs() prefs {
+	p := prefs{Units: fieldkit.Inch, Theme: daylight, Kit: ""}
+	if fieldkit.System(remembered(prefPrefix+"units")) == fieldkit.Metric {
+		p.Units = fieldkit.Metric
+	}
+	if remembered(prefPrefix+"theme") == night {
+		p.Theme = night
+	}
+	switch k := remembered(prefPrefix + "kit"); k {
+	case ownKit, demoKit:
+		p.Kit = k
+	}
+	return p
+}
+
+func writePref(name, value string) { remember(prefPrefix+name, value) }
+
+// applyTheme puts the theme on the page's root, where the style sheet looks.
+func applyTheme(theme string) {
+	if app.IsServer {
+		return
+	}
+	app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-theme", theme)
+}
+
+// remembered reads a text of this device; nothing if there is none or the
+// browser forbids it.
+func remembered(key string) string {
+	if app.IsServer {
+		return ""
+	}
+	v := deviceTexts().Call("getItem", key)
+	if !v.Truthy() {
+		return ""
+	}
+	return v.String()
+}
+
+// remember keeps a text of this device, "" removes it. A browser that refuses
+// (private mode, full) loses only the convenience, so the refusal is ignored.
+func remember(key, value string) {
+	if app.IsServer {
+		return
+	}
+	defer func() { _ = recover() }()
+	if value == "" {
+		deviceTexts().Call("removeItem", key)
+		return
+	}
+	deviceTexts().Call("setItem", key, value)
+}
+
+func deviceTexts() app.Value { return app.Window().Get("localStorage") }
+
+// link gives the address of a screen with its query, under whatever path the app
+// is served from. Pairs are names and values; empty values are left out.
+func link(path string, pairs ...string) string {
+	return strings.TrimSuffix(app.Getenv("GOAPP_ROOT_PREFIX"), "/") + path + query(pairs...)
+}

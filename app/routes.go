@@ -1,0 +1,48 @@
+package app
+
+import (
+	"net/url"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
+
+// destination is one of the five places at the bottom of every screen.
+type destination struct {
+	path, name, icon string
+}
+
+var destinations = []destination{
+	{"/rig", "Rig", iconRig},
+	{"/pack", "Pack", iconPack},
+	{"/repair", "Repair", iconRepair},
+	{"/counter", "Counter", iconCounter},
+	{"/log", "Log", iconLog},
+}
+
+// registerRoutes ties addresses to screens. A factory makes a new component each
+// time: a component that was mounted once cannot be mounted again.
+func registerRoutes() {
+	for path, screen := range routes {
+		app.Route(path, screen)
+	}
+}
+
+var routes = map[string]func() app.Composer{
+	"/":             func() app.Composer { return &rigScreen{} },
+	"/rig":          func() app.Composer { return &rigScreen{} },
+	"/rig/position": func() app.Composer { return &positionScreen{} },
+}
+
+// query writes name, value pairs as a query, leaving empty values out.
+func query(pairs ...string) string {
+	v := url.Values{}
+	for i := 0; i+1 < len(pairs); i += 2 {
+		if pairs[i+1] != "" {
+			v.Set(pairs[i], pairs[i+1])
+		}
+	}
+	if len(v) == 0 {
+		return ""
+	}
+	return "?" + v.Encode()
+}

@@ -1,0 +1,157 @@
+package app
+
+import (
+	"context"
+	"crypto/rand"
+	"encoding/hex"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/interchange"
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/lookup"
+	"trailfieldkit/fieldkit/repair"
+)
+
+// phase is how far the kit in hand is.
+type phase string
+
+const (
+	opening  phase = "opening"
+	choosing phase = "choosing" // first start: blank or demo
+	open     phase = "open"
+	closed   phase = "closed" // it could not be opened; nothing kept was touched
+)
+
+// kitChanged is posted whenever what screens show may have changed.
+const kitChanged = "kit changed"
+
+// store holds the kit in hand for all screens of this page. Everything happens on
+// go-app's one UI goroutine except waiting for the disk, which is done in
+// goroutines that come back through Dispatch.
+type store struct {
+	phase    phase
+	which    string // ownKit or demoKit
+	keeper   journal.Store
+	session  *journal.Session
+	stopWait func() // ends listening to other tabs
+	err      error  // why the kit is closed
+	trouble  error  // said on top of every screen until it is closed
+
+	updateWaiting bool
+	said          said
+	prefs         prefs
+
+	catalog  fieldkit.Catalog
+	guides   []repair.Guide
+	revision int // raised with every published kit
+	graph    cached[*interchange.Graph]
+	index    cached[*lookup.Index]
+}
+
+// said is what was last written down.
+type said struct {
+	text  string
+	entry string // ID of the journal entry, for undo; none if it cannot be undone
+}
+
+// cached is a value computed once per revision of the kit.
+type cached[T any] struct {
+	revision int
+	value    T
+}
+
+// kept is the one store of this page.
+var kept = &store{phase: opening}
+
+// kit returns the kit as last published. It is never changed in place.
+func (s *store) kit() fieldkit.Kit {
+	if s.session == nil {
+		return fieldkit.Kit{}
+	}
+	return s.session.Kit()
+}
+
+// first is the system of units read first.
+func (s *store) first() fieldkit.System { return s.prefs.Units }
+
+// today is the calendar day on this device.
+func today() fieldkit.Date { return fieldkit.DateOf(time.Now()) }
+
+// now is the moment an entry is stamped with.
+func now() fieldkit.Moment { return fieldkit.Moment{Time: time.Now().UTC().Truncate(time.Second)} }
+
+// newID makes a key that no other device makes.
+func newID() string {
+	var b [10]byte
+	_, _ = rand.Read(b[:]) // crypto/rand does not fail (Go 1.24 and later)
+	return hex.EncodeToString(b[:])
+}
+
+// interchange returns the graph of the present kit.
+func (s *store) interchange() *interchange.Graph {
+	if s.graph.value == nil || s.graph.revision != s.revision {
+		k := s.kit()
+		s.graph = cached[*interchange.Graph]{s.revision, interchange.New(k.Parts, k.Links)}
+	}
+	return s.graph.value
+}
+
+// lookup returns the search index of the present kit.
+func (s *store) lookup() *lookup.Index {
+	if s.index.value == nil || s.index.revision != s.revision {
+		s.index = cached[*lookup.Index]{s.revision, lookup.New(s.kit(), s.catalog)}
+	}
+	return s.index.value
+}
+
+// do carries out one user action. Edit may run more than once, each time on the
+// freshest kit. Then runs on the UI goroutine: with nil once the change is on
+// disk, with the error if nothing was kept.
+func (s *store) do(ctx app.Context, what string, edit func(*journal.Edit) error, then func(app.Context, error), photos ...journal.Blob) {
+	session := s.session
+	if session == nil {
+		then(ctx, &fieldkit.Error{Kind: fieldkit.Storage, What: "no kit is open", Do: "open a kit first"})
+		return
+	}
+	ctx.Async(func() {
+		entry, err := session.Do(context.Background(), what, now(), newID, edit, photos...)
+		ctx.Dispatch(func(ctx app.Context) {
+			if err == nil {
+				s.said = said{what, entry.ID}
+			}
+			s.publish(ctx)
+			then(ctx, err)
+		})
+	})
+}
+
+// undo takes back an entry.
+func (s *store) undo(ctx app.Context, entry string) {
+	session := s.session
+	ctx.Async(func() {
+		_, err := session.Undo(context.Background(), entry, now(), newID)
+		ctx.Dispatch(func(ctx app.Context) {
+			s.trouble = err
+			if err == nil {
+				s.said = said{text: "Taken back."}
+			}
+			s.publish(ctx)
+		})
+	})
+}
+
+// hush closes the line that says what was done.
+func (s *store) hush(ctx app.Context) {
+	s.said, s.trouble = said{}, nil
+	s.publish(ctx)
+}
+
+// publish makes every screen load its view again.
+func (s *store) publish(ctx app.Context) {
+	s.revision++
+	ctx.NewAction(kitChanged)
+}

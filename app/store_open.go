@@ -1,0 +1,142 @@
+package app
+
+import (
+	"context"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+)
+
+// ensureOpen opens the kit this device last had in hand, once. With none it
+// leaves the choice to the person.
+func (s *store) ensureOpen(ctx app.Context) {
+	if s.catalog.PartKinds != nil {
+		return
+	}
+	s.prefs = readPrefs()
+	s.catalog, s.guides = data.Catalog(), data.Guides()
+	listenForUpdates(ctx)
+	if s.prefs.Kit == "" {
+		s.phase = choosing
+		s.publish(ctx)
+		return
+	}
+	s.open(ctx, s.prefs.Kit)
+}
+
+// open opens one of this device's kits, the blank or the demo kit if it is new.
+// A kit that cannot be read whole is left untouched and said so.
+func (s *store) open(ctx app.Context, which string) {
+	s.close()
+	s.phase, s.which, s.err = opening, which, nil
+	s.publish(ctx)
+	ctx.Async(func() {
+		keeper, session, report, err := openSession(which)
+		ctx.Dispatch(func(ctx app.Context) {
+			if err != nil {
+				s.phase, s.err = closed, err
+				s.publish(ctx)
+				return
+			}
+			s.phase, s.keeper, s.session = open, keeper, session
+			if len(report.Damaged) > 0 {
+				s.trouble = damagedNotice(report)
+			}
+			s.prefs.Kit = which
+			writePref("kit", which)
+			s.stopWait = watchOtherTabs(which, func() { s.refresh(ctx) })
+			s.publish(ctx)
+		})
+	})
+}
+
+func openSession(which string) (journal.Store, *journal.Session, journal.Report, error) {
+	keeper, err := openKeeper(context.Background(), which)
+	if err != nil {
+		return nil, nil, journal.Report{}, err
+	}
+	blank := func() fieldkit.Kit { return data.BlankKit(newID()) }
+	if which == demoKit {
+		blank = data.DemoKit
+	}
+	session, report, err := journal.Open(context.Background(), keeper, blank)
+	if err != nil {
+		_ = keeper.Close() // the failure to open is what the person needs to know
+		return nil, nil, report, err
+	}
+	return keeper, session, report, nil
+}
+
+// close lets go of the kit in hand.
+func (s *store) close() {
+	if s.stopWait != nil {
+		s.stopWait()
+	}
+	if s.keeper != nil {
+		_ = s.keeper.Close() // every write is on disk already
+	}
+	s.keeper, s.session, s.stopWait = nil, nil, nil
+	s.said, s.trouble = said{}, nil
+}
+
+// refresh takes up what another tab wrote.
+func (s *store) refresh(ctx app.Context) {
+	session := s.session
+	if session == nil {
+		return
+	}
+	ctx.Async(func() {
+		changed, err := session.Refresh(context.Background())
+		ctx.Dispatch(func(ctx app.Context) {
+			if err != nil {
+				s.trouble = err
+			}
+			if changed || err != nil {
+				s.publish(ctx)
+			}
+		})
+	})
+}
+
+// leaveDemo throws the demo kit away and takes up one's own.
+func (s *store) leaveDemo(ctx app.Context) {
+	s.close()
+	s.phase = opening
+	s.publish(ctx)
+	ctx.Async(func() {
+		err := deleteKit(context.Background(), demoKit)
+		ctx.Dispatch(func(ctx app.Context) {
+			if err != nil {
+				s.trouble = err
+			}
+			if !everHad(ownKit) {
+				writePref("kit", "")
+				s.prefs.Kit, s.phase, s.which = "", choosing, ""
+				s.publish(ctx)
+				return
+			}
+			s.open(ctx, ownKit)
+		})
+	})
+}
+
+// everHad says whether a kit of one's own was begun on this device.
+func everHad(which string) bool { return remembered(prefPrefix+"had."+which) != "" }
+
+// begin opens a kit for the first time, by the person's choice.
+func (s *store) begin(ctx app.Context, which string) {
+	remember(prefPrefix+"had."+which, "yes")
+	s.open(ctx, which)
+}
+
+// damagedNotice names what could not be read and was set aside.
+func damagedNotice(r journal.Report) error {
+	return &fieldkit.Error{
+		Kind: fieldkit.Storage,
+		What: "some entries could not be read and were set aside: " + r.String(),
+		Do:   "everything else is here; make a backup now",
+	}
+}

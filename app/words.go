@@ -1,0 +1,83 @@
+package app
+
+import (
+	"strings"
+
+	"trailfieldkit/fieldkit"
+)
+
+// proofWords says how, when and by whom something was proven.
+func proofWords(p *fieldkit.Proof) string {
+	if p == nil || p.How == "" {
+		return "not proven yet"
+	}
+	words := []string{string(p.How)}
+	if !p.On.IsZero() {
+		words = append(words, p.On.Show())
+	}
+	if p.By != "" {
+		words = append(words, "by "+p.By)
+	}
+	if p.Note != "" {
+		words = append(words, p.Note)
+	}
+	return strings.Join(words, ", ")
+}
+
+// numberWords says whose number it is and how it was proven.
+func numberWords(n fieldkit.Number) string {
+	who := map[fieldkit.Issuer]string{
+		fieldkit.MakerNumber:       "maker's number",
+		fieldkit.ReplacementNumber: "replacement number",
+		fieldkit.StandardNumber:    "standard designation",
+		fieldkit.CastingMark:       "casting mark",
+	}[n.Issuer]
+	if n.From != "" {
+		who += ", " + n.From
+	}
+	return who + " · " + proofWords(n.Proof)
+}
+
+// measurementWords prints a reading with how it was taken.
+func measurementWords(m fieldkit.Measurement, first fieldkit.System) string {
+	words := m.Value.Both(first)
+	if m.How != "" {
+		words += ", " + m.How
+	}
+	if m.Worn {
+		words += ", worn part"
+	}
+	if !m.On.IsZero() {
+		words += ", " + m.On.Show()
+	}
+	return words
+}
+
+// fittedWhen says when and at what odometer a part was fitted.
+func fittedWhen(p fieldkit.Position, first fieldkit.System) string {
+	var words []string
+	if !p.Fitted.IsZero() {
+		words = append(words, p.Fitted.Show())
+	}
+	if p.FittedAt > 0 {
+		words = append(words, "at "+p.FittedAt.Show(first))
+	}
+	return strings.Join(words, " ")
+}
+
+// odometer prints a distance driven, nothing when it is not known.
+func odometer(d fieldkit.Distance) string {
+	if d == 0 {
+		return ""
+	}
+	return d.Show(kept.first())
+}
+
+// titles joins the names of positions.
+func titles(list []fieldkit.Position) string {
+	var names []string
+	for _, p := range list {
+		names = append(names, p.Title())
+	}
+	return strings.Join(names, "; ")
+}
