@@ -1,0 +1,49 @@
+package kitfile
+
+import (
+	"reflect"
+
+	"trailfieldkit/fieldkit"
+)
+
+// enum is a type that takes one of a few words.
+type enum struct {
+	noun  string
+	words []string
+}
+
+// enums lists the types of fieldkit that take one of a few words.
+var enums = map[reflect.Type]enum{
+	reflect.TypeFor[fieldkit.Side]():     enumOf("a side", fieldkit.Left, fieldkit.Right, fieldkit.Centre),
+	reflect.TypeFor[fieldkit.Evidence](): enumOf("a kind of evidence", fieldkit.EvidenceOrder...),
+	reflect.TypeFor[fieldkit.Issuer]():   enumOf("an issuer of numbers", fieldkit.MakerNumber, fieldkit.ReplacementNumber, fieldkit.StandardNumber, fieldkit.CastingMark),
+	reflect.TypeFor[fieldkit.Grade]():    enumOf("a grade of interchange", fieldkit.DropIn, fieldkit.WithChanges, fieldkit.OneWay, fieldkit.DoesNotFit),
+	reflect.TypeFor[fieldkit.Terrain]():  enumOf("a terrain", fieldkit.Terrains...),
+	reflect.TypeFor[fieldkit.ItemType](): enumOf("a type of item", fieldkit.SpareItem, fieldkit.ConsumableItem, fieldkit.ToolItem),
+	reflect.TypeFor[fieldkit.System]():   enumOf("a family of units", fieldkit.Metric, fieldkit.Inch),
+	reflect.TypeFor[fieldkit.Dimension](): enumOf("a dimension", fieldkit.DimLength, fieldkit.DimDistance, fieldkit.DimMass,
+		fieldkit.DimVolume, fieldkit.DimTorque, fieldkit.DimPressure, fieldkit.DimTemperature, fieldkit.DimAngle,
+		fieldkit.DimVoltage, fieldkit.DimCurrent, fieldkit.DimCount, fieldkit.DimText),
+}
+
+func enumOf[T ~string](noun string, values ...T) enum {
+	e := enum{noun: noun}
+	for _, v := range values {
+		e.words = append(e.words, string(v))
+	}
+	return e
+}
+
+// refuse says what is wrong with a word, nothing if it is one of the enum's.
+func (e enum) refuse(word string) (what, do string, refused bool) {
+	for _, w := range e.words {
+		if w == word {
+			return "", "", false
+		}
+	}
+	do = "write " + listed(e.words)
+	if near := nearest(word, e.words); near != "" {
+		do = "write " + near
+	}
+	return quoted(word) + " is not " + e.noun, do, true
+}

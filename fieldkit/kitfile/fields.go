@@ -1,0 +1,98 @@
+package kitfile
+
+import (
+	"encoding"
+	"reflect"
+	"strings"
+	"sync"
+
+	"trailfieldkit/fieldkit"
+)
+
+// field is one field of a struct as the file knows it.
+type field struct {
+	name     string // in the file
+	index    int
+	optional bool // left out when zero
+}
+
+// shape is what a struct looks like in the file.
+type shape struct {
+	fields []field
+	byName map[string]int // into fields
+	extra  int            // index of the field that keeps unknown ones, -1 if none
+}
+
+var (
+	extraType       = reflect.TypeFor[fieldkit.Extra]()
+	unmarshalerType = reflect.TypeFor[encoding.TextUnmarshaler]()
+	marshalerType   = reflect.TypeFor[encoding.TextMarshaler]()
+)
+
+var shapes sync.Map // reflect.Type to *shape
+
+func shapeOf(t reflect.Type) *shape {
+	if known, ok := shapes.Load(t); ok {
+		return known.(*shape)
+	}
+	s := &shape{byName: map[string]int{}, extra: -1}
+	for i := range t.NumField() {
+		f := t.Field(i)
+		if f.Type == extraType {
+			s.extra = i
+			continue
+		}
+		name, options, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if name == "-" || !f.IsExported() {
+			continue
+		}
+		if name == "" {
+			name = f.Name
+		}
+		s.byName[name] = len(s.fields)
+		s.fields = append(s.fields, field{name, i, strings.Contains(options, "omit")})
+	}
+	shapes.Store(t, s)
+	return s
+}
+
+// names lists the fields in file order.
+func (s *shape) names() []string {
+	names := make([]string, len(s.fields))
+	for i, f := range s.fields {
+		names[i] = f.name
+	}
+	return names
+}
+
+// nearest finds the word a slip of the finger away from s, "" if none is.
+func nearest(s string, words []string) string {
+	best, least := "", max(2, len(s)/3)+1
+	for _, w := range words {
+		if d := edits(strings.ToLower(s), strings.ToLower(w)); d < least && d < max(len(s), len(w)) {
+			best, least = w, d
+		}
+	}
+	return best
+}
+
+// edits counts the letters to change, add or drop between two short words.
+func edits(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		diagonal := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := diagonal
+			if a[i] != b[j] {
+				cost++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}

@@ -1,0 +1,74 @@
+package kitfile
+
+import (
+	"fmt"
+	"reflect"
+
+	"trailfieldkit/fieldkit"
+)
+
+// Load reads and checks a kit file; name is what messages call it. The error is
+// a *Problems that lists everything wrong, with the kit zero; its first problem
+// is of kind TooNew for a file of a newer major version and TooBig for one beyond
+// a limit. Kits of older versions come back in the present one.
+func Load(name string, data []byte) (fieldkit.Kit, error) {
+	found := &faults{}
+	d, ok := parse(name, data, found)
+	if !ok {
+		return fieldkit.Kit{}, found.placed(d)
+	}
+	v, ok := readVersion(d.root, found)
+	if !ok || !migrate(d, v, found) {
+		return fieldkit.Kit{}, found.placed(d)
+	}
+	var kit fieldkit.Kit
+	dec := &decoder{doc: d, found: found, keepUnknown: v.newerMinor()}
+	dec.value(d.root, reflect.ValueOf(&kit).Elem(), nil)
+	checkInto(kit, found)
+	if !found.none() {
+		return fieldkit.Kit{}, found.placed(d)
+	}
+	return kit, nil
+}
+
+// Decode reads JSON into any value built of the types of a kit or a catalog:
+// structs by their json tags, lists, tables, texts and numbers. It is strict:
+// unknown and missing fields are problems, and into is left zero if there is one.
+// The error is a *Problems.
+func Decode(name string, data []byte, into any) error {
+	found := &faults{}
+	d, ok := parse(name, data, found)
+	target := reflect.ValueOf(into).Elem()
+	if ok {
+		dec := &decoder{doc: d, found: found}
+		dec.value(d.root, target, nil)
+	}
+	if !found.none() {
+		target.SetZero()
+		return found.placed(d)
+	}
+	return nil
+}
+
+// DecodeRecord reads one record of the named collection as EncodeRecord wrote
+// it. Unknown fields are kept, values of the wrong type are refused; references
+// are not followed. The error is a *Problems, or of kind NotFound when there is
+// no such collection.
+func DecodeRecord(collection string, raw []byte) (fieldkit.Record, error) {
+	c, ok := fieldkit.CollectionNamed(collection)
+	if !ok {
+		return nil, &fieldkit.Error{Kind: fieldkit.NotFound, What: fmt.Sprintf("%s is not a collection of a kit", quoted(collection)), Do: "update this program"}
+	}
+	found := &faults{}
+	d, ok := parse("", raw, found)
+	d.about = collection
+	into := c.New()
+	if ok {
+		dec := &decoder{doc: d, found: found, keepUnknown: true, emptyIsZero: true}
+		dec.value(d.root, reflect.ValueOf(into).Elem(), nil)
+	}
+	if !found.none() {
+		return nil, found.placed(d)
+	}
+	return c.Value(into), nil
+}

@@ -1,0 +1,198 @@
+package kitfile
+
+import (
+	"sort"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// kind is the sort of a JSON value, named as in messages.
+type kind string
+
+const (
+	object kind = "a group in { }"
+	list   kind = "a list in [ ]"
+	text   kind = "a text"
+	number kind = "a number"
+	truth  kind = "true or false"
+	null   kind = "null"
+	broken kind = "" // already reported
+)
+
+// node is one value of a document with its place in the text.
+type node struct {
+	kind       kind
+	start, end int      // bytes of the document
+	text       string   // decoded text; number or truth as written
+	members    []member // of an object, in file order
+	items      []*node  // of a list
+	origin     string   // pointer in the file, where a migration moved the value
+}
+
+type member struct {
+	key   string
+	was   string // name in the file, where a migration renamed it
+	value *node
+}
+
+// member finds a value of an object by name, nil if there is none.
+func (n *node) member(key string) *node {
+	for _, m := range n.members {
+		if m.key == key {
+			return m.value
+		}
+	}
+	return nil
+}
+
+// name gives what a person calls the object: its ID, else its name.
+func (n *node) name() string {
+	for _, key := range []string{"id", "name"} {
+		if m := n.member(key); m != nil && m.kind == text && m.text != "" {
+			return m.text
+		}
+	}
+	return ""
+}
+
+// document is a parsed text that can tell lines from offsets.
+type document struct {
+	name  string
+	src   string
+	root  *node
+	about string // what the root is, when it is a record: "parts"
+	lines []int  // offsets of line starts, made when first needed
+}
+
+// position turns an offset into line and column, both from 1.
+func (d *document) position(offset int) (line, column int) {
+	if d.lines == nil {
+		d.lines = []int{0}
+		for i := 0; i < len(d.src); i++ {
+			if d.src[i] == '\n' {
+				d.lines = append(d.lines, i+1)
+			}
+		}
+	}
+	offset = min(offset, len(d.src))
+	line = sort.SearchInts(d.lines, offset+1)
+	return line, 1 + utf8.RuneCountInString(d.src[d.lines[line-1]:offset])
+}
+
+// spot is where a pointer leads.
+type spot struct {
+	offset  int    // of the value, or of the nearest around it that exists
+	pointer string // as in the file, before any migration
+	words   string
+}
+
+// find follows a pointer as far as the document goes.
+func (d *document) find(pointer string) spot {
+	at, s := d.root, spot{}
+	if at != nil {
+		s.offset = at.start
+	}
+	var words []string
+	if d.about != "" {
+		words = append(words, label(d.about, 0, at))
+	}
+	field := "" // of the list or object being entered
+	for _, token := range tokens(pointer) {
+		next, name := (*node)(nil), token
+		switch {
+		case at == nil:
+		case at.kind == list:
+			if i, err := strconv.Atoi(token); err == nil && i >= 0 && i < len(at.items) {
+				next = at.items[i]
+			}
+		case at.kind == object:
+			for _, m := range at.members {
+				if m.key == token {
+					next = m.value
+					if m.was != "" {
+						name = m.was
+					}
+				}
+			}
+		}
+		if at != nil && at.kind == list {
+			i, _ := strconv.Atoi(token)
+			if len(words) > 0 {
+				words = words[:len(words)-1]
+			}
+			words = append(words, label(field, i, next))
+		} else {
+			words = append(words, name)
+		}
+		field = token
+		s.pointer += "/" + escape(name)
+		if next != nil {
+			s.offset = next.start
+			if next.origin != "" {
+				s.pointer = next.origin
+			}
+		}
+		at = next
+	}
+	s.words = strings.Join(words, ", ")
+	return s
+}
+
+// label names an entry of a list: `part "pump-front"`, `measurement 2`.
+func label(listName string, index int, entry *node) string {
+	one := singular(listName)
+	if entry != nil && entry.kind == object {
+		if name := entry.name(); name != "" {
+			return one + " " + quoted(name)
+		}
+	}
+	return one + " " + strconv.Itoa(index+1)
+}
+
+// singulars are the lists whose entries are not called by the list's name
+// without its s.
+var singulars = map[string]string{
+	"": "entry", "runs": "repair", "used": "item used", "never": "item left at home",
+	"lookAlikes": "look-alike", "path": "step done", "buyWith": "thing to buy with it",
+}
+
+func singular(listName string) string {
+	if one, ok := singulars[listName]; ok {
+		return one
+	}
+	var b strings.Builder
+	for _, r := range listName {
+		if unicode.IsUpper(r) {
+			b.WriteRune(' ')
+		}
+		b.WriteRune(unicode.ToLower(r))
+	}
+	name := b.String()
+	for _, end := range []string{"ches", "shes", "sses", "xes"} {
+		if strings.HasSuffix(name, end) {
+			return strings.TrimSuffix(name, "es")
+		}
+	}
+	if stem, ok := strings.CutSuffix(name, "ies"); ok {
+		return stem + "y"
+	}
+	return strings.TrimSuffix(name, "s")
+}
+
+// tokens splits a JSON pointer into its unescaped parts.
+func tokens(pointer string) []string {
+	if pointer == "" {
+		return nil
+	}
+	parts := strings.Split(pointer[1:], "/")
+	for i, p := range parts {
+		parts[i] = strings.ReplaceAll(strings.ReplaceAll(p, "~1", "/"), "~0", "~")
+	}
+	return parts
+}
+
+func escape(token string) string {
+	return strings.ReplaceAll(strings.ReplaceAll(token, "~", "~0"), "/", "~1")
+}
