@@ -1,0 +1,42 @@
+// Package web renders the files a browser needs around the WebAssembly: the page,
+// the start script, the worker that keeps the program for places with no signal,
+// the manifest, the style sheet and the icons.
+//
+//	site, err := web.Render(web.Input{Wasm: wasm, WasmExec: exec, Base: "/"})
+//	http.Handle("/", site.Handler(nil))      // served from memory …
+//	for _, path := range site.Paths() {      // … or written for a static host
+//		write(path, site.Files[path].Body)
+//	}
+//
+// Rendering is pure: the same input gives the same bytes and the same version, so
+// a restart is not an update and a changed byte always is.
+//
+// # What the page offers the program
+//
+// start.js answers everything go-app asks of its own loader (goappGetenv,
+// goappOnUpdate, goappTryUpdate, goappIsAppInstallable …) and adds, on window:
+//
+//	fieldkitUpdateReady      true once a new version is stored and waiting; goappOnUpdate
+//	                         is called at that moment (OnAppUpdate in go-app)
+//	fieldkitApplyUpdate()    changes to the waiting version and reloads the page once;
+//	                         call it when what was typed is saved
+//	fieldkitOfflineReady()   a promise of {ready, missing, version, why}: has the worker
+//	                         checked the SHA-256 of every stored file just now?
+//	fieldkitOffline          the last {state, done, total, why, path} of the event below
+//
+// and sends the window event "fieldkit:offline" whose detail.state is one of
+// "saving" (done of total files), "ready", "failed" (why), "missing" (path) and
+// "unavailable" (this browser keeps nothing). It sets <html data-start> to
+// "loading", "running", "failed" or "stopped", and <html data-theme> to "night" where
+// localStorage holds that under "fieldkit.pref.theme", before the first paint.
+//
+// # Rules for pages
+//
+// Policy forbids whatever is not our own file: no foreign host, no inline script
+// and no style attribute (go-app's Style method has no effect; use classes).
+// Pictures may be blob: and data: addresses. Every address below Base that names
+// no file is the page itself: the program reads the rest of it.
+//
+// The package does not compile the program (cmd/internal/build), and does not
+// write to disk (cmd/fieldkit).
+package web
