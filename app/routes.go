@@ -28,6 +28,7 @@ func registerRoutes() {
 }
 
 var routes = map[string]func() app.Composer{
+	"/counter":      func() app.Composer { return &counterScreen{} },
 	"/":             func() app.Composer { return &rigScreen{} },
 	"/rig":          func() app.Composer { return &rigScreen{} },
 	"/rig/position": func() app.Composer { return &positionScreen{} },
