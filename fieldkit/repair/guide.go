@@ -20,6 +20,7 @@ type Guide struct {
 
 	Hands     int              `json:"hands"` // people needed, 1 or more
 	Time      fieldkit.Minutes `json:"time"`
+	Failed    string           `json:"failed"`    // what the log says broke: "steering pump failed"
 	FieldFix  string           `json:"fieldFix"`  // what gets the rig out, in one line
 	ProperFix string           `json:"properFix"` // what makes it good, in one line
 

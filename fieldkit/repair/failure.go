@@ -1,0 +1,173 @@
+package repair
+
+import (
+	"math/big"
+	"slices"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/interchange"
+)
+
+// FailureFrom drafts the log entry of a repair: what broke, how it was fixed, what
+// it used of the crew's stock and how long it took, for the person to correct.
+// now is in the zone the person is in, so that the day is theirs.
+func FailureFrom(g Guide, run fieldkit.Run, kit fieldkit.Kit, now fieldkit.Moment, id string) fieldkit.Failure {
+	rig, _ := kit.Rig(run.Rig)
+	position, _ := kit.Position(run.Position)
+	f := fieldkit.Failure{
+		ID: id, Rig: run.Rig, Run: run.ID,
+		On: fieldkit.DateOf(now.Time), At: whole(now), Odometer: rig.Odometer,
+		Position: run.Position, Part: position.Part,
+		What: g.Failed, Fix: g.fixOf(run),
+		Used: run.Used, Lost: lost(run, now),
+	}
+	if position.Name != "" {
+		f.What += ": " + position.Title()
+	}
+	if trip, ok := tripOn(kit, run.Rig, f.On); ok {
+		f.Trip = trip.ID
+	}
+	if len(f.Used) == 0 {
+		f.Used = append(g.sparesUsed(run, kit, position), g.consumablesUsed(run, kit)...)
+	}
+	return f
+}
+
+// fixOf says which of the two fixes the way led through last.
+func (g Guide) fixOf(run fieldkit.Run) string {
+	for _, id := range slices.Backward(run.Path) {
+		switch s, _ := g.Step(id); s.Stage {
+		case Field:
+			return "Field fix: " + g.FieldFix
+		case Proper:
+			return g.ProperFix
+		}
+	}
+	return ""
+}
+
+// lost is the time from the start to now, never negative.
+func lost(run fieldkit.Run, now fieldkit.Moment) fieldkit.Minutes {
+	if run.Started.IsZero() {
+		return 0
+	}
+	m := fieldkit.Minutes(now.Sub(run.Started.Time).Round(1e9 * 60).Minutes())
+	return min(max(m, 0), fieldkit.MaxMinutes)
+}
+
+// tripOn returns the trip the rig is on that day.
+func tripOn(kit fieldkit.Kit, rig string, day fieldkit.Date) (fieldkit.Trip, bool) {
+	for _, t := range kit.Trips {
+		if t.Done || t.Start.IsZero() || !slices.Contains(t.Rigs, rig) {
+			continue
+		}
+		if n := t.Start.DaysUntil(day); n >= 0 && n < max(t.Days, 1) {
+			return t, true
+		}
+	}
+	return fieldkit.Trip{}, false
+}
+
+// sparesUsed lists, for the parts the way taken fits new, the spare of what is
+// fitted at the position or beside it, or else the best stand-in in stock.
+func (g Guide) sparesUsed(run fieldkit.Run, kit fieldkit.Kit, position fieldkit.Position) []fieldkit.Item {
+	if position.ID == "" {
+		return nil
+	}
+	var used []fieldkit.Item
+	for _, kind := range g.onPath(run, func(s Step) []string { return s.Parts }) {
+		at, ok := near(kit, position, kind)
+		if !ok || at.Part == "" {
+			continue
+		}
+		part, stock := inStock(kit, at.Part)
+		if stock == 0 || slices.ContainsFunc(used, func(i fieldkit.Item) bool { return i.Item == part }) {
+			continue
+		}
+		used = append(used, fieldkit.Item{Type: fieldkit.SpareItem, Item: part, Count: min(stock, max(at.Quantity, 1))})
+	}
+	return used
+}
+
+// near finds the position of a kind that belongs with a position: itself, one
+// under it, or one beside it under the same parent.
+func near(kit fieldkit.Kit, p fieldkit.Position, kind string) (fieldkit.Position, bool) {
+	if p.Kind == kind {
+		return p, true
+	}
+	for _, belongs := range []func(q fieldkit.Position) bool{
+		func(q fieldkit.Position) bool { return q.Parent == p.ID },
+		func(q fieldkit.Position) bool { return p.Parent != "" && q.Parent == p.Parent },
+	} {
+		for _, q := range kit.Positions {
+			if q.Kind == kind && belongs(q) {
+				return q, true
+			}
+		}
+	}
+	return fieldkit.Position{}, false
+}
+
+// inStock returns the part itself, or its best stand-in that is owned as a spare,
+// and how many there are.
+func inStock(kit fieldkit.Kit, part string) (string, int) {
+	if n := kit.Stock(part); n > 0 {
+		return part, n
+	}
+	for _, s := range interchange.New(kit.Parts, kit.Links).StandIns(part) {
+		if n := kit.Stock(s.Part); n > 0 {
+			return s.Part, n
+		}
+	}
+	return "", 0
+}
+
+// consumablesUsed lists the packs that the way taken used up.
+func (g Guide) consumablesUsed(run fieldkit.Run, kit fieldkit.Kit) []fieldkit.Item {
+	var used []fieldkit.Item
+	for _, kind := range g.onPath(run, func(s Step) []string { return s.Consumables }) {
+		i := slices.IndexFunc(g.Consumables, func(n ConsumableNeed) bool { return n.Kind == kind })
+		if i < 0 {
+			continue
+		}
+		for _, c := range kit.Consumables {
+			if c.Kind != kind || c.Count < 1 {
+				continue
+			}
+			if n := min(packs(g.Consumables[i].Amount, c.Size), c.Count); n > 0 {
+				used = append(used, fieldkit.Item{Type: fieldkit.ConsumableItem, Item: c.ID, Count: n})
+			}
+			break
+		}
+	}
+	return used
+}
+
+// packs is how many packs an amount counts for: half a pack or more is one,
+// less stays in stock. Where amount and pack are not of one dimension a pack is
+// counted, so that the shopping list errs on the full side.
+func packs(amount, size fieldkit.Value) int {
+	if amount.Dim != size.Dim || amount.Base <= 0 || size.Base <= 0 {
+		return 1
+	}
+	twice := new(big.Int).Lsh(big.NewInt(amount.Base), 1)
+	n := twice.Add(twice, big.NewInt(size.Base)).Quo(twice, new(big.Int).Lsh(big.NewInt(size.Base), 1))
+	if !n.IsInt64() {
+		return 1
+	}
+	return int(n.Int64())
+}
+
+// onPath lists what the steps done name, each once, in order.
+func (g Guide) onPath(run fieldkit.Run, named func(Step) []string) []string {
+	var all []string
+	for _, id := range run.Path {
+		s, _ := g.Step(id)
+		for _, kind := range named(s) {
+			if !slices.Contains(all, kind) {
+				all = append(all, kind)
+			}
+		}
+	}
+	return all
+}

@@ -1,0 +1,216 @@
+package repair
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"trailfieldkit/fieldkit"
+)
+
+// lineWidth is where a printed checklist wraps: what a narrow page and a text
+// message both show.
+const lineWidth = 76
+
+// Text prints the whole checklist for a rig, to share or to carry on paper: only
+// the steps this rig may come to, numbered, with a box to tick, each caution in
+// front of its step. Names of tools and parts are those of the catalog.
+func (g Guide) Text(cat fieldkit.Catalog, rig fieldkit.Rig, first fieldkit.System) string {
+	p := &printer{first: first}
+	p.head(g, cat, rig)
+	p.steps(g, cat, rig)
+	p.list("After 10 km (6 mi)", g.Afterwards.After10km)
+	p.list("At home", g.Afterwards.AtHome)
+	p.line("")
+	p.wrap(0, "", "Figures are starting figures: the maker's figure and instructions stand, and local rules and a licensed mechanic's word go before this list.")
+	return p.b.String()
+}
+
+type printer struct {
+	b     strings.Builder
+	first fieldkit.System
+}
+
+func (p *printer) head(g Guide, cat fieldkit.Catalog, rig fieldkit.Rig) {
+	title := strings.ToUpper(g.Title)
+	if rig.Name != "" {
+		title += " - " + rig.Name
+	}
+	p.line(title)
+	p.wrap(0, "", g.Summary)
+	p.line("")
+	p.wrap(0, "", fmt.Sprintf("Time: %s. Hands: %d.", g.Time, g.Hands))
+	p.movement("May it be moved as it stands", g.CanRoll(rig), cat)
+	p.movement("May it be driven as it stands", g.CanDrive(rig), cat)
+	p.movement("May it be driven on the field fix", g.CanDriveAfterFieldFix(rig), cat)
+	p.wrap(2, "Field fix: ", g.FieldFix)
+	p.wrap(2, "Proper fix: ", g.ProperFix)
+	p.list("Stop at once if", g.StopSigns)
+	p.list("Tools", toolLines(g, cat))
+	p.list("Used up", consumableLines(g, cat, p.first))
+	p.list("Parts for the proper fix", partLines(g, cat))
+}
+
+func (p *printer) movement(question string, m Movement, cat fieldkit.Catalog) {
+	p.wrap(2, question+"? ", m.Text(p.first)+".")
+	for _, trait := range m.Ask {
+		t, _ := cat.Trait(trait)
+		p.wrap(2, "  It hangs on the "+named(t.Name, trait)+". ", t.Ask)
+	}
+}
+
+func toolLines(g Guide, cat fieldkit.Catalog) (lines []string) {
+	for _, n := range g.Tools {
+		k, _ := cat.Tool(n.Kind)
+		lines = append(lines, times(n.Count)+named(k.Name, n.Kind)+": "+n.Why+ifUseful(n.Optional))
+	}
+	return lines
+}
+
+func consumableLines(g Guide, cat fieldkit.Catalog, first fieldkit.System) (lines []string) {
+	for _, n := range g.Consumables {
+		k, _ := cat.Consumable(n.Kind)
+		line := named(k.Name, n.Kind)
+		if k.Grade != "" {
+			line += " (" + k.Grade + ")"
+		}
+		lines = append(lines, line+": "+n.Amount.Both(first)+ifUseful(n.Optional))
+	}
+	return lines
+}
+
+func partLines(g Guide, cat fieldkit.Catalog) (lines []string) {
+	for _, n := range g.Parts {
+		k, _ := cat.PartKind(n.Kind)
+		lines = append(lines, times(n.Count)+named(k.Name, n.Kind)+ifUseful(n.Optional))
+	}
+	return lines
+}
+
+func times(n int) string {
+	if n == 1 {
+		return ""
+	}
+	return fmt.Sprintf("%d x ", n)
+}
+
+func ifUseful(optional bool) string {
+	if optional {
+		return " (if you have it)"
+	}
+	return ""
+}
+
+// steps prints what this rig may come to, in the order of the list.
+func (p *printer) steps(g Guide, cat fieldkit.Catalog, rig fieldkit.Rig) {
+	shown, because := g.mayShow(rig)
+	stage := Stage("")
+	for _, s := range g.Steps {
+		n := slices.Index(shown, s.ID) + 1
+		if n == 0 {
+			continue
+		}
+		if s.Stage != stage {
+			stage = s.Stage
+			p.line("")
+			p.line("== " + strings.ToUpper(string(stage)) + " ==")
+		}
+		for _, r := range because[s.ID] {
+			p.wrap(8, "        ", "("+r.Text()+")")
+		}
+		p.step(g, s, n, rig, shown)
+	}
+}
+
+func (p *printer) step(g Guide, s Step, n int, rig fieldkit.Rig, shown []string) {
+	for _, c := range s.Cautions {
+		p.wrap(5, "  !! CAUTION, "+string(c.Kind)+": ", c.Hazard+" "+c.Harm+" "+c.Avoid)
+	}
+	only := ""
+	if s.Only.On(rig) == NotKnown {
+		only = "(only for " + s.Only.String() + ") "
+	}
+	p.wrap(8, fmt.Sprintf("[ ] %2d  ", n), only+s.Text)
+	for _, t := range s.Torques {
+		p.wrap(10, "        tighten ", t.Text(p.first))
+	}
+	for _, f := range s.Figures {
+		p.wrap(10, "        limit ", f.Text(p.first))
+	}
+	goTo := func(id string) string {
+		id, _ = g.onward(id, rig)
+		if id == End {
+			return "the end"
+		}
+		return fmt.Sprintf("step %d", slices.Index(shown, id)+1)
+	}
+	for _, o := range s.Options {
+		p.wrap(10, "        - ", o.Answer+": go to "+goTo(g.afterOption(s.ID, o)))
+	}
+	if next := g.following(s.ID); !s.Asks() && goTo(next) != fmt.Sprintf("step %d", n+1) {
+		p.wrap(10, "        ", "then go to "+goTo(next))
+	}
+}
+
+// mayShow lists the steps this rig may come to, in the order of the list, and in
+// front of which of them its traits answered a question.
+func (g Guide) mayShow(rig fieldkit.Rig) (shown []string, because map[string][]Reason) {
+	reached := map[string]bool{}
+	because = map[string][]Reason{}
+	visit := func(id string) {
+		to, reasons := g.onward(id, rig)
+		if to == End {
+			return
+		}
+		reached[to] = true
+		for _, r := range reasons {
+			if !slices.ContainsFunc(because[to], func(known Reason) bool { return known.Step == r.Step }) {
+				because[to] = append(because[to], r)
+			}
+		}
+	}
+	visit(g.first())
+	for _, s := range g.Steps {
+		if !reached[s.ID] {
+			continue
+		}
+		shown = append(shown, s.ID)
+		if !s.Asks() {
+			visit(g.following(s.ID))
+		}
+		for _, o := range s.Options {
+			visit(g.afterOption(s.ID, o))
+		}
+	}
+	return shown, because
+}
+
+func (p *printer) line(text string) { p.b.WriteString(text + "\n") }
+
+func (p *printer) list(title string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	p.line("")
+	p.line(title + ":")
+	for _, l := range lines {
+		p.wrap(4, "  - ", l)
+	}
+}
+
+// wrap breaks text at lineWidth; lines after the first hang that many columns in.
+func (p *printer) wrap(hang int, lead, text string) {
+	line := lead
+	for i, w := range strings.Fields(text) {
+		switch {
+		case i == 0:
+			line += w
+		case len([]rune(line))+1+len([]rune(w)) > lineWidth:
+			p.line(line)
+			line = strings.Repeat(" ", hang) + w
+		default:
+			line += " " + w
+		}
+	}
+	p.line(line)
+}
