@@ -1,0 +1,75 @@
+package journaltest
+
+import (
+	"context"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/fieldkit/journal"
+)
+
+func blobsWithEntry(t *testing.T, open func() journal.Store) {
+	ctx, s := context.Background(), open()
+	photos := []journal.Blob{
+		journal.NewBlob("image/jpeg", []byte("the joint")),
+		journal.NewBlob("image/png", []byte{0, 255, 1, 254, 128}),
+		journal.NewBlob("image/jpeg", []byte{}),
+	}
+	r := record(t, 1, journal.Head{}, photos...)
+	require.NoError(t, s.Append(ctx, r, photos))
+	want := []string{photos[0].Hash, photos[1].Hash, photos[2].Hash}
+	slices.Sort(want)
+	hashes, err := open().Blobs(ctx)
+	require.NoError(t, err)
+	require.Equal(t, want, hashes)
+	for _, p := range photos {
+		back, err := open().Blob(ctx, p.Hash)
+		require.NoError(t, err)
+		require.Equal(t, p.Type, back.Type)
+		require.Equal(t, p.Hash, back.Hash)
+		require.Equal(t, p.Hash, journal.BlobHash(back.Data))
+	}
+	holds(t, s, []journal.Record{r})
+}
+
+func refusedAppend(t *testing.T, open func() journal.Store) {
+	ctx, s := context.Background(), open()
+	want := fill(t, s, 3)
+	photo := journal.NewBlob("image/jpeg", []byte("of a refused entry"))
+	require.ErrorIs(t, s.Append(ctx, record(t, 3, want[1].Head(), photo), []journal.Blob{photo}), journal.ErrBehind)
+	holds(t, s, want)
+	hasNoBlobs(t, s)
+}
+
+func sameBlobTwice(t *testing.T, open func() journal.Store) {
+	ctx, s := context.Background(), open()
+	photo := journal.NewBlob("image/jpeg", []byte("twice"))
+	one := record(t, 1, journal.Head{}, photo)
+	require.NoError(t, s.Append(ctx, one, []journal.Blob{photo, photo}))
+	other := photo
+	other.Type = "image/other"
+	require.NoError(t, s.Append(ctx, record(t, 2, one.Head(), photo), []journal.Blob{other}))
+	hashes, err := s.Blobs(ctx)
+	require.NoError(t, err)
+	require.Equal(t, []string{photo.Hash}, hashes)
+	back, err := s.Blob(ctx, photo.Hash)
+	require.NoError(t, err)
+	require.Equal(t, photo, back)
+}
+
+func bigBlob(t *testing.T, open func() journal.Store) {
+	ctx, s := context.Background(), open()
+	data := make([]byte, 1<<20)
+	for i := range data {
+		data[i] = byte(i*i>>8 ^ i)
+	}
+	photo := journal.NewBlob("image/jpeg", data)
+	require.NoError(t, s.Append(ctx, record(t, 1, journal.Head{}, photo), []journal.Blob{photo}))
+	require.NoError(t, s.Close())
+	back, err := open().Blob(ctx, photo.Hash)
+	require.NoError(t, err)
+	require.Len(t, back.Data, 1<<20)
+	require.Equal(t, photo.Hash, journal.BlobHash(back.Data))
+}

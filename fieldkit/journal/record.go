@@ -1,0 +1,81 @@
+package journal
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+
+	"trailfieldkit/fieldkit"
+)
+
+// Record is a sealed entry as a store keeps it. Stores keep all four fields as
+// they are and look into none but Seq and Hash.
+type Record struct {
+	Seq  uint64
+	Prev string // Hash of the record before, "" for the first
+	Hash string // SHA-256 over Prev and Body, in hex
+	Body []byte // the entry as JSON
+}
+
+// Head is the last record of a journal; the zero Head is an empty journal.
+type Head struct {
+	Seq  uint64
+	Hash string
+}
+
+// maxSeq is beyond any journal; a head that claims more is damaged.
+const maxSeq = 1 << 48
+
+// Seal makes the record of an entry that follows prev.
+func Seal(e Entry, prev Head) (Record, error) {
+	body, err := e.encode()
+	if err != nil {
+		return Record{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: fmt.Sprintf("%q cannot be written down", e.What), Cause: err}
+	}
+	return Record{Seq: e.Seq, Prev: prev.Hash, Hash: chain(prev.Hash, body), Body: body}, nil
+}
+
+// Entry checks the record's own checksum and reads it. It does not check that the
+// record follows the one before.
+func (r Record) Entry() (Entry, error) {
+	if r.Hash != chain(r.Prev, r.Body) {
+		return Entry{}, damaged("its checksum does not match")
+	}
+	e, err := decodeEntry(r.Body)
+	if err != nil {
+		return Entry{}, damaged("it cannot be read: " + err.Error())
+	}
+	if e.Seq != r.Seq {
+		return Entry{}, damaged(fmt.Sprintf("it is number %d in the place of number %d", e.Seq, r.Seq))
+	}
+	return e, nil
+}
+
+// Head is the head of a journal that ends with this record.
+func (r Record) Head() Head { return Head{r.Seq, r.Hash} }
+
+// Latest picks the head of a journal from everything that tells it, so that a
+// number once used is not used again even if one of them was lost: the head kept
+// by itself, the last record and the newest snapshot. Among equals the record is
+// believed first.
+func Latest(kept Head, last Record, newest Snapshot) Head {
+	head := last.Head()
+	for _, h := range []Head{kept, newest.Head} {
+		if h.Seq > head.Seq && h.Seq <= maxSeq {
+			head = h
+		}
+	}
+	return head
+}
+
+func chain(prev string, body []byte) string {
+	h := sha256.New()
+	io.WriteString(h, prev+"\n")
+	h.Write(body)
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+func damaged(what string) *fieldkit.Error {
+	return &fieldkit.Error{Kind: fieldkit.Storage, What: what}
+}

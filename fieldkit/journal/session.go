@@ -1,0 +1,282 @@
+package journal
+
+import (
+	"context"
+	"errors"
+	"math"
+	"sync"
+	"sync/atomic"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/kitfile"
+)
+
+const (
+	// SnapshotEvery is how many entries are replayed at most when the last snapshot
+	// is whole.
+	SnapshotEvery = 100
+	// maxTries bounds how often an edit is repeated because others wrote first; each
+	// time means that somebody else's action was kept.
+	maxTries = 50
+)
+
+// Session is one open kit: what the screens read and write. All methods may be
+// called from several goroutines; Kit never waits.
+type Session struct {
+	store     Store
+	state     atomic.Pointer[state]
+	mu        sync.Mutex // one action at a time
+	lastTried uint64     // guarded by mu: entry at which a snapshot was last tried
+	report    Report     // guarded by mu
+}
+
+// state is what the session holds after one entry; it never changes.
+type state struct {
+	kit      fieldkit.Kit
+	head     Head
+	wounded  bool
+	problems []kitfile.Problem
+	checked  bool // problems are those of the kit
+}
+
+// Report says what opening found.
+type Report struct {
+	New           bool     // nothing was kept here; a kit was begun
+	Replayed      int      // entries applied after the snapshot
+	Damaged       []Damage // to be shown: entries that could not be read or used
+	LostSnapshots int      // snapshots that were not whole; nothing is lost by that
+	// BaseLost is set when neither a snapshot nor the first entry could be read: the
+	// kit holds only what later entries say, and must not be taken for all there was.
+	BaseLost bool
+}
+
+var errOtherKit = &fieldkit.Error{Kind: fieldkit.Conflict,
+	What: "this kit was deleted or replaced while it was open here",
+	Do:   "save a backup of what is on this screen, then open the kit again"}
+
+// Open replays what the store holds. An empty store begins with the blank kit,
+// kept as the first entry. A kit whose journal is damaged opens with everything
+// that could be read, and the report names the rest. The session owns the store.
+func Open(ctx context.Context, store Store, blank func() fieldkit.Kit) (*Session, Report, error) {
+	for range maxTries {
+		r, lost, err := rebuild(ctx, store, math.MaxUint64, blank)
+		if err != nil {
+			return nil, Report{}, err
+		}
+		report := Report{Replayed: len(r.entries), Damaged: r.damaged, LostSnapshots: lost, BaseLost: !r.based}
+		if r.head.Seq == 0 {
+			report = Report{New: true, LostSnapshots: lost}
+			first := Entry{Seq: 1, ID: "begin", What: "kit begun", Kit: kitfile.Save(blank())}
+			rec, err := Seal(first, Head{})
+			if err == nil {
+				err = store.Append(ctx, rec, nil)
+			}
+			if errors.Is(err, ErrBehind) { // another tab began at the same time
+				continue
+			}
+			if err != nil {
+				return nil, Report{}, err
+			}
+			r.take(Tail{Records: []Record{rec}, Head: rec.Head()})
+		}
+		s := &Session{store: store, report: report, lastTried: r.head.Seq - min(r.head.Seq, uint64(len(r.entries)))}
+		s.state.Store(&state{kit: r.kit, head: r.head, wounded: r.wounded})
+		return s, report, nil
+	}
+	return nil, Report{}, ErrBehind
+}
+
+// Kit returns the kit as last kept or read in. It never changes; later actions
+// give another one.
+func (s *Session) Kit() fieldkit.Kit { return s.state.Load().kit }
+
+// Seq returns the number of the last entry the session knows.
+func (s *Session) Seq() uint64 { return s.state.Load().head.Seq }
+
+// Report says what opening found, and any damage read in since.
+func (s *Session) Report() Report {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.report
+}
+
+// Do keeps one action. It gives edit the current kit, writes what it changed
+// together with the photos, and returns once that is durable; only then does Kit
+// show it. If something else was written down meanwhile, that is read in and edit
+// runs again on the newer kit, so edit must not count on being called once.
+//
+// what says in the user's words what was done. An edit that changes nothing
+// writes nothing and returns the zero Entry. Errors: what edit returned; kind
+// BadInput if the kit would then contradict itself; kind Storage if it could not
+// be kept. After an error the session is as it was, and the action may be tried
+// again. An entry whose acknowledgement was lost may turn up later; give records
+// the same ID on every try, so that it is not written twice.
+func (s *Session) Do(ctx context.Context, what string, now fieldkit.Moment, newID func() string, edit func(*Edit) error, blobs ...Blob) (Entry, error) {
+	return s.act(ctx, Entry{ID: newID(), At: now, What: what}, edit, blobs)
+}
+
+func (s *Session) act(ctx context.Context, draft Entry, edit func(*Edit) error, blobs []Blob) (Entry, error) {
+	for _, b := range blobs {
+		if err := b.check(); err != nil {
+			return Entry{}, err
+		}
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.write(ctx, draft, blobs, func(e *Entry, at *state) (*state, error) {
+		ed := newEdit(at.kit)
+		if err := edit(ed); err != nil {
+			return nil, err
+		}
+		if ed.err != nil {
+			return nil, ed.err
+		}
+		e.Changes = ed.changes()
+		if len(e.Changes) == 0 {
+			return nil, nil
+		}
+		kit, err := apply(at.kit, *e)
+		if err != nil {
+			return nil, &fieldkit.Error{Kind: fieldkit.BadInput, Where: e.What, What: err.Error()}
+		}
+		next := &state{kit: kit, wounded: at.wounded}
+		return next, next.check(at, e.What)
+	})
+}
+
+// Replace starts the kit anew from another one, as a restore does. What was there
+// before stays in the journal: Undo of the entry brings it back.
+// Error of kind BadInput if the kit has problems.
+func (s *Session) Replace(ctx context.Context, what string, now fieldkit.Moment, newID func() string, kit fieldkit.Kit, blobs ...Blob) (Entry, error) {
+	if problems := kitfile.Check(kit); len(problems) > 0 {
+		return Entry{}, &fieldkit.Error{Kind: fieldkit.BadInput, Where: what, What: problems[0].What, Do: problems[0].Do}
+	}
+	for _, b := range blobs {
+		if err := b.check(); err != nil {
+			return Entry{}, err
+		}
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.write(ctx, Entry{ID: newID(), At: now, What: what}, blobs, wholeKit(kit))
+}
+
+// wholeKit drafts an entry that carries the kit.
+func wholeKit(kit fieldkit.Kit) func(*Entry, *state) (*state, error) {
+	raw := kitfile.Save(kit)
+	return func(e *Entry, at *state) (*state, error) {
+		e.Kit = raw
+		again, err := decodeKit(raw)
+		if err != nil {
+			return nil, &fieldkit.Error{Kind: fieldkit.BadInput, Where: e.What, What: "the kit cannot be read back: " + err.Error()}
+		}
+		return &state{kit: again}, nil
+	}
+}
+
+// write appends the entry that draft fills in, and publishes the state it gives.
+// draft runs again whenever the journal has grown; a nil state writes nothing.
+func (s *Session) write(ctx context.Context, e Entry, blobs []Blob, draft func(*Entry, *state) (*state, error)) (Entry, error) {
+	for range maxTries {
+		at := s.state.Load()
+		e.Seq = at.head.Seq + 1
+		next, err := draft(&e, at)
+		if err != nil || next == nil {
+			return Entry{}, err
+		}
+		rec, err := Seal(e, at.head)
+		if err != nil {
+			return Entry{}, err
+		}
+		err = s.store.Append(ctx, rec, blobs)
+		if err == nil {
+			next.head = rec.Head()
+			s.state.Store(next)
+			s.snapshot(ctx)
+			return e, nil
+		}
+		if !errors.Is(err, ErrBehind) {
+			return Entry{}, err
+		}
+		read, err := s.refresh(ctx)
+		if err != nil {
+			return Entry{}, err
+		}
+		for _, other := range read {
+			if other.ID == e.ID { // it was kept after all; only the answer was lost
+				return other, nil
+			}
+		}
+	}
+	return Entry{}, ErrBehind
+}
+
+// Refresh reads in what other tabs have written and reports whether there was
+// anything. Error of kind Conflict if the kit was deleted or replaced by another
+// one in the store: the session still holds it, for a backup.
+func (s *Session) Refresh(ctx context.Context) (bool, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	before := s.Seq()
+	_, err := s.refresh(ctx)
+	return s.Seq() != before, err
+}
+
+func (s *Session) refresh(ctx context.Context) ([]Entry, error) {
+	at := s.state.Load()
+	tail, err := s.store.Since(ctx, at.head.Seq)
+	if err != nil {
+		return nil, err
+	}
+	if tail.Head.Seq < at.head.Seq || tail.Head.Seq == at.head.Seq && tail.Head.Hash != at.head.Hash {
+		return nil, errOtherKit
+	}
+	if len(tail.Records) > 0 {
+		if next := tail.Records[0]; next.Seq == at.head.Seq+1 && next.Prev != at.head.Hash {
+			return nil, errOtherKit
+		}
+	}
+	if tail.Head.Seq == at.head.Seq {
+		return nil, nil
+	}
+	r := &replay{kit: at.kit, based: true, head: at.head, wounded: at.wounded}
+	r.take(tail)
+	s.report.Damaged = append(s.report.Damaged[:len(s.report.Damaged):len(s.report.Damaged)], r.damaged...)
+	s.state.Store(&state{kit: r.kit, head: r.head, wounded: r.wounded})
+	return r.entries, nil
+}
+
+// snapshot keeps one now and then. It is only a cache: if it cannot be kept, the
+// next one is tried after as many entries. A kit that misses something is not
+// snapshot, so that the damage is found and named at every start.
+func (s *Session) snapshot(ctx context.Context) {
+	at := s.state.Load()
+	if at.wounded || at.head.Seq < s.lastTried+SnapshotEvery {
+		return
+	}
+	s.lastTried = at.head.Seq
+	_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.Save(at.kit)))
+}
+
+// Blob returns a photo, checked against its hash. Errors: kind NotFound, or
+// Storage if the bytes are damaged.
+func (s *Session) Blob(ctx context.Context, hash string) (Blob, error) {
+	b, err := s.store.Blob(ctx, hash)
+	if err != nil {
+		return Blob{}, err
+	}
+	if err := b.check(); err != nil {
+		return Blob{}, err
+	}
+	return b, nil
+}
+
+// Blobs lists the hashes of all photos kept, also those only old entries refer to.
+func (s *Session) Blobs(ctx context.Context) ([]string, error) { return s.store.Blobs(ctx) }
+
+// Delete throws the kit, its journal and its photos away for good and closes the
+// session.
+func (s *Session) Delete(ctx context.Context) error { return s.store.Delete(ctx) }
+
+// Close ends the use of the store. Kit still answers.
+func (s *Session) Close() error { return s.store.Close() }
