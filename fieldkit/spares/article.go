@@ -1,0 +1,142 @@
+package spares
+
+import (
+	"fmt"
+	"math"
+
+	"trailfieldkit/fieldkit"
+)
+
+// Ref names something that can be packed: a part, a consumable or a tool by its ID.
+type Ref struct {
+	Type fieldkit.ItemType
+	Item string
+}
+
+// RefOf returns what a packing line is about.
+func RefOf(line fieldkit.PackLine) Ref { return Ref{line.Type, line.Item} }
+
+// compare orders references: spares, then consumables, then tools, each by ID.
+func (r Ref) compare(s Ref) int {
+	if d := r.rank() - s.rank(); d != 0 {
+		return d
+	}
+	switch {
+	case r.Item < s.Item:
+		return -1
+	case r.Item > s.Item:
+		return 1
+	}
+	return 0
+}
+
+func (r Ref) rank() int {
+	switch r.Type {
+	case fieldkit.SpareItem:
+		return 0
+	case fieldkit.ConsumableItem:
+		return 1
+	case fieldkit.ToolItem:
+		return 2
+	}
+	return 3
+}
+
+// article is what is known of something that can be packed, one piece of it.
+type article struct {
+	ref    Ref
+	known  bool // the kit holds it
+	name   string
+	kind   string
+	donor  string // ID, of a part
+	mass   fieldkit.Mass
+	volume fieldkit.Volume
+	price  *fieldkit.Money
+	stock  int    // pieces owned
+	bin    string // where it usually rides
+	stores []string
+}
+
+// articleOf looks a reference up. Where a part, consumable or tool does not say
+// what it weighs or how much room it takes, its kind's typical figure stands in.
+func articleOf(kit fieldkit.Kit, cat fieldkit.Catalog, ref Ref) article {
+	a := article{ref: ref}
+	switch ref.Type {
+	case fieldkit.SpareItem:
+		if p, ok := kit.Part(ref.Item); ok {
+			kind, _ := cat.PartKind(p.Kind)
+			a = article{ref, true, p.Name, p.Kind, p.Donor, p.Mass, p.Volume, p.Price, kit.Stock(p.ID), "", kind.Stores}
+			a.typical(kind.Mass, kind.Volume)
+			for _, s := range kit.Spares {
+				if s.Part == p.ID && s.Bin != "" && a.bin == "" {
+					a.bin = s.Bin
+				}
+			}
+		}
+	case fieldkit.ConsumableItem:
+		if c, ok := fieldkit.Find(kit.Consumables, ref.Item); ok {
+			kind, _ := cat.Consumable(c.Kind)
+			a = article{ref, true, c.Name, c.Kind, "", c.Mass, c.Volume, c.Price, c.Count, c.Bin, kind.Stores}
+			a.typical(kind.Mass, kind.Volume)
+		}
+	case fieldkit.ToolItem:
+		if t, ok := fieldkit.Find(kit.Tools, ref.Item); ok {
+			kind, _ := cat.Tool(t.Kind)
+			a = article{ref, true, t.Name, t.Kind, "", t.Mass, t.Volume, t.Price, 0, t.Bin, nil}
+			a.typical(kind.Mass, kind.Volume)
+			if t.Owned {
+				a.stock = 1
+			}
+		}
+	}
+	if !a.known || a.name == "" {
+		a.name = fmt.Sprintf("%q", ref.Item)
+	}
+	a.stock = max(a.stock, 0)
+	return a
+}
+
+func (a *article) typical(mass fieldkit.Mass, volume fieldkit.Volume) {
+	if a.mass <= 0 {
+		a.mass = max(mass, 0)
+	}
+	if a.volume <= 0 {
+		a.volume = max(volume, 0)
+	}
+}
+
+// short counts the pieces that must be bought to carry n.
+func (a article) short(n int) int { return max(n-a.stock, 0) }
+
+// cost returns what buying n pieces takes; ok is false if the price is not known
+// in that currency, except that nothing costs nothing.
+func (a article) cost(n int, currency string) (m fieldkit.Money, ok bool) {
+	m.Currency = currency
+	if n <= 0 {
+		return m, true
+	}
+	if a.price == nil || a.price.Currency != currency || a.price.Cents < 0 {
+		return m, false
+	}
+	m.Cents = times(a.price.Cents, n)
+	return m, true
+}
+
+// times and plus work on amounts that are not negative and stop at the largest
+// one instead of running over.
+func times[T ~int64](amount T, n int) T {
+	if amount <= 0 || n <= 0 {
+		return 0
+	}
+	if amount > math.MaxInt64/T(n) {
+		return math.MaxInt64
+	}
+	return amount * T(n)
+}
+
+func plus[T ~int64](a, b T) T {
+	if a > math.MaxInt64-b {
+		return math.MaxInt64
+	}
+	return a + b
+}

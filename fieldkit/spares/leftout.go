@@ -1,0 +1,124 @@
+package spares
+
+import (
+	"cmp"
+	"slices"
+
+	"trailfieldkit/fieldkit"
+)
+
+// LeftOut is a spare that is not on the list.
+type LeftOut struct {
+	Ref    Ref
+	Name   string
+	Adds   Hours  // expected time one piece would save beside the list, with what its repair still lacks
+	Needed []Ref  // tools and consumables that would have to come with it
+	Over   []Over // the limits both would break
+	Why    string // why else it is not on the list; empty if only limits keep it out
+}
+
+// Text says why it was left out.
+func (l LeftOut) Text(first fieldkit.System) string {
+	if l.Why != "" {
+		return l.Why
+	}
+	text := ""
+	for i, o := range l.Over {
+		if i > 0 {
+			text += ", "
+		}
+		text += o.Text(first)
+	}
+	return text
+}
+
+// leftOut lists the spares that are not on the list and would save something, the
+// most useful first.
+func (m *model) leftOut(s *search, pack fieldkit.Pack) []LeftOut {
+	var list []LeftOut
+	for i := range s.options {
+		if s.counts[i] > 0 {
+			continue
+		}
+		l, possible := m.oneMore(s, i)
+		switch {
+		case float64(l.Adds) < leastGain:
+			continue
+		case banned(&pack, l.Ref):
+			l.Why = "kept at home on purpose"
+		case !possible:
+			l.Why = m.lacking(s, i)
+		case m.items[i].most == 0:
+			l.Why = "its price is not known, and the trip's money is limited"
+		case len(l.Over) == 0:
+			l.Why = "there is room for it: add it by hand, or plan again"
+		}
+		list = append(list, l)
+	}
+	slices.SortFunc(list, func(a, b LeftOut) int {
+		return cmp.Or(cmp.Compare(b.Adds, a.Adds), a.Ref.compare(b.Ref))
+	})
+	return list
+}
+
+// oneMore says what one piece of an item would add beside the choice, whatever the
+// limits; possible is false if no repair it is for can be done with what the kit
+// lists, and the figure is then what it would add if one could.
+func (m *model) oneMore(s *search, i int) (l LeftOut, possible bool) {
+	l = LeftOut{Ref: m.articles[i].ref, Name: m.articles[i].name}
+	now := m.load(s.counts)
+	for _, r := range s.options[i] {
+		add, ok := s.complete(r)
+		if !ok {
+			continue
+		}
+		possible = true
+		b := bundle{add: append(add, option{i, 1})}
+		if gain := Hours(s.gain(b)); gain > l.Adds {
+			l.Adds, l.Over, l.Needed = gain, m.beyond(m.with(now, s.counts, b.add)), nil
+			for _, a := range add {
+				l.Needed = append(l.Needed, m.articles[a.item].ref)
+			}
+		}
+	}
+	if !possible {
+		l.Adds = m.alone(i)
+	}
+	return l, possible
+}
+
+// alone is what one piece of an item saves with every tool at hand and no other
+// spare: P(N ≥ 1) of the demands it reaches together, times the hours a failure
+// costs on average.
+func (m *model) alone(i int) Hours {
+	rate, weighed := 0.0, 0.0
+	for _, d := range m.demands {
+		for _, r := range d.reach {
+			if r.item == i {
+				rate += d.rate
+				weighed += d.rate * float64(d.hours) * r.worth
+			}
+		}
+	}
+	if rate == 0 {
+		return 0
+	}
+	return Hours(AtLeast(1, rate) * weighed / rate)
+}
+
+// lacking names the first thing that keeps every repair an item is for from being
+// done.
+func (m *model) lacking(s *search, i int) string {
+	for _, r := range s.options[i] {
+		for _, w := range m.remedies[r].wants {
+			switch {
+			case w.met(s.counts) || slices.ContainsFunc(w.anyOf, m.mayTake):
+			case len(w.anyOf) == 0:
+				return "its repair needs " + w.name + ", and the kit lists none"
+			default:
+				return "its repair needs " + w.name + ", which is kept at home or has no known price"
+			}
+		}
+	}
+	return ""
+}

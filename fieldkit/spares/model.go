@@ -1,0 +1,336 @@
+package spares
+
+import (
+	"slices"
+	"strings"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/interchange"
+	"trailfieldkit/fieldkit/repair"
+)
+
+const (
+	// MaxCopies bounds the pieces of one spare the planner takes; more can be pinned
+	// by hand. Beyond it a likelihood is too wrong to plan with.
+	MaxCopies = 8
+	// maxPacks bounds the packs of one consumable the planner takes.
+	maxPacks = 8
+	// changedWorth is the share of the hours that a spare which fits with changes
+	// still saves. Starting guess: the changes cost time, and now and then do not
+	// work out on the trail.
+	changedWorth = 0.5
+)
+
+// model ties a problem to the kit it was made from.
+type model struct {
+	kit    fieldkit.Kit
+	cat    fieldkit.Catalog
+	trip   fieldkit.Trip
+	guides []repair.Guide
+
+	problem
+	articles []article // by item
+	index    map[Ref]int
+	places   []place        // by demand
+	hours    Hours          // expected to be lost with nothing on board, over all positions
+	unknown  int            // positions that may fail and have no part recorded
+	fixed    map[string]int // remedy by guide
+}
+
+// place is the position behind a demand.
+type place struct {
+	position   fieldkit.Position
+	rig        fieldkit.Rig
+	kind       fieldkit.PartKind
+	likelihood Likelihood
+	without    fieldkit.Minutes      // lost with no spare on board
+	town       string                // where it would be bought then; none if no town helps
+	via        []interchange.StandIn // by reach; the zero StandIn is the part itself
+}
+
+// newModel describes a trip as a problem. keep may be nil; its pinned lines are
+// taken as given and what it bans is not offered.
+func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack) *model {
+	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), index: map[Ref]int{}, fixed: map[string]int{}}
+	slices.SortFunc(m.guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
+	m.limits = trip.Limits
+	m.addItems(keep)
+	graph := interchange.New(kit.Parts, kit.Links)
+	for _, id := range rigsOf(trip) {
+		rig, ok := kit.Rig(id)
+		if !ok {
+			continue
+		}
+		f := newForecast(kit, cat, trip, rig)
+		positions := kit.PositionsOf(id)
+		slices.SortFunc(positions, func(a, b fieldkit.Position) int { return strings.Compare(a.ID, b.ID) })
+		for _, p := range positions {
+			m.addPlace(graph, f, p)
+		}
+	}
+	m.orderReach()
+	m.connect()
+	return m
+}
+
+// rigsOf returns the rigs that go, each once, sorted.
+func rigsOf(trip fieldkit.Trip) []string {
+	return slices.Compact(slices.Sorted(slices.Values(trip.Rigs)))
+}
+
+// addItems offers everything the kit holds, and the pinned lines that lead nowhere,
+// in the order of their references. Like the positions and the guides they are
+// sorted, so that the order of the kit never matters.
+func (m *model) addItems(keep *fieldkit.Pack) {
+	pinned := map[Ref]int{}
+	var refs []Ref
+	for _, p := range m.kit.Parts {
+		refs = append(refs, Ref{fieldkit.SpareItem, p.ID})
+	}
+	for _, c := range m.kit.Consumables {
+		refs = append(refs, Ref{fieldkit.ConsumableItem, c.ID})
+	}
+	for _, t := range m.kit.Tools {
+		refs = append(refs, Ref{fieldkit.ToolItem, t.ID})
+	}
+	if keep != nil {
+		for _, l := range keep.Lines {
+			if l.Pinned && !banned(keep, RefOf(l)) {
+				refs = append(refs, RefOf(l))
+				pinned[RefOf(l)] = max(pinned[RefOf(l)], min(max(l.Count, 1), MaxCount))
+			}
+		}
+	}
+	slices.SortFunc(refs, Ref.compare)
+	for _, ref := range slices.Compact(refs) {
+		a := articleOf(m.kit, m.cat, ref)
+		m.index[ref] = len(m.articles)
+		m.articles = append(m.articles, a)
+		it := item{mass: a.mass, volume: a.volume, stock: a.stock, least: pinned[ref], most: mostOf(ref)}
+		price, priced := a.cost(1, currencyOf(m.kit, m.trip))
+		it.cents = price.Cents
+		if !priced && m.limits.Money != nil {
+			it.most = min(it.most, a.stock) // what it would cost is not known
+		}
+		if banned(keep, ref) {
+			it.most = 0
+		}
+		it.most = max(it.most, it.least)
+		m.items = append(m.items, it)
+	}
+}
+
+func mostOf(ref Ref) int {
+	switch ref.Type {
+	case fieldkit.SpareItem:
+		return MaxCopies
+	case fieldkit.ConsumableItem:
+		return maxPacks
+	}
+	return 1
+}
+
+// addPlace adds a position that may fail, with the parts that fit it.
+func (m *model) addPlace(graph *interchange.Graph, f forecast, p fieldkit.Position) {
+	l := f.of(p)
+	if l.Expected <= 0 {
+		return
+	}
+	kind, _ := m.cat.PartKind(p.Kind)
+	pl := place{position: p, rig: f.rig, kind: kind, likelihood: l}
+	pl.without, pl.town = withoutSpare(kind, m.trip)
+	m.hours += Hours(l.Expected * pl.without.Hours())
+	d := demand{rate: l.Expected, hours: Hours((pl.without - kind.IfCarried).Hours())}
+	if d.hours <= 0 {
+		return
+	}
+	fitted, ok := m.kit.Part(p.Part)
+	if !ok {
+		m.unknown++
+		return
+	}
+	direct := interchange.StandIn{Part: fitted.ID, Grade: fieldkit.DropIn}
+	for _, s := range append([]interchange.StandIn{direct}, graph.StandIns(fitted.ID)...) {
+		i, ok := m.index[Ref{fieldkit.SpareItem, s.Part}]
+		if !ok || len(s.Contested) > 0 {
+			continue // not a part of the kit, or the records contradict each other
+		}
+		worth := 1.0
+		if s.Grade == fieldkit.WithChanges || len(s.Changes) > 0 {
+			worth = changedWorth
+		}
+		d.reach = append(d.reach, reach{i, worth})
+		pl.via = append(pl.via, s)
+	}
+	d.remedies = m.remediesFor(kind, f.rig)
+	m.demands = append(m.demands, d)
+	m.places = append(m.places, pl)
+}
+
+// withoutSpare says how much time a failure costs with no spare on board, and the
+// town where the part is bought if that is the shortest way: there and back, and
+// the same work as with a spare. A town helps if it has a kind of store that is
+// likely to have such a part.
+func withoutSpare(kind fieldkit.PartKind, trip fieldkit.Trip) (lost fieldkit.Minutes, town string) {
+	lost = kind.IfLeft
+	for _, t := range trip.Towns {
+		sells := slices.ContainsFunc(t.Stores, func(s string) bool { return slices.Contains(kind.Stores, s) })
+		if run := 2*max(t.Away, 0) + kind.IfCarried; sells && run < lost {
+			lost, town = run, t.Name
+		}
+	}
+	return lost, town
+}
+
+// orderReach puts each demand's spares in the order in which a crew would use them:
+// what fits without changes first, then what fits the fewest other places, so that
+// the piece that fits everywhere is kept longest.
+func (m *model) orderReach() {
+	fits := make([]int, len(m.items))
+	for _, d := range m.demands {
+		for _, r := range d.reach {
+			fits[r.item]++
+		}
+	}
+	for i := range m.demands {
+		d, via := &m.demands[i], m.places[i].via
+		order := make([]int, len(d.reach))
+		for r := range order {
+			order[r] = r
+		}
+		slices.SortFunc(order, func(a, b int) int {
+			ra, rb := d.reach[a], d.reach[b]
+			switch {
+			case ra.worth != rb.worth:
+				if ra.worth > rb.worth {
+					return -1
+				}
+				return 1
+			case fits[ra.item] != fits[rb.item]:
+				return fits[ra.item] - fits[rb.item]
+			}
+			return ra.item - rb.item
+		})
+		sortedReach, sortedVia := make([]reach, len(order)), make([]interchange.StandIn, len(order))
+		for to, from := range order {
+			sortedReach[to], sortedVia[to] = d.reach[from], via[from]
+		}
+		d.reach, m.places[i].via = sortedReach, sortedVia
+	}
+}
+
+// remediesFor returns the repairs that put a new part of the kind on a rig. A repair
+// that only gets the rig home without the part counts where there is no other; a kind
+// that no repair deals with needs nothing but the spare.
+func (m *model) remediesFor(kind fieldkit.PartKind, rig fieldkit.Rig) []int {
+	var fits, mends []int
+	for _, g := range m.guides {
+		if !slices.Contains(kind.Repairs, g.ID) && !slices.Contains(g.PartKinds, kind.ID) || g.Suits.On(rig) == repair.Fails {
+			continue
+		}
+		r := m.remedyOf(g)
+		mends = append(mends, r)
+		if slices.ContainsFunc(g.Parts, func(n repair.PartNeed) bool { return n.Kind == kind.ID }) {
+			fits = append(fits, r)
+		}
+	}
+	switch {
+	case len(fits) > 0:
+		return fits
+	case len(mends) > 0:
+		return mends
+	}
+	return []int{m.remedyOf(repair.Guide{})}
+}
+
+// remedyOf returns the remedy of a guide: what it wants on board of tools and
+// consumables. A kit that lists none at all of one or the other is not asked for
+// them.
+func (m *model) remedyOf(g repair.Guide) int {
+	if r, ok := m.fixed[g.ID]; ok {
+		return r
+	}
+	re := remedy{title: g.Title}
+	for _, n := range g.Tools {
+		if !n.Optional && len(m.kit.Tools) > 0 {
+			re.wants = append(re.wants, m.toolWant(n))
+		}
+	}
+	for _, n := range g.Consumables {
+		if !n.Optional && len(m.kit.Consumables) > 0 {
+			re.wants = append(re.wants, m.consumableWant(n))
+		}
+	}
+	m.fixed[g.ID] = len(m.remedies)
+	m.remedies = append(m.remedies, re)
+	return m.fixed[g.ID]
+}
+
+// toolWant is met by any tool of the kind, or of a kind that does its job: what is
+// owned first, then the proper tool, then the lightest.
+func (m *model) toolWant(n repair.ToolNeed) want {
+	kind, _ := m.cat.Tool(n.Kind)
+	w := want{kind: n.Kind, name: nameOr(kind.Name, n.Kind)}
+	for _, t := range m.kit.Tools {
+		if t.Kind == n.Kind || slices.Contains(kind.Alternatives, t.Kind) {
+			w.anyOf = append(w.anyOf, option{m.index[Ref{fieldkit.ToolItem, t.ID}], 1})
+		}
+	}
+	m.prefer(w.anyOf, n.Kind)
+	return w
+}
+
+// consumableWant is met by any consumable of the kind, in as many packs as the
+// repair uses up.
+func (m *model) consumableWant(n repair.ConsumableNeed) want {
+	kind, _ := m.cat.Consumable(n.Kind)
+	w := want{kind: n.Kind, name: nameOr(kind.Name, n.Kind)}
+	for _, c := range m.kit.Consumables {
+		if packs := packsFor(n.Amount, c.Size); c.Kind == n.Kind && packs <= maxPacks {
+			w.anyOf = append(w.anyOf, option{m.index[Ref{fieldkit.ConsumableItem, c.ID}], packs})
+		}
+	}
+	m.prefer(w.anyOf, n.Kind)
+	return w
+}
+
+// packsFor says how many packs hold an amount; one if the two cannot be compared.
+func packsFor(amount, size fieldkit.Value) int {
+	if amount.Dim != size.Dim || size.Base <= 0 || amount.Base <= size.Base {
+		return 1
+	}
+	return int(min((amount.Base-1)/size.Base+1, MaxCount))
+}
+
+func (m *model) prefer(options []option, kind string) {
+	slices.SortFunc(options, func(a, b option) int {
+		ia, ib := m.items[a.item], m.items[b.item]
+		if d := truth(ib.stock >= b.count) - truth(ia.stock >= a.count); d != 0 {
+			return d
+		}
+		if d := truth(m.articles[b.item].kind == kind) - truth(m.articles[a.item].kind == kind); d != 0 {
+			return d
+		}
+		if x, y := times(ia.mass, a.count), times(ib.mass, b.count); x != y {
+			if x < y {
+				return -1
+			}
+			return 1
+		}
+		return a.item - b.item
+	})
+}
+
+func truth(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+func nameOr(name, id string) string {
+	if name == "" {
+		return strings.ReplaceAll(id, "-", " ")
+	}
+	return name
+}

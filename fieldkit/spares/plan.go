@@ -1,0 +1,122 @@
+package spares
+
+import (
+	"slices"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/repair"
+)
+
+// Proposal is a packing list with its reasons.
+type Proposal struct {
+	// Pack is the list as a record: the ID of the list it was planned from, or none.
+	// It has no date; whoever keeps it gives it both.
+	Pack fieldkit.Pack
+	// Value is the expected time the list saves: Bare is what the trip's failures
+	// cost on average with nothing on board, Left what they still cost with the list.
+	Value, Bare, Left Hours
+	Lines             []Line // spares, consumables and tools, each by ID
+	Sheet             Sheet  // the same list by bin, with its totals
+	Shopping          []Need
+	LeftOut           []LeftOut // what would help and is not on the list, most useful first
+	Notes             []string  // what to know before relying on it
+}
+
+// Line is one line of a proposal with what it is good for.
+type Line struct {
+	Row
+	Covers  []Cover  // of a spare: the places it can mend, most used first
+	Repairs []string // of a tool or consumable: titles of the repairs it is for
+	Uses    float64  // pieces of a spare expected to be used on the trip
+	Saves   Hours    // what leaving this line at home would cost
+	// Evidence says what the likelihood of its most used place rests on.
+	Evidence string
+}
+
+// Cover is one place that a spare can mend.
+type Cover struct {
+	Position   string // ID
+	Title      string // with side: "wheel bearing, outer, left"
+	Rig        string // name
+	Fitted     string // ID of the part fitted there
+	Grade      fieldkit.Grade
+	Changes    []string          // what must be changed to fit this spare there
+	Proven     fieldkit.Evidence // the weakest on the way from the part fitted; none for the part itself
+	Likelihood Likelihood
+	Uses       float64          // pieces expected to be used there
+	Without    fieldkit.Minutes // lost by a failure with no spare on board
+	With       fieldkit.Minutes // lost by a failure mended with one that fits without changes
+	Town       string           // where it would be bought; none if no town helps
+}
+
+// Plan says what to carry on a trip: spares, with the tools and consumables their
+// repairs need, so that the expected time lost to failures is as small as a greedy
+// choice makes it within the trip's limits. Only what is not owned costs money: pieces
+// beyond the stock, tools not owned, consumables short. Under a limit on money
+// nothing is bought whose price is not known in that currency; a money limit that is
+// given as nothing means nothing is bought.
+//
+// keep is the list planned before, or nil: its pinned lines stay as they are, even
+// over a limit, what it bans stays at home, ticks stay where the pieces are still on
+// the list, and bins chosen before are kept while they have room. A spare counts
+// where it fits directly or by interchange; what fits with changes counts for half,
+// and a chain that the kit's own records contradict not at all.
+//
+// The order of the kit's records never matters: ties go by ID.
+func Plan(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack) Proposal {
+	m := newModel(kit, cat, guides, trip, keep)
+	counts := m.solve()
+	var pack fieldkit.Pack
+	if keep != nil {
+		pack = *keep
+		pack.ByHand = false
+	}
+	pack.Trip = trip.ID
+	pack.Lines = m.lines(counts, keep)
+	stow(binsOf(kit, trip), pack.Lines, m.article)
+	return m.explain(pack, counts)
+}
+
+// Explain says what a list as it stands is good for, without changing it: after
+// editing by hand, or for a list kept earlier.
+func Explain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack) Proposal {
+	asItStands := pack
+	asItStands.Lines, asItStands.Never = slices.Clone(pack.Lines), nil
+	for i := range asItStands.Lines {
+		asItStands.Lines[i].Pinned = true
+	}
+	m := newModel(kit, cat, guides, trip, &asItStands)
+	counts := make([]int, len(m.items))
+	for i, it := range m.items {
+		counts[i] = it.least
+	}
+	return m.explain(pack, counts)
+}
+
+// lines turns a choice into packing lines, keeping from the list before what still
+// holds.
+func (m *model) lines(counts []int, keep *fieldkit.Pack) (lines []fieldkit.PackLine) {
+	for i, n := range counts {
+		if n == 0 {
+			continue
+		}
+		ref := m.articles[i].ref
+		line := fieldkit.PackLine{Type: ref.Type, Item: ref.Item}
+		if keep != nil {
+			if k := indexOf(*keep, ref); k >= 0 {
+				line = keep.Lines[k]
+				line.Packed = line.Packed && n <= line.Count
+			}
+		}
+		line.Count = n
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+func (m *model) article(ref Ref) article {
+	if i, ok := m.index[ref]; ok {
+		return m.articles[i]
+	}
+	return article{ref: ref}
+}

@@ -1,0 +1,51 @@
+package spares
+
+import "math"
+
+// AtMost returns P(N ≤ n), the probability that a Poisson demand of that mean is
+// met by n spares. The mean has no unit, range [0, +∞).
+// Special cases: n < 0 gives 0; mean 0 gives 1.
+// Source: definition of the Poisson distribution.
+func AtMost(n int, mean float64) float64 {
+	if n < 0 {
+		return 0
+	}
+	if mean == 0 {
+		return 1
+	}
+	sum, logMean := 0.0, math.Log(mean)
+	for j := 0; j <= n; j++ {
+		// In logarithms, so that a mean of several hundred does not overflow.
+		logFactorial, _ := math.Lgamma(float64(j) + 1)
+		sum += math.Exp(float64(j)*logMean - mean - logFactorial)
+	}
+	return min(sum, 1)
+}
+
+// AtLeast returns P(N ≥ n) of a Poisson demand of that mean; n ≤ 0 gives 1.
+func AtLeast(n int, mean float64) float64 {
+	switch {
+	case n <= 0:
+		return 1
+	case n == 1: // keeps its digits where the mean is small
+		return -math.Expm1(-mean)
+	}
+	return 1 - AtMost(n-1, mean)
+}
+
+// ExpectedUses returns E[min(N, copies)]: how many of the copies carried a Poisson
+// demand of that mean uses on average. Each further copy adds less, as
+// E[min(N, k)] = P(N ≥ 1) + … + P(N ≥ k).
+// Source: marginal analysis of spares (Sherbrooke, Optimal Inventory Modeling of
+// Systems, ch. 2).
+func ExpectedUses(mean float64, copies int) float64 {
+	uses := 0.0
+	for n := 1; n <= copies; n++ {
+		p := AtLeast(n, mean)
+		if p <= 0 {
+			break
+		}
+		uses += p
+	}
+	return uses
+}

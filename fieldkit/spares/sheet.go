@@ -1,0 +1,198 @@
+package spares
+
+import (
+	"slices"
+	"strings"
+
+	"trailfieldkit/fieldkit"
+)
+
+// Sheet is a packing list as it stands: what goes into which bin, what it weighs
+// together, what is still to buy and which limits it breaks.
+type Sheet struct {
+	Trip   fieldkit.Trip
+	Bins   []BinSheet // of the rigs that go, in their order; last the lines in no bin, if any
+	Totals Totals
+}
+
+// BinSheet is what goes into one bin.
+type BinSheet struct {
+	Bin    fieldkit.Bin // the zero Bin holds what has no place yet
+	Rig    string       // name
+	Rows   []Row
+	Mass   fieldkit.Mass
+	Volume fieldkit.Volume
+	Ticked int // lines packed
+}
+
+// Row is one line with what is known of it. Mass and Volume are of all its pieces.
+type Row struct {
+	Line   fieldkit.PackLine
+	Name   string
+	Mass   fieldkit.Mass
+	Volume fieldkit.Volume
+	Stock  int             // pieces owned
+	Short  int             // pieces to buy
+	Cost   *fieldkit.Money // of the pieces to buy; nil where the price is not known
+}
+
+// Totals sums up a list. Spend is in the currency of the trip's limit, else the
+// kit's; lines whose price or weight is not known are counted, not guessed.
+type Totals struct {
+	Lines, Ticked int
+	Mass          fieldkit.Mass
+	Volume        fieldkit.Volume
+	TickedMass    fieldkit.Mass
+	Spend         fieldkit.Money
+	Unpriced      int
+	Unweighed     int
+	Over          []Over
+}
+
+// Over says which limit is broken, and by how much; one of the amounts is set.
+type Over struct {
+	Bin    string // name of the bin; the whole list if empty
+	Mass   fieldkit.Mass
+	Volume fieldkit.Volume
+	Money  fieldkit.Money
+}
+
+// Text says it in words: "1.2 kg (2.6 lb) over the weight limit of drawer, left".
+func (o Over) Text(first fieldkit.System) string {
+	of := " of the trip"
+	if o.Bin != "" {
+		of = " of " + o.Bin
+	}
+	switch {
+	case o.Mass > 0:
+		return o.Mass.Both(first) + " over the weight limit" + of
+	case o.Volume > 0:
+		return o.Volume.Both(first) + " over the space" + of
+	}
+	return o.Money.String() + " over the money" + of
+}
+
+// SheetOf lays a packing list out by bin and adds it up. Lines in a bin that no
+// rig of the trip has count as in no bin.
+func SheetOf(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack) Sheet {
+	trip, _ := kit.Trip(pack.Trip)
+	s := Sheet{Trip: trip}
+	s.Totals.Spend.Currency = currencyOf(kit, trip)
+	place := map[string]int{}
+	for _, b := range binsOf(kit, trip) {
+		rig, _ := kit.Rig(b.Rig)
+		place[b.ID] = len(s.Bins)
+		s.Bins = append(s.Bins, BinSheet{Bin: b, Rig: rig.Name})
+	}
+	noBin := BinSheet{}
+	for _, line := range pack.Lines {
+		row, weighed := rowOf(kit, cat, line, s.Totals.Spend.Currency)
+		s.Totals.add(row, weighed)
+		if i, ok := place[line.Bin]; ok {
+			s.Bins[i].add(row)
+		} else {
+			noBin.add(row)
+		}
+	}
+	if len(noBin.Rows) > 0 {
+		s.Bins = append(s.Bins, noBin)
+	}
+	for i := range s.Bins {
+		slices.SortStableFunc(s.Bins[i].Rows, byName)
+	}
+	s.Totals.Over = s.overLimits()
+	return s
+}
+
+func byName(a, b Row) int {
+	if d := strings.Compare(a.Name, b.Name); d != 0 {
+		return d
+	}
+	return RefOf(a.Line).compare(RefOf(b.Line))
+}
+
+func rowOf(kit fieldkit.Kit, cat fieldkit.Catalog, line fieldkit.PackLine, currency string) (r Row, weighed bool) {
+	a := articleOf(kit, cat, RefOf(line))
+	r = Row{
+		Line: line, Name: a.name, Stock: a.stock, Short: a.short(line.Count),
+		Mass: times(a.mass, line.Count), Volume: times(a.volume, line.Count),
+	}
+	if m, ok := a.cost(r.Short, currency); ok {
+		r.Cost = &m
+	}
+	return r, a.mass > 0
+}
+
+func (t *Totals) add(r Row, weighed bool) {
+	t.Lines++
+	t.Mass, t.Volume = plus(t.Mass, r.Mass), plus(t.Volume, r.Volume)
+	if r.Line.Packed {
+		t.Ticked++
+		t.TickedMass = plus(t.TickedMass, r.Mass)
+	}
+	if r.Cost != nil {
+		t.Spend.Cents = plus(t.Spend.Cents, r.Cost.Cents)
+	} else {
+		t.Unpriced++
+	}
+	if !weighed {
+		t.Unweighed++
+	}
+}
+
+func (b *BinSheet) add(r Row) {
+	b.Rows = append(b.Rows, r)
+	b.Mass, b.Volume = plus(b.Mass, r.Mass), plus(b.Volume, r.Volume)
+	if r.Line.Packed {
+		b.Ticked++
+	}
+}
+
+// overLimits lists the limits broken: those of the trip first, then bin by bin.
+func (s Sheet) overLimits() (over []Over) {
+	check := func(bin string, mass, massLimit fieldkit.Mass, volume, volumeLimit fieldkit.Volume) {
+		if massLimit > 0 && mass > massLimit {
+			over = append(over, Over{Bin: bin, Mass: mass - massLimit})
+		}
+		if volumeLimit > 0 && volume > volumeLimit {
+			over = append(over, Over{Bin: bin, Volume: volume - volumeLimit})
+		}
+	}
+	limits, t := s.Trip.Limits, s.Totals
+	check("", t.Mass, limits.Mass, t.Volume, limits.Volume)
+	if limits.Money != nil && t.Spend.Cents > limits.Money.Cents {
+		over = append(over, Over{Money: fieldkit.Money{Cents: t.Spend.Cents - limits.Money.Cents, Currency: t.Spend.Currency}})
+	}
+	for _, b := range s.Bins {
+		check(b.Bin.Name, b.Mass, b.Bin.MassLimit, b.Volume, b.Bin.VolumeLimit)
+	}
+	return over
+}
+
+// currencyOf is the currency a trip's shopping is added up in.
+func currencyOf(kit fieldkit.Kit, trip fieldkit.Trip) string {
+	if trip.Limits.Money != nil {
+		return trip.Limits.Money.Currency
+	}
+	return kit.Currency
+}
+
+// binsOf returns the bins of the rigs that go: rig by rig, each in its order.
+func binsOf(kit fieldkit.Kit, trip fieldkit.Trip) []fieldkit.Bin {
+	var bins []fieldkit.Bin
+	for _, b := range kit.Bins {
+		if slices.Contains(trip.Rigs, b.Rig) {
+			bins = append(bins, b)
+		}
+	}
+	slices.SortFunc(bins, func(a, b fieldkit.Bin) int {
+		if d := slices.Index(trip.Rigs, a.Rig) - slices.Index(trip.Rigs, b.Rig); d != 0 {
+			return d
+		}
+		if a.Order != b.Order {
+			return a.Order - b.Order
+		}
+		return strings.Compare(a.ID, b.ID)
+	})
+	return bins
+}
