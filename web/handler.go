@@ -42,6 +42,9 @@ func (s Site) Handler(offered []byte) http.Handler {
 			return
 		}
 		name, below := strings.CutPrefix(r.URL.Path, s.Base)
+		if below && name == "" {
+			name = Shell
+		}
 		switch _, isFile := s.Files[name]; {
 		case r.URL.Path+"/" == s.Base:
 			http.Redirect(w, r, s.Base, http.StatusMovedPermanently)

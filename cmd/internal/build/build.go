@@ -47,13 +47,10 @@ func WebAssembly(ctx context.Context, o Options) (Output, error) {
 	if o.Report == nil {
 		o.Report = func(string) {}
 	}
-	goTool, err := exec.LookPath("go")
+	tool, err := findToolchain(o.Dir)
 	if err != nil {
-		return Output{}, &fieldkit.Error{Kind: fieldkit.NotFound, Cause: err,
-			What: "the Go toolchain is not installed or not on the PATH",
-			Do:   "install Go 1.26 or newer from go.dev/dl, then run this again"}
+		return Output{}, err
 	}
-	tool := toolchain{path: goTool, dir: o.Dir}
 	root, err := tool.moduleRoot(ctx)
 	if err != nil {
 		return Output{}, err
@@ -127,10 +124,29 @@ func firstFault(said string) string {
 	return strings.TrimSpace(strings.SplitN(said, "\n", 2)[0])
 }
 
+// WasmExec gives the script that runs WebAssembly of the installed Go.
+func WasmExec(ctx context.Context) ([]byte, error) {
+	tool, err := findToolchain("")
+	if err != nil {
+		return nil, err
+	}
+	return tool.wasmExec(ctx)
+}
+
 // toolchain is the go command, working in one folder.
 type toolchain struct {
 	path string
 	dir  string
+}
+
+func findToolchain(dir string) (toolchain, error) {
+	path, err := exec.LookPath("go")
+	if err != nil {
+		return toolchain{}, &fieldkit.Error{Kind: fieldkit.NotFound, Cause: err,
+			What: "the Go toolchain is not installed or not on the PATH",
+			Do:   "install Go 1.26 or newer from go.dev/dl, then run this again"}
+	}
+	return toolchain{path: path, dir: dir}, nil
 }
 
 // run starts go for js/wasm; watch is told each line it prints beside its result.
