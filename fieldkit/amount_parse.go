@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // MaxAmountText is the longest text read as an amount; no tool's reading and no
@@ -25,12 +26,7 @@ func parseAmount(text string, dim Dimension, fallback string) (*big.Rat, error) 
 	}
 	sum := new(big.Rat)
 	seen := map[string]bool{}
-	rest, negative := s, false
-	if r, found := strings.CutPrefix(rest, "-"); found {
-		rest, negative = r, true
-	} else if r, found := strings.CutPrefix(rest, "−"); found {
-		rest, negative = r, true
-	}
+	rest, negative := cutMinus(s)
 	for first := true; rest != "" || first; first = false {
 		number, after, err := cutNumber(rest)
 		if err != nil {
@@ -64,16 +60,24 @@ func parseAmount(text string, dim Dimension, fallback string) (*big.Rat, error) 
 	return sum, nil
 }
 
+// cutMinus takes a minus, or the longer one of print, off the front.
+func cutMinus(s string) (rest string, negative bool) {
+	for _, minus := range []string{"-", "−"} {
+		if rest, found := strings.CutPrefix(s, minus); found {
+			return rest, true
+		}
+	}
+	return s, false
+}
+
 var vulgar = map[rune]string{'½': "1/2", '¼': "1/4", '¾': "3/4", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8", '⅓': "1/3", '⅔': "2/3"}
 
 // cutNumber takes a whole number, decimal, fraction or mixed number off the front.
 func cutNumber(s string) (*big.Rat, string, error) {
-	for r, plain := range vulgar {
-		if i := strings.IndexRune(s, r); i >= 0 {
-			s = strings.TrimRight(s[:i], " -") + " " + plain + s[i+len(string(r)):]
-			s = strings.TrimSpace(s)
-			break
-		}
+	// Only the first one: a later one belongs to a number still to come.
+	if i := strings.IndexFunc(s, isVulgar); i >= 0 {
+		r, size := utf8.DecodeRuneInString(s[i:])
+		s = strings.TrimSpace(strings.TrimRight(s[:i], " -") + " " + vulgar[r] + s[i+size:])
 	}
 	head, rest := cutWhile(s, func(r rune) bool { return r >= '0' && r <= '9' || r == '.' || r == ',' })
 	if head == "" {
@@ -114,13 +118,14 @@ func cutFraction(whole *big.Rat, num, slashed string) (*big.Rat, string, error) 
 }
 
 // decimal reads digits with a point or comma. "1,234" could be twelve hundred or
-// one and a bit, so it is refused rather than guessed.
+// one and a bit, so it is refused rather than guessed; "0,375" and "1234,567"
+// cannot be grouped digits.
 func decimal(s string) (*big.Rat, error) {
 	points, commas := strings.Count(s, "."), strings.Count(s, ",")
 	switch {
 	case points > 1 || commas > 1 || points+commas > 1:
 		return nil, fmt.Errorf("%s has more than one decimal mark", s)
-	case commas == 1 && len(s)-strings.Index(s, ",")-1 == 3:
+	case commas == 1 && groupedDigits(s):
 		plain := strings.Replace(s, ",", "", 1)
 		return nil, fmt.Errorf("%s can be read as %s or as %s", s, plain, strings.Replace(s, ",", ".", 1))
 	}
@@ -130,6 +135,13 @@ func decimal(s string) (*big.Rat, error) {
 		return nil, fmt.Errorf("%s is not a number", s)
 	}
 	return r, nil
+}
+
+// groupedDigits reports whether a text with one comma could be a whole number
+// with its thousands set apart.
+func groupedDigits(s string) bool {
+	head, tail, _ := strings.Cut(s, ",")
+	return len(tail) == 3 && len(head) >= 1 && len(head) <= 3 && head[0] != '0'
 }
 
 // cutUnit takes the unit off the front: everything up to the next digit, except

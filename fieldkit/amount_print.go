@@ -32,10 +32,15 @@ func exactText(dim Dimension, base int64) string {
 }
 
 func exactForms(u unit, base int64) (forms []string) {
-	r := u.reading(base)
-	if f, ok := inchFraction(r); ok && u.dim == DimLength && u.symbol == "in" {
-		forms = append(forms, f+" in")
+	if u.dim == DimLength && u.symbol == "in" {
+		if f, ok := inchFraction(u.reading(base)); ok {
+			forms = append(forms, f+" in")
+		}
 	}
+	if digits, ok := wholeFactorDigits(u, base); ok {
+		return append(forms, strings.TrimSpace(digits+" "+u.symbol))
+	}
+	r := u.reading(base)
 	for n := 0; n <= maxExactDecimals; n++ {
 		text := r.FloatString(n)
 		back, _ := new(big.Rat).SetString(text)

@@ -41,7 +41,7 @@ func ParseDate(text string) (Date, error) {
 			continue
 		}
 		n, err := strconv.Atoi(f)
-		if err != nil || n < 0 {
+		if err != nil || f[0] == '+' {
 			return Date{}, badInput(fmt.Sprintf("%q is not a date", s), do)
 		}
 		numbers = append(numbers, n)

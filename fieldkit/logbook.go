@@ -20,7 +20,7 @@ func (m *Moment) UnmarshalText(text []byte) error {
 		return nil
 	}
 	t, err := time.Parse(time.RFC3339, string(text))
-	if err != nil {
+	if err != nil || !DateOf(t.UTC()).exists() {
 		return badInput("\""+string(text)+"\" is not a moment", "write 2026-05-14T18:05:00Z")
 	}
 	*m = Moment{t.UTC().Truncate(time.Second)}

@@ -21,6 +21,9 @@ func ParseMinutes(text string) (Minutes, error) {
 		return 0, refuse
 	}
 	if h, m, ok := strings.Cut(s, ":"); ok {
+		if len(m) != 2 || m > "59" {
+			return 0, refuse
+		}
 		s = h + " h " + m + " min"
 	}
 	total, rest := new(big.Rat), s
@@ -57,8 +60,10 @@ func (m Minutes) Hours() float64 { return float64(m) / 60 }
 func (m Minutes) String() string {
 	h, rest := m/60, m%60
 	switch {
+	case m < 0 && h == 0:
+		return fmt.Sprintf("%d min", m)
 	case m < 0:
-		return "-" + (-m).String()
+		return fmt.Sprintf("%d h %d min", h, -rest)
 	case h == 0:
 		return fmt.Sprintf("%d min", rest)
 	case rest == 0:

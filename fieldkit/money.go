@@ -20,7 +20,8 @@ func ParseMoney(text, currency string) (Money, error) {
 	if len(s) > MaxAmountText {
 		return Money{}, badInput("that is too long for a price", "write 12.50 or 12.50 USD")
 	}
-	number, rest, err := cutNumber(s)
+	unsigned, negative := cutMinus(s)
+	number, rest, err := cutNumber(unsigned)
 	if err != nil {
 		return Money{}, badInput(fmt.Sprintf("%q is not a price: %s", s, err), "write 12.50 or 12.50 USD")
 	}
@@ -31,6 +32,9 @@ func ParseMoney(text, currency string) (Money, error) {
 		return Money{}, badInput(fmt.Sprintf("%q does not name a currency", s), "write 12.50 USD")
 	}
 	scaled := new(big.Rat).Mul(number, big.NewRat(100, 1))
+	if negative {
+		scaled.Neg(scaled)
+	}
 	cents, ok := roundToInt64(scaled)
 	if !ok || !scaled.IsInt() {
 		return Money{}, badInput(fmt.Sprintf("%q has more than two decimals or is too large", s), "write 12.50")
@@ -50,8 +54,8 @@ func (m Money) IsZero() bool { return m.Cents == 0 }
 
 // String prints "12.50 USD".
 func (m Money) String() string {
-	sign, c := "", m.Cents
-	if c < 0 {
+	sign, c := "", uint64(m.Cents)
+	if m.Cents < 0 {
 		sign, c = "-", -c
 	}
 	return strings.TrimSpace(fmt.Sprintf("%s%d.%02d %s", sign, c/100, c%100, m.Currency))
@@ -60,8 +64,13 @@ func (m Money) String() string {
 // MarshalText writes what String prints.
 func (m Money) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
 
-// UnmarshalText reads an amount that must name its currency.
+// UnmarshalText reads an amount that must name its currency; "0.00" is the zero
+// Money.
 func (m *Money) UnmarshalText(text []byte) error {
+	if string(text) == (Money{}).String() {
+		*m = Money{}
+		return nil
+	}
 	parsed, err := ParseMoney(string(text), "")
 	if err == nil {
 		*m = parsed

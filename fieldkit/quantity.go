@@ -262,6 +262,9 @@ func parseWithUnit(text string, dim Dimension) (int64, error) {
 }
 
 func toBase(text string, dim Dimension, fallback string) (int64, error) {
+	if base, ok := quickBase(text, dim); ok {
+		return base, nil
+	}
 	r, err := parseAmount(text, dim, fallback)
 	if err != nil {
 		return 0, err
@@ -269,6 +272,9 @@ func toBase(text string, dim Dimension, fallback string) (int64, error) {
 	base, ok := roundToInt64(r)
 	if !ok {
 		return 0, badInput(strings.TrimSpace(text)+" is beyond any "+noun(dim)+" on a rig", "check the number and its unit")
+	}
+	if dim == DimTemperature && base < 0 {
+		return 0, badInput(strings.TrimSpace(text)+" is colder than anything can be", "check the number and its unit")
 	}
 	return base, nil
 }

@@ -111,23 +111,31 @@ var units = []unit{
 
 // unitOf finds the unit a person wrote for a dimension, "" dim meaning any.
 func unitOf(written string, dim Dimension) (unit, bool) {
-	folded := strings.ToLower(strings.TrimSpace(written))
-	folded = strings.TrimSuffix(folded, ".")
-	for _, u := range units {
-		if dim != "" && u.dim != dim {
-			continue
-		}
-		if strings.ToLower(u.symbol) == folded || u.symbol == strings.TrimSpace(written) {
-			return u, true
-		}
-		for _, a := range u.aliases {
-			if a == folded {
-				return u, true
-			}
+	for _, i := range unitsNamed[foldUnit(written)] {
+		if dim == "" || units[i].dim == dim {
+			return units[i], true
 		}
 	}
 	return unit{}, false
 }
+
+func foldUnit(written string) string {
+	return strings.TrimSuffix(strings.ToLower(strings.TrimSpace(written)), ".")
+}
+
+// unitsNamed finds units by symbol and alias, folded, in the order of the list.
+var unitsNamed = func() map[string][]int {
+	named := map[string][]int{}
+	for i, u := range units {
+		named[foldUnit(u.symbol)] = append(named[foldUnit(u.symbol)], i)
+		for _, a := range u.aliases {
+			if a != foldUnit(u.symbol) {
+				named[a] = append(named[a], i)
+			}
+		}
+	}
+	return named
+}()
 
 // base returns v of this unit in base units, exactly.
 func (u unit) base(v *big.Rat) *big.Rat {

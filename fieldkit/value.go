@@ -1,6 +1,9 @@
 package fieldkit
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // Value is what a measurement gave: a quantity with its dimension, a count
 // (teeth, studs), or plain text (a thread, a colour).
@@ -21,12 +24,32 @@ func ParseValue(text string) (Value, error) {
 	if len(s) > MaxString {
 		return Value{}, &Error{Kind: TooBig, What: "the value is too long", Do: "keep it to one line"}
 	}
+	symbol, isNumber := firstUnit(s)
 	for _, dim := range valueDimensions {
+		if _, fits := unitOf(symbol, dim); !isNumber || !fits {
+			continue
+		}
 		if base, err := parseWithUnit(s, dim); err == nil {
 			return Value{Dim: dim, Base: base}, nil
 		}
 	}
 	return Value{Dim: DimText, Text: s}, nil
+}
+
+// firstUnit gives the unit after the number a text begins with: it is of the
+// dimension of the whole. ok is false when the text is no amount at all.
+func firstUnit(s string) (symbol string, ok bool) {
+	s, _ = cutMinus(s)
+	r, _ := utf8.DecodeRuneInString(s)
+	if len(s) > MaxAmountText || !(r >= '0' && r <= '9' || r == '.' || r == ',' || isVulgar(r)) {
+		return "", false
+	}
+	_, after, err := cutNumber(s)
+	if err != nil {
+		return "", false
+	}
+	symbol, _ = cutUnit(after)
+	return symbol, true
 }
 
 // valueDimensions are tried in this order: a length before a distance, so that

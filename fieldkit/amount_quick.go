@@ -1,0 +1,109 @@
+package fieldkit
+
+import (
+	"fmt"
+	"math"
+	"math/bits"
+	"strconv"
+	"strings"
+)
+
+// A kit holds thousands of quantities, nearly all a plain decimal with one unit
+// that is a whole number of base units. Those are read and printed here in whole
+// numbers of 64 bits, with the same results as the exact way of parseAmount and
+// exactForms, which takes over for everything else.
+
+// quickBase reads "34.925 mm" and the like; ok is false for whatever is not as
+// plain as that, which may still be an amount.
+func quickBase(text string, dim Dimension) (base int64, ok bool) {
+	s, negative := cutMinus(strings.TrimSpace(text))
+	end, point := 0, -1
+	for ; end < len(s) && (s[end] >= '0' && s[end] <= '9' || s[end] == '.' && point < 0); end++ {
+		if s[end] == '.' {
+			point = end
+		}
+	}
+	digits, decimals := s[:end], 0
+	if point >= 0 {
+		digits, decimals = s[:point]+s[point+1:end], end-point-1
+	}
+	if len(digits) == 0 || len(s) > MaxAmountText || len(digits) > maxQuickDigits || decimals > maxExactDecimals {
+		return 0, false
+	}
+	u, ok := unitOf(s[end:], dim)
+	if !ok {
+		return 0, false
+	}
+	factor, ok := u.wholeFactor()
+	if !ok {
+		return 0, false
+	}
+	number, err := strconv.ParseUint(digits, 10, 64)
+	if err != nil {
+		return 0, false
+	}
+	size, ok := mulDivRound(number, factor, uint64(math.Pow10(decimals)))
+	if !ok || size > math.MaxInt64 {
+		return 0, false
+	}
+	if negative {
+		return -int64(size), true
+	}
+	return int64(size), true
+}
+
+// maxQuickDigits always fit 64 bits.
+const maxQuickDigits = 18
+
+// wholeFactor gives the base units in the unit, if they are a whole number.
+func (u unit) wholeFactor() (factor uint64, ok bool) {
+	if u.offset != nil || !u.factor.IsInt() || !u.factor.Num().IsUint64() {
+		return 0, false
+	}
+	return u.factor.Num().Uint64(), true
+}
+
+// wholeFactorDigits finds the fewest decimals that read back to base, as the loop
+// in exactForms does, in whole numbers. ok is false for the units and sizes that
+// need big numbers.
+func wholeFactorDigits(u unit, base int64) (digits string, ok bool) {
+	factor, ok := u.wholeFactor()
+	if !ok {
+		return "", false
+	}
+	size, sign := uint64(base), ""
+	if base < 0 {
+		size, sign = -size, "-"
+	}
+	for n, scale := 0, uint64(1); n <= maxExactDecimals; n, scale = n+1, scale*10 {
+		reading, ok := mulDivRound(size, scale, factor)
+		if !ok {
+			return "", false
+		}
+		back, ok := mulDivRound(reading, factor, scale)
+		if !ok {
+			return "", false
+		}
+		if back == size {
+			whole, part := reading/scale, reading%scale
+			digits = sign + strconv.FormatUint(whole, 10)
+			if n > 0 {
+				digits += fmt.Sprintf(".%0*d", n, part)
+			}
+			return digits, true
+		}
+	}
+	return "", false
+}
+
+// mulDivRound returns a·b/c rounded half up; ok is false beyond 64 bits.
+func mulDivRound(a, b, c uint64) (uint64, bool) {
+	hi, lo := bits.Mul64(a, b)
+	lo, carry := bits.Add64(lo, c/2, 0)
+	hi += carry
+	if hi >= c {
+		return 0, false
+	}
+	quotient, _ := bits.Div64(hi, lo, c)
+	return quotient, true
+}

@@ -1,0 +1,154 @@
+package kitfile
+
+import (
+	"fmt"
+
+	"trailfieldkit/fieldkit"
+)
+
+// Bounds on whole numbers. They are far above any real rig or trip; what lies
+// beyond is a slip of the finger.
+const (
+	maxPieces   = 1_000_000 // of one thing in stock or in a pack
+	maxFitted   = 1_000     // pieces fitted at one position
+	maxDays     = 3_660     // of one trip
+	maxOrder    = 1_000_000
+	maxOversize = 200        // per cent
+	minOversize = -50        // per cent
+	maxLat      = 90_000_000 // millionths of a degree
+	maxLon      = 180_000_000
+	photoHash   = 64 // hexadecimal digits of SHA-256
+)
+
+// rules checks what the types of a record's fields do not say.
+func (c *checker) rules(r fieldkit.Record, at *trail) {
+	switch r := r.(type) {
+	case fieldkit.Rig:
+		c.within(r.Oversize, minOversize, maxOversize, at.field("oversize"))
+	case fieldkit.Assembly:
+		c.order(r.Order, at)
+	case fieldkit.Position:
+		c.order(r.Order, at)
+		c.within(r.Quantity, 1, maxFitted, at.field("quantity"))
+		c.kind(r.Kind, at.field("kind"))
+	case fieldkit.Donor:
+		c.years(r, at)
+		if r.RearWheels != "" && r.RearWheels != "single" && r.RearWheels != "dual" {
+			c.note(at.field("rearWheels"), fmt.Sprintf("%s is not a rear wheel layout", quoted(r.RearWheels)), "write single or dual")
+		}
+	case fieldkit.Part:
+		c.kind(r.Kind, at.field("kind"))
+	case fieldkit.Link:
+		if r.For == r.With && r.For != "" {
+			c.note(at.field("with"), fmt.Sprintf("part %s is tied to itself", quoted(r.With)), "name the part that takes its place")
+		}
+	case fieldkit.Bin:
+		c.order(r.Order, at)
+	case fieldkit.Spare:
+		c.within(r.Count, 0, maxPieces, at.field("count"))
+	case fieldkit.Consumable:
+		c.kind(r.Kind, at.field("kind"))
+		c.within(r.Count, 0, maxPieces, at.field("count"))
+	case fieldkit.Tool:
+		c.kind(r.Kind, at.field("kind"))
+	case fieldkit.Trip:
+		c.trip(r, at)
+	case fieldkit.Pack:
+		for i, line := range r.Lines {
+			c.within(line.Count, 1, maxPieces, at.field("lines").entry(i).field("count"))
+		}
+		c.items(r.Never, 0, at.field("never"))
+	case fieldkit.Run:
+		c.kind(r.Guide, at.field("guide"))
+		c.items(r.Used, 1, at.field("used"))
+	case fieldkit.Failure:
+		c.place(r.Place, at.field("place"))
+		c.items(r.Used, 1, at.field("used"))
+		c.photos(r.Photos, at.field("photos"))
+	case fieldkit.Inspection:
+		c.photos(r.Photos, at.field("photos"))
+	}
+}
+
+func (c *checker) within(n, least, most int, at *trail) {
+	if n < least || n > most {
+		c.note(at, fmt.Sprintf("%d is out of range", n), fmt.Sprintf("write a whole number from %d to %d", least, most))
+	}
+}
+
+func (c *checker) order(n int, at *trail) {
+	c.within(n, -maxOrder, maxOrder, at.field("order"))
+}
+
+// kind checks the form of an ID of the catalog.
+func (c *checker) kind(id string, at *trail) {
+	if id != "" {
+		c.id(id, at)
+	}
+}
+
+func (c *checker) years(d fieldkit.Donor, at *trail) {
+	c.year(d.YearFrom, at.field("yearFrom"))
+	c.year(d.YearTo, at.field("yearTo"))
+	if d.YearFrom != 0 && d.YearTo != 0 && d.YearTo < d.YearFrom {
+		c.note(at.field("yearTo"), fmt.Sprintf("%d is before %d, the first year", d.YearTo, d.YearFrom), "swap the two years")
+	}
+}
+
+func (c *checker) year(y int, at *trail) {
+	if y != 0 && (y < firstYear || y > lastYear) {
+		c.note(at, fmt.Sprintf("%d is not a year of a vehicle", y), fmt.Sprintf("write a year from %d to %d, or leave the field out", firstYear, lastYear))
+	}
+}
+
+func (c *checker) trip(t fieldkit.Trip, at *trail) {
+	c.within(t.Days, 1, maxDays, at.field("days"))
+	going := map[string]bool{}
+	for i, rig := range t.Rigs {
+		if going[rig] {
+			c.note(at.field("rigs").entry(i), fmt.Sprintf("rig %s is listed twice", quoted(rig)), "keep one of the two")
+		}
+		going[rig] = true
+	}
+	for i, town := range t.Towns {
+		for j, store := range town.Stores {
+			c.kind(store, at.field("towns").entry(i).field("stores").entry(j))
+		}
+	}
+}
+
+func (c *checker) items(list []fieldkit.Item, least int, at *trail) {
+	for i, one := range list {
+		c.within(one.Count, least, maxPieces, at.entry(i).field("count"))
+	}
+}
+
+func (c *checker) place(p fieldkit.Place, at *trail) {
+	for _, one := range []struct {
+		name    string
+		degrees int64
+		most    int64
+	}{{"lat", p.Lat, maxLat}, {"lon", p.Lon, maxLon}} {
+		if one.degrees < -one.most || one.degrees > one.most {
+			c.note(at.field(one.name), fmt.Sprintf("%d is beyond %d degrees", one.degrees, one.most/1_000_000),
+				fmt.Sprintf("write millionths of a degree, from -%d to %d", one.most, one.most))
+		}
+	}
+}
+
+func (c *checker) photos(hashes []string, at *trail) {
+	for i, h := range hashes {
+		if !isPhotoHash(h) {
+			c.note(at.entry(i), fmt.Sprintf("%s is not a photo's name", quoted(h)), "write the SHA-256 of the photo in 64 lower-case hexadecimal digits")
+		}
+	}
+}
+
+func isPhotoHash(h string) bool {
+	for _, r := range h {
+		if (r < '0' || r > '9') && (r < 'a' || r > 'f') {
+			return false
+		}
+	}
+	return len(h) == photoHash
+}
