@@ -2,33 +2,9 @@ package journal
 
 import (
 	"context"
-	"fmt"
 
 	"trailfieldkit/fieldkit"
 )
-
-// Damage is an entry that could not be read or used. It stays in the store as it
-// is.
-type Damage struct {
-	Seq  uint64
-	Last uint64 // of a run of entries that are missing; otherwise Seq
-	What string // the user's words of that entry; empty if they cannot be read
-	Why  string // "its checksum does not match"
-	Used bool   // the entry itself is sound and is in the kit; only what led to it is not
-	Left []byte // what is left of it
-}
-
-// String names the damage in one line.
-func (d Damage) String() string {
-	text := fmt.Sprintf("entry %d", d.Seq)
-	if d.Last > d.Seq {
-		text = fmt.Sprintf("entries %d to %d", d.Seq, d.Last)
-	}
-	if d.What != "" {
-		text += fmt.Sprintf(" (%q)", d.What)
-	}
-	return text + ": " + d.Why
-}
 
 // replay follows a journal from a known state.
 type replay struct {

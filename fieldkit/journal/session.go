@@ -28,6 +28,10 @@ type Session struct {
 	mu        sync.Mutex // one action at a time
 	lastTried uint64     // guarded by mu: entry at which a snapshot was last tried
 	report    Report     // guarded by mu
+	// An entry that may or may not have been kept, and the entry itself once it was
+	// read in; guarded by mu.
+	unsure string
+	late   *Entry
 }
 
 // state is what the session holds after one entry; it never changes.
@@ -37,17 +41,6 @@ type state struct {
 	wounded  bool
 	problems []kitfile.Problem
 	checked  bool // problems are those of the kit
-}
-
-// Report says what opening found.
-type Report struct {
-	New           bool     // nothing was kept here; a kit was begun
-	Replayed      int      // entries applied after the snapshot
-	Damaged       []Damage // to be shown: entries that could not be read or used
-	LostSnapshots int      // snapshots that were not whole; nothing is lost by that
-	// BaseLost is set when neither a snapshot nor the first entry could be read: the
-	// kit holds only what later entries say, and must not be taken for all there was.
-	BaseLost bool
 }
 
 var errOtherKit = &fieldkit.Error{Kind: fieldkit.Conflict,
@@ -108,9 +101,10 @@ func (s *Session) Report() Report {
 // what says in the user's words what was done. An edit that changes nothing
 // writes nothing and returns the zero Entry. Errors: what edit returned; kind
 // BadInput if the kit would then contradict itself; kind Storage if it could not
-// be kept. After an error the session is as it was, and the action may be tried
-// again. An entry whose acknowledgement was lost may turn up later; give records
-// the same ID on every try, so that it is not written twice.
+// be kept. After an error the kit is without the action, which may be tried again.
+// If the store broke down between keeping the entry and saying so, it may turn up
+// later: let newID give the same ID when the person tries again, and it is
+// recognised instead of written twice.
 func (s *Session) Do(ctx context.Context, what string, now fieldkit.Moment, newID func() string, edit func(*Edit) error, blobs ...Blob) (Entry, error) {
 	return s.act(ctx, Entry{ID: newID(), At: now, What: what}, edit, blobs)
 }
@@ -177,6 +171,9 @@ func wholeKit(kit fieldkit.Kit) func(*Entry, *state) (*state, error) {
 // write appends the entry that draft fills in, and publishes the state it gives.
 // draft runs again whenever the journal has grown; a nil state writes nothing.
 func (s *Session) write(ctx context.Context, e Entry, blobs []Blob, draft func(*Entry, *state) (*state, error)) (Entry, error) {
+	if s.late != nil && s.late.ID == e.ID {
+		return *s.late, nil
+	}
 	for range maxTries {
 		at := s.state.Load()
 		e.Seq = at.head.Seq + 1
@@ -195,17 +192,20 @@ func (s *Session) write(ctx context.Context, e Entry, blobs []Blob, draft func(*
 			s.snapshot(ctx)
 			return e, nil
 		}
-		if !errors.Is(err, ErrBehind) {
-			return Entry{}, err
-		}
-		read, err := s.refresh(ctx)
-		if err != nil {
-			return Entry{}, err
-		}
+		read, unread := s.refresh(ctx)
 		for _, other := range read {
 			if other.ID == e.ID { // it was kept after all; only the answer was lost
 				return other, nil
 			}
+		}
+		if !errors.Is(err, ErrBehind) {
+			if unread != nil {
+				s.unsure, s.late = e.ID, nil
+			}
+			return Entry{}, err
+		}
+		if unread != nil {
+			return Entry{}, unread
 		}
 	}
 	return Entry{}, ErrBehind
@@ -243,6 +243,11 @@ func (s *Session) refresh(ctx context.Context) ([]Entry, error) {
 	r.take(tail)
 	s.report.Damaged = append(s.report.Damaged[:len(s.report.Damaged):len(s.report.Damaged)], r.damaged...)
 	s.state.Store(&state{kit: r.kit, head: r.head, wounded: r.wounded})
+	for _, e := range r.entries {
+		if e.ID == s.unsure {
+			s.late = &e
+		}
+	}
 	return r.entries, nil
 }
 
