@@ -1,0 +1,222 @@
+package lookup
+
+import (
+	"sort"
+	"strings"
+	"unicode"
+)
+
+// How good a number match is, of an exact one.
+const (
+	unreadable  = 0.90 // "?" and "*" stand for what is not legible
+	misread     = 0.86 // only look-alikes differ
+	begun       = 0.70 // the number begins so, nearer to whole the more of it is there
+	contained   = 0.52 // a piece from its middle or end
+	oneWrong    = 0.50 // one wrong character
+	twoWrong    = 0.40 // two
+	perReading  = 0.01 // off for each look-alike or unreadable character
+	partOfWhole = 0.10 // on for a piece that is nearly all of it
+)
+
+// From how many characters a typed piece says enough.
+const (
+	minBegun     = 2
+	minLookAlike = 3
+	minContained = 3
+	minOneWrong  = 4
+	minTwoWrong  = 6
+	maxNumber    = 40 // longer runs are no number
+)
+
+// numberTable is all numbers, folded, each once.
+type numberTable struct {
+	index map[string]int
+	list  []number // sorted by skeleton, then text, once complete
+}
+
+type number struct {
+	text     string // folded
+	runes    []rune
+	skeleton string
+	set      characters // of the skeleton
+	phrases  []int32
+}
+
+func (t *numberTable) add(value string, id int32) {
+	text := foldNumber(value)
+	if text == "" {
+		return
+	}
+	if t.index == nil {
+		t.index = map[string]int{}
+	}
+	i, ok := t.index[text]
+	if !ok {
+		i = len(t.list)
+		t.index[text] = i
+		s := skeleton(text)
+		t.list = append(t.list, number{text: text, runes: []rune(text), skeleton: s, set: charactersOf(s)})
+	}
+	t.list[i].phrases = append(t.list[i].phrases, id)
+}
+
+func (t *numberTable) sort() {
+	t.index = nil
+	sort.Slice(t.list, func(i, j int) bool {
+		a, b := &t.list[i], &t.list[j]
+		if a.skeleton != b.skeleton {
+			return a.skeleton < b.skeleton
+		}
+		return a.text < b.text
+	})
+}
+
+// each calls found with every number that typed may mean and how good that is.
+func (t *numberTable) each(typed string, found func(n *number, quality float64)) {
+	q := []rune(typed)
+	plain := strings.Trim(typed, "?*")
+	switch {
+	case len(q) == 0 || len(q) > maxNumber:
+	case strings.Contains(typed, "*"):
+		if plain != "" {
+			t.eachPattern(typed, found)
+		}
+	case plain == "":
+		t.eachOfLength(len(q), found)
+	case strings.Contains(typed, "?"):
+		t.eachNear(typed, q, found)
+	default:
+		t.eachBegun(typed, len(q), found)
+		// A word without a figure is no stamp misread: "seal" is not 5EA1.
+		if strings.IndexFunc(typed, unicode.IsDigit) >= 0 {
+			t.eachNear(typed, q, found)
+		}
+	}
+}
+
+// eachBegun goes through the numbers that are the typed one or begin with it, give
+// or take look-alikes.
+func (t *numberTable) eachBegun(typed string, length int, found func(n *number, quality float64)) {
+	s := skeleton(typed)
+	digits := strings.IndexFunc(typed, unicode.IsDigit) >= 0
+	at := sort.Search(len(t.list), func(i int) bool { return t.list[i].skeleton >= s })
+	for ; at < len(t.list) && strings.HasPrefix(t.list[at].skeleton, s); at++ {
+		n := &t.list[at]
+		wrong := differ([]rune(typed), n.runes)
+		part := float64(length) / float64(len(n.runes))
+		switch {
+		case n.text == typed:
+			found(n, 1)
+		case length >= minLookAlike && n.skeleton == s:
+			found(n, misread-perReading*float64(wrong))
+		case length >= minBegun && wrong == 0:
+			found(n, begun+partOfWhole*part)
+		case length >= minLookAlike && digits && n.skeleton != s:
+			found(n, begun+partOfWhole*part-0.1-perReading*float64(wrong))
+		}
+	}
+}
+
+// differ counts the characters of typed that differ from the beginning of kept.
+func differ(typed, kept []rune) (n int) {
+	for i := range min(len(typed), len(kept)) {
+		if typed[i] != kept[i] {
+			n++
+		}
+	}
+	return n
+}
+
+// eachNear goes through the numbers with a wrong or unreadable character and those
+// that hold the typed piece.
+func (t *numberTable) eachNear(typed string, q []rune, found func(n *number, quality float64)) {
+	s := skeleton(typed)
+	set := charactersOf(s)
+	open := strings.Count(typed, "?")
+	legible := len(q) - open
+	wrong := 0
+	if legible >= minOneWrong {
+		wrong = 1
+	}
+	if legible >= minTwoWrong {
+		wrong = 2
+	}
+	for i := range t.list {
+		n := &t.list[i]
+		lacking := set.missing(n.set)
+		if lacking > wrong {
+			continue
+		}
+		longer := len(n.runes) - len(q)
+		if longer <= wrong && -longer <= wrong && n.set.missing(set) <= wrong+open && (open > 0 || n.skeleton != s) {
+			limit := max(wrong*costWrong, costWrong-1)
+			if cost := distance(q, n.runes, limit); cost <= limit {
+				found(n, nearness(cost, open))
+				continue
+			}
+		}
+		if lacking == 0 && longer > 0 && legible >= minContained {
+			if where := find(s, n.skeleton, open > 0); where > 0 || where == 0 && open > 0 {
+				found(n, contained+partOfWhole*float64(len(q))/float64(len(n.runes)))
+			}
+		}
+	}
+}
+
+func nearness(cost, open int) float64 {
+	readings := perReading * float64(cost%costWrong+open)
+	switch {
+	case cost < costWrong && open > 0:
+		return unreadable - readings
+	case cost < costWrong:
+		return misread - readings
+	case cost < 2*costWrong:
+		return oneWrong - readings
+	}
+	return twoWrong - readings
+}
+
+// find says where a piece is in a number, -1 if it is not; open pieces hold "?".
+func find(piece, whole string, open bool) int {
+	if !open {
+		return strings.Index(whole, piece)
+	}
+	p, w := []rune(piece), []rune(whole)
+	for at := 0; at+len(p) <= len(w); at++ {
+		fits := true
+		for i := 0; i < len(p) && fits; i++ {
+			fits = p[i] == '?' || p[i] == w[at+i]
+		}
+		if fits {
+			return at
+		}
+	}
+	return -1
+}
+
+// eachPattern goes through the numbers that fit a pattern with "*", or hold it.
+func (t *numberTable) eachPattern(pattern string, found func(n *number, quality float64)) {
+	s := skeleton(pattern)
+	set := charactersOf(s)
+	legible := len([]rune(s)) - strings.Count(s, "?") - strings.Count(s, "*")
+	for i := range t.list {
+		n := &t.list[i]
+		switch {
+		case set.missing(n.set) > 0:
+		case matchesPattern(s, n.skeleton):
+			found(n, unreadable-perReading*float64(min(len(n.runes)-legible, 20)))
+		case legible >= minContained && matchesPattern("*"+s+"*", n.skeleton):
+			found(n, contained)
+		}
+	}
+}
+
+// eachOfLength goes through the numbers of a length: all that is known when no
+// character can be read.
+func (t *numberTable) eachOfLength(length int, found func(n *number, quality float64)) {
+	for i := range t.list {
+		if n := &t.list[i]; len(n.runes) == length {
+			found(n, contained)
+		}
+	}
+}

@@ -1,0 +1,72 @@
+package lookup
+
+import "trailfieldkit/fieldkit"
+
+// field says what a phrase is to the thing it belongs to.
+type field int
+
+const (
+	fieldName field = iota
+	fieldKindName
+	fieldSynonym
+	fieldPlace
+	fieldDonor
+	fieldYears
+	fieldIssuer
+	fieldAttribute
+	fieldStowed
+	fieldNumber
+	fieldDesignation
+	fieldHalf // of a designation of two halves, such as cone and cup
+	fieldMeasure
+)
+
+// worth is what a whole word in a field counts, of 100; what had to be guessed or is
+// only the beginning counts less.
+var worth = [...]float64{
+	fieldName: 80, fieldKindName: 76, fieldSynonym: 66, fieldPlace: 64, fieldDonor: 60,
+	fieldYears: 60, fieldIssuer: 58, fieldAttribute: 50, fieldStowed: 46,
+	fieldNumber: 100, fieldDesignation: 95, fieldHalf: 93, fieldMeasure: 72,
+}
+
+// phrase is one text that can match: a name, a trade name, a number, a measurement.
+// A phrase that many parts share, such as a trade name of their kind, is kept once.
+type phrase struct {
+	field    field
+	text     string
+	of       string // issuer of a number, name of a measurement, whole of a half
+	value    fieldkit.Value
+	from, to int // years
+	words    int
+	entries  []int32
+}
+
+// Kind says what a hit is.
+type Kind string
+
+const (
+	PartHit       Kind = "part"
+	PositionHit   Kind = "position" // only where no part is fitted: else the part carries it
+	DonorHit      Kind = "donor"
+	KindHit       Kind = "kind" // of part, from the catalog
+	ToolHit       Kind = "tool"
+	ConsumableHit Kind = "consumable"
+)
+
+// entry is one thing that can be found.
+type entry struct {
+	kind    Kind
+	id      string
+	title   string
+	sub     string
+	donor   string
+	phrases []int32
+	places  []place
+}
+
+// place is a position where a part is fitted, with what can be said of it there.
+type place struct {
+	position string
+	title    string
+	phrases  []int32
+}
