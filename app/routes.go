@@ -30,6 +30,9 @@ func registerRoutes() {
 var routes = map[string]func() app.Composer{
 	"/counter":      func() app.Composer { return &counterScreen{} },
 	"/":             func() app.Composer { return &rigScreen{} },
+	"/repair":       func() app.Composer { return &repairScreen{} },
+	"/repair/guide": func() app.Composer { return &guideScreen{} },
+	"/repair/run":   func() app.Composer { return &runScreen{} },
 	"/rig":          func() app.Composer { return &rigScreen{} },
 	"/rig/position": func() app.Composer { return &positionScreen{} },
 }

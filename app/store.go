@@ -84,6 +84,10 @@ func today() fieldkit.Date { return fieldkit.DateOf(time.Now()) }
 // now is the moment an entry is stamped with.
 func now() fieldkit.Moment { return fieldkit.Moment{Time: time.Now().UTC().Truncate(time.Second)} }
 
+// localNow is the moment in the zone of the device, where "today" is the
+// person's own.
+func localNow() fieldkit.Moment { return fieldkit.Moment{Time: time.Now()} }
+
 // newID makes a key that no other device makes.
 func newID() string {
 	var b [10]byte
@@ -112,20 +116,33 @@ func (s *store) lookup() *lookup.Index {
 // freshest kit. Then runs on the UI goroutine: with nil once the change is on
 // disk, with the error if nothing was kept.
 func (s *store) do(ctx app.Context, what string, edit func(*journal.Edit) error, then func(app.Context, error), photos ...journal.Blob) {
+	s.carryOut(ctx, what, edit, func(ctx app.Context, entry journal.Entry, err error) {
+		if err == nil {
+			s.said = said{what, entry.ID}
+		}
+		s.publish(ctx)
+		then(ctx, err)
+	}, photos...)
+}
+
+// doQuietly is do for steps so small that saying each would be noise: the steps of
+// a repair, the ticks of a list. They are in the journal all the same.
+func (s *store) doQuietly(ctx app.Context, what string, edit func(*journal.Edit) error, then func(app.Context, error)) {
+	s.carryOut(ctx, what, edit, func(ctx app.Context, _ journal.Entry, err error) {
+		s.publish(ctx)
+		then(ctx, err)
+	})
+}
+
+func (s *store) carryOut(ctx app.Context, what string, edit func(*journal.Edit) error, then func(app.Context, journal.Entry, error), photos ...journal.Blob) {
 	session := s.session
 	if session == nil {
-		then(ctx, &fieldkit.Error{Kind: fieldkit.Storage, What: "no kit is open", Do: "open a kit first"})
+		then(ctx, journal.Entry{}, &fieldkit.Error{Kind: fieldkit.Storage, What: "no kit is open", Do: "open a kit first"})
 		return
 	}
 	ctx.Async(func() {
 		entry, err := session.Do(context.Background(), what, now(), newID, edit, photos...)
-		ctx.Dispatch(func(ctx app.Context) {
-			if err == nil {
-				s.said = said{what, entry.ID}
-			}
-			s.publish(ctx)
-			then(ctx, err)
-		})
+		ctx.Dispatch(func(ctx app.Context) { then(ctx, entry, err) })
 	})
 }
 

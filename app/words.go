@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"strings"
 
 	"trailfieldkit/fieldkit"
@@ -80,4 +81,33 @@ func titles(list []fieldkit.Position) string {
 		names = append(names, p.Title())
 	}
 	return strings.Join(names, "; ")
+}
+
+// itemWords names things from stock with how many: "1 × axle U-joint".
+func itemWords(k fieldkit.Kit, items []fieldkit.Item) []string {
+	var words []string
+	for _, it := range items {
+		words = append(words, fmt.Sprintf("%d × %s", it.Count, itemName(k, it.Type, it.Item)))
+	}
+	return words
+}
+
+// itemName names a part, a consumable or a tool; its ID if it is not in the kit
+// any more.
+func itemName(k fieldkit.Kit, kind fieldkit.ItemType, id string) string {
+	switch kind {
+	case fieldkit.SpareItem:
+		if p, ok := k.Part(id); ok {
+			return p.Name
+		}
+	case fieldkit.ConsumableItem:
+		if c, ok := fieldkit.Find(k.Consumables, id); ok {
+			return c.Name
+		}
+	case fieldkit.ToolItem:
+		if t, ok := fieldkit.Find(k.Tools, id); ok {
+			return t.Name
+		}
+	}
+	return "no longer in the kit (" + id + ")"
 }

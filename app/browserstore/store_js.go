@@ -1,0 +1,225 @@
+package browserstore
+
+import (
+	"context"
+	"slices"
+	"syscall/js"
+
+	"trailfieldkit/fieldkit/journal"
+)
+
+// Store is a journal.Store in one IndexedDB database.
+type Store struct {
+	name       string
+	connection connection
+	closed     bool
+	channel    js.Value
+	pageHide   js.Func
+}
+
+var _ journal.Store = (*Store)(nil)
+
+// Open opens the database of that name, creating it if there is none. Errors are
+// of kind Storage, or TooNew if a later version of the app kept it.
+func Open(ctx context.Context, name string) (*Store, error) {
+	s := &Store{name: name, connection: connection{name: name}, channel: openChannel(name)}
+	if _, err := s.connection.get(ctx); err != nil {
+		closeChannel(s.channel)
+		return nil, explain(err, "open the kit")
+	}
+	// A page put aside by the browser must not hold the database against others.
+	s.pageHide = js.FuncOf(func(js.Value, []js.Value) any {
+		s.connection.drop(s.connection.db)
+		return nil
+	})
+	js.Global().Call("addEventListener", "pagehide", s.pageHide)
+	return s, nil
+}
+
+// Load implements journal.Store.
+func (s *Store) Load(ctx context.Context, upTo uint64) (journal.Saved, error) {
+	var saved journal.Saved
+	err := s.run(ctx, "read the kit", readOnly, []string{entries, snapshots, meta}, func(t *transaction) {
+		saved = journal.Saved{}
+		range_ := keyRange("upperBound", min(upTo, maxNumber), false)
+		t.then(t.store(snapshots).Call("openCursor", range_, "prev"), func(cursor js.Value) {
+			from := uint64(0)
+			if cursor.Truthy() {
+				snapshot := readSnapshot(cursor.Get("value"))
+				saved.Snapshot, from = &snapshot, snapshot.Head.Seq
+			}
+			t.tail(from, &saved.Tail)
+		})
+	})
+	if err != nil {
+		return journal.Saved{}, err
+	}
+	return saved, nil
+}
+
+// Since implements journal.Store.
+func (s *Store) Since(ctx context.Context, seq uint64) (journal.Tail, error) {
+	var tail journal.Tail
+	err := s.run(ctx, "read the journal", readOnly, []string{entries, snapshots, meta}, func(t *transaction) {
+		tail = journal.Tail{}
+		t.tail(seq, &tail)
+	})
+	if err != nil {
+		return journal.Tail{}, err
+	}
+	return tail, nil
+}
+
+// tail reads the records after seq, and the head.
+func (t *transaction) tail(seq uint64, into *journal.Tail) {
+	after := keyRange("lowerBound", min(seq, maxNumber), true)
+	t.then(t.store(entries).Call("getAll", after), func(result js.Value) {
+		for _, v := range list(result) {
+			into.Records = append(into.Records, readRecord(v))
+		}
+	})
+	t.head(func(head journal.Head) { into.Head = head })
+}
+
+// head finds the journal's head. Requests of a transaction are answered in order,
+// so the last answer ends the search.
+func (t *transaction) head(then func(journal.Head)) {
+	var kept journal.Head
+	var last journal.Record
+	t.then(t.store(meta).Call("get", "head"), func(v js.Value) {
+		if v.Truthy() {
+			kept = journal.Head{Seq: number(v.Get("seq")), Hash: text(v.Get("hash"))}
+		}
+	})
+	t.then(t.store(entries).Call("openCursor", nil, "prev"), func(cursor js.Value) {
+		if cursor.Truthy() {
+			last = readRecord(cursor.Get("value"))
+		}
+	})
+	t.then(t.store(snapshots).Call("openKeyCursor", nil, "prev"), func(cursor js.Value) {
+		if !cursor.Truthy() || number(cursor.Get("key")) <= max(kept.Seq, last.Seq) {
+			then(journal.Latest(kept, last, journal.Snapshot{}))
+			return
+		}
+		t.then(t.store(snapshots).Call("get", cursor.Get("key")), func(v js.Value) {
+			then(journal.Latest(kept, last, readSnapshot(v)))
+		})
+	})
+}
+
+// Append implements journal.Store.
+func (s *Store) Append(ctx context.Context, r journal.Record, photos []journal.Blob) error {
+	record := object(map[string]any{"seq": r.Seq, "prev": r.Prev, "hash": r.Hash, "body": fromBytes(r.Body)})
+	head := object(map[string]any{"name": "head", "seq": r.Seq, "hash": r.Hash})
+	values := make([]js.Value, len(photos))
+	for i, b := range photos {
+		values[i] = object(map[string]any{"hash": b.Hash, "type": b.Type, "data": fromBytes(b.Data)})
+	}
+	var behind bool
+	err := s.run(ctx, "write this down", readWrite, []string{entries, snapshots, meta, blobs}, func(t *transaction) {
+		behind = false
+		t.head(func(now journal.Head) {
+			if r.Seq != now.Seq+1 || r.Prev != now.Hash {
+				behind = true
+				return
+			}
+			t.store(entries).Call("put", record)
+			t.store(meta).Call("put", head)
+			for i, b := range photos {
+				t.then(t.store(blobs).Call("getKey", b.Hash), func(key js.Value) {
+					if key.IsUndefined() {
+						t.store(blobs).Call("put", values[i])
+					}
+				})
+			}
+		})
+	})
+	if err != nil {
+		return err
+	}
+	if behind {
+		return journal.ErrBehind
+	}
+	post(s.channel)
+	return nil
+}
+
+// PutSnapshot implements journal.Store.
+func (s *Store) PutSnapshot(ctx context.Context, snapshot journal.Snapshot) error {
+	value := object(map[string]any{"seq": snapshot.Head.Seq, "hash": snapshot.Head.Hash,
+		"kit": fromBytes(snapshot.Kit), "sum": snapshot.Sum})
+	return s.run(ctx, "keep a snapshot", readWrite, []string{snapshots}, func(t *transaction) {
+		t.store(snapshots).Call("put", value)
+		t.then(t.store(snapshots).Call("getAllKeys"), func(keys js.Value) {
+			all := list(keys)
+			for _, key := range all[:max(0, len(all)-journal.SnapshotsKept)] {
+				t.store(snapshots).Call("delete", key)
+			}
+		})
+	})
+}
+
+// Blob implements journal.Store.
+func (s *Store) Blob(ctx context.Context, hash string) (journal.Blob, error) {
+	var found js.Value
+	err := s.run(ctx, "read the photo", readOnly, []string{blobs}, func(t *transaction) {
+		t.then(t.store(blobs).Call("get", hash), func(v js.Value) { found = v })
+	})
+	if err != nil {
+		return journal.Blob{}, err
+	}
+	if !found.Truthy() {
+		return journal.Blob{}, journal.NoBlob(hash)
+	}
+	return journal.Blob{Hash: hash, Type: text(found.Get("type")), Data: toBytes(found.Get("data"))}, nil
+}
+
+// Blobs implements journal.Store.
+func (s *Store) Blobs(ctx context.Context) ([]string, error) {
+	var hashes []string
+	err := s.run(ctx, "list the photos", readOnly, []string{blobs}, func(t *transaction) {
+		hashes = nil
+		t.then(t.store(blobs).Call("getAllKeys"), func(keys js.Value) {
+			for _, key := range list(keys) {
+				hashes = append(hashes, text(key))
+			}
+		})
+	})
+	if err != nil {
+		return nil, err
+	}
+	slices.Sort(hashes)
+	return hashes, nil
+}
+
+// Delete implements journal.Store.
+func (s *Store) Delete(ctx context.Context) error {
+	s.Close()
+	return Delete(ctx, s.name)
+}
+
+// Close implements journal.Store.
+func (s *Store) Close() error {
+	if s.closed {
+		return nil
+	}
+	s.closed = true
+	js.Global().Call("removeEventListener", "pagehide", s.pageHide)
+	s.pageHide.Release()
+	s.connection.drop(s.connection.db)
+	closeChannel(s.channel)
+	return nil
+}
+
+func keyRange(kind string, seq uint64, open bool) js.Value {
+	return js.Global().Get("IDBKeyRange").Call(kind, seq, open)
+}
+
+func readRecord(v js.Value) journal.Record {
+	return journal.Record{Seq: number(v.Get("seq")), Prev: text(v.Get("prev")), Hash: text(v.Get("hash")), Body: toBytes(v.Get("body"))}
+}
+
+func readSnapshot(v js.Value) journal.Snapshot {
+	return journal.Snapshot{Head: journal.Head{Seq: number(v.Get("seq")), Hash: text(v.Get("hash"))},
+		Kit: toBytes(v.Get("kit")), Sum: text(v.Get("sum"))}
+}

@@ -1,0 +1,90 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"trailfieldkit/fieldkit"
+)
+
+// typed returns what a field holds, without blanks around it.
+func (f *form) typed(name string) string { return strings.TrimSpace(f.get(name)) }
+
+// amount is a quantity as the domain has it.
+type amount interface {
+	~int64
+	Show(fieldkit.System) string
+	String() string
+}
+
+// amountText writes a quantity into a field: as people read it where that reads
+// back to the same quantity, exactly otherwise. None is an empty field.
+func amountText[Q amount](q Q, first fieldkit.System, parse func(string, fieldkit.System) (Q, error)) string {
+	if q == 0 {
+		return ""
+	}
+	if back, err := parse(q.Show(first), first); err == nil && back == q {
+		return q.Show(first)
+	}
+	return q.String()
+}
+
+// valueText writes a measured value into a field, by the same rule.
+func valueText(v fieldkit.Value, first fieldkit.System) string {
+	if back, err := fieldkit.ParseValueAs(v.Show(first), v.Dim, first); err == nil && back == v {
+		return v.Show(first)
+	}
+	return v.String()
+}
+
+// optionalAmount reads a quantity that may be left out and is never below
+// nothing.
+func optionalAmount[Q amount](text string, first fieldkit.System, parse func(string, fieldkit.System) (Q, error)) (Q, error) {
+	if strings.TrimSpace(text) == "" {
+		return 0, nil
+	}
+	q, err := parse(text, first)
+	if err == nil && q < 0 {
+		err = badField(fmt.Sprintf("%q is less than nothing", strings.TrimSpace(text)), "leave the minus away")
+	}
+	if err != nil {
+		return 0, err
+	}
+	return q, nil
+}
+
+// optionalWhole reads a whole number that may be left out.
+func optionalWhole(text string, least, most int) (int, error) {
+	if strings.TrimSpace(text) == "" {
+		return 0, nil
+	}
+	return wholeNumber(strings.TrimSpace(text), least, most)
+}
+
+// optionalMoney reads a price that may be left out, in the kit's currency.
+func optionalMoney(text, currency string) (*fieldkit.Money, error) {
+	if strings.TrimSpace(text) == "" {
+		return nil, nil
+	}
+	m, err := fieldkit.ParseMoney(text, currency)
+	switch {
+	case err != nil:
+		return nil, err
+	case m.Currency != currency:
+		return nil, badField(fmt.Sprintf("%q is not in %s, the currency of this kit", strings.TrimSpace(text), currency), "write it in "+currency)
+	case m.Cents < 0:
+		return nil, badField(fmt.Sprintf("%q is less than nothing", strings.TrimSpace(text)), "leave the minus away")
+	}
+	return &m, nil
+}
+
+// lines splits what is written one a line; blank lines do not count.
+func lines(text string) []string {
+	var list []string
+	for line := range strings.Lines(text) {
+		if line = strings.TrimSpace(line); line != "" {
+			list = append(list, line)
+		}
+	}
+	return list
+}

@@ -1,0 +1,173 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/repair"
+)
+
+// repairScreen leads from what broke to a repair: goes on with one under way,
+// searches by what is heard, seen or felt, lists by position and by system.
+type repairScreen struct {
+	app.Compo
+	query    string
+	revision int
+	view     repairView
+}
+
+// repairView is what the screen draws.
+type repairView struct {
+	position  fieldkit.Position // asked for, if any
+	under     string            // rig and position in words
+	underWay  []runRow
+	matches   []repair.Match
+	fitting   []repair.Guide // repairs for the position
+	bySystem  []repair.Group
+	positions []option
+}
+
+type runRow struct {
+	id, title, sub, progress string
+}
+
+func (s *repairScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+
+func (s *repairScreen) OnNav(ctx app.Context) {
+	if q := param(ctx, "q"); q != s.query {
+		s.query = q
+		s.revision++
+	}
+	arrive(ctx, s.load)
+}
+
+func (s *repairScreen) load(ctx app.Context) {
+	s.view = viewRepair(kept.kit(), kept.guides, param(ctx, "position"), s.query)
+}
+
+func viewRepair(k fieldkit.Kit, guides []repair.Guide, position, query string) repairView {
+	v := repairView{
+		matches:   repair.BySymptom(guides, query),
+		bySystem:  repair.BySystem(guides),
+		positions: positionOptions(k, "", ""),
+	}
+	if p, ok := k.Position(position); ok {
+		rig, _ := k.RigOf(p)
+		v.position, v.under, v.fitting = p, rig.Name+": "+p.Title(), repair.ForPosition(guides, k, position)
+	}
+	for _, run := range k.Runs {
+		if repair.Open(run) {
+			v.underWay = append(v.underWay, rowOfRun(k, guides, run))
+		}
+	}
+	return v
+}
+
+func rowOfRun(k fieldkit.Kit, guides []repair.Guide, run fieldkit.Run) runRow {
+	row := runRow{id: run.ID, title: run.Guide}
+	rig, _ := k.Rig(run.Rig)
+	row.sub = rig.Name
+	if p, ok := k.Position(run.Position); ok {
+		row.sub += ": " + p.Title()
+	}
+	if g, ok := repair.Named(guides, run.Guide); ok {
+		now := repair.Current(g, run, rig)
+		row.title, row.progress = g.Title, fmt.Sprintf("step %d of about %d", now.Number, now.About)
+	}
+	return row
+}
+
+// ask searches for a description and keeps it in the address.
+func (s *repairScreen) ask(ctx app.Context, q string) {
+	s.query = q
+	u := *ctx.Page().URL()
+	u.RawQuery = strings.TrimPrefix(query("q", q, "position", param(ctx, "position")), "?")
+	ctx.Page().ReplaceURL(&u)
+	s.load(ctx)
+}
+
+func (s *repairScreen) Render() app.UI {
+	v := s.view
+	body := []app.UI{s.underWay()}
+	if v.position.ID != "" {
+		body = append(body, s.forPosition())
+	}
+	body = append(body,
+		section("What do you hear, see, smell or feel?",
+			app.Div().Class("search").Body(
+				&searchBox{Name: "symptom", Revision: s.revision, Value: s.query, Label: "clunk when turning, pedal sinks …", OnType: s.ask},
+			),
+			s.found(),
+		),
+		s.byPosition(),
+		section("By system", app.Range(v.bySystem).Slice(func(i int) app.UI {
+			g := v.bySystem[i]
+			return app.Details().Class("group").Body(
+				app.Summary().Body(app.Text(capital(g.System)), app.Span().Class("count").Text(fmt.Sprint(len(g.Guides)))),
+				app.Div().Class("in").Body(s.guideList(g.Guides)),
+			)
+		})),
+	)
+	return frame(page{title: "Repair", sub: v.under, dest: "/repair", body: body})
+}
+
+func (s *repairScreen) underWay() app.UI {
+	if len(s.view.underWay) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return section("Under way", app.Ul().Class("list").Body(app.Range(s.view.underWay).Slice(func(i int) app.UI {
+		r := s.view.underWay[i]
+		return openRow(link("/repair/run", "id", r.id), r.title, r.sub+" · "+r.progress, "go on")
+	})))
+}
+
+func (s *repairScreen) forPosition() app.UI {
+	if len(s.view.fitting) == 0 {
+		return section("For this position", emptyLine("No repair is written for this kind of part yet. Log the failure, and say what fixed it: the next one will know."),
+			goTo("quiet wide", "Log the failure", link("/log/failure", "position", s.view.position.ID)))
+	}
+	return section("For this position", s.guideList(s.view.fitting))
+}
+
+func (s *repairScreen) found() app.UI {
+	switch {
+	case strings.TrimSpace(s.query) == "":
+		return app.P().Class("soft").Text("Stop first if you smell fuel, lost the brakes, feel the steering loose, or somebody is hurt.")
+	case len(s.view.matches) == 0:
+		return emptyLine("No repair speaks of that. Try other words, or look by system below.")
+	}
+	return app.Ul().Class("list").Aria("label", "Repairs found").Body(app.Range(s.view.matches).Slice(func(i int) app.UI {
+		m := s.view.matches[i]
+		why := m.Guide.Summary
+		if len(m.Why) > 0 {
+			why = m.Why[0]
+		}
+		return openRow(s.guideAddress(m.Guide), m.Guide.Title, why, "")
+	}))
+}
+
+func (s *repairScreen) guideList(list []repair.Guide) app.UI {
+	return app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
+		return openRow(s.guideAddress(list[i]), list[i].Title, list[i].Summary, "")
+	}))
+}
+
+func (s *repairScreen) guideAddress(g repair.Guide) string {
+	return link("/repair/guide", "id", g.ID, "position", s.view.position.ID)
+}
+
+// byPosition offers the bill of materials as the way in.
+func (s *repairScreen) byPosition() app.UI {
+	if len(s.view.positions) == 0 {
+		return app.Div().Hidden(true)
+	}
+	f := field{
+		Form: "repair", Name: "position", Kind: "choose", Label: "Or say where it is", Value: s.view.position.ID,
+		Options: append([]option{{"", "choose a position …"}}, s.view.positions...),
+		OnType:  func(ctx app.Context, id string) { ctx.Navigate(link("/repair", "position", id)) },
+	}
+	return &f
+}

@@ -1,0 +1,259 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/repair"
+)
+
+// guideScreen shows a repair before it begins: what it looks like, whether the rig
+// may be moved, what is needed and what of it is on board.
+type guideScreen struct {
+	app.Compo
+	view guideView
+	err  error
+	told string
+}
+
+// guideView is what the screen draws.
+type guideView struct {
+	found    bool
+	guide    repair.Guide
+	rigs     []fieldkit.Rig
+	rig      fieldkit.Rig
+	position fieldkit.Position
+	where    []option // positions of the rig this repair is for
+	needs    repair.Needs
+	roll     repair.Movement
+	drive    repair.Movement
+	fits     repair.Answered
+	underWay string // ID of a run of this repair here
+}
+
+func (s *guideScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+func (s *guideScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *guideScreen) load(ctx app.Context) {
+	s.view = viewGuide(kept.kit(), kept.catalog, kept.guides, param(ctx, "id"), param(ctx, "rig"), param(ctx, "position"))
+}
+
+func viewGuide(k fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, id, rig, position string) guideView {
+	g, ok := repair.Named(guides, id)
+	if !ok {
+		return guideView{}
+	}
+	v := guideView{found: true, guide: g, rigs: k.Rigs}
+	if p, ok := k.Position(position); ok {
+		v.position = p
+		v.rig, _ = k.RigOf(p)
+	} else if v.rig, ok = k.Rig(rig); !ok && len(k.Rigs) > 0 {
+		v.rig = k.Rigs[0]
+	}
+	for _, p := range k.PositionsOf(v.rig.ID) {
+		for _, kind := range g.PartKinds {
+			if p.Kind == kind {
+				v.where = append(v.where, option{p.ID, p.Title()})
+			}
+		}
+	}
+	v.needs = repair.CheckNeeds(g, k, cat, v.position.ID)
+	v.roll, v.drive, v.fits = g.CanRoll(v.rig), g.CanDrive(v.rig), g.Suits.On(v.rig)
+	for _, run := range k.Runs {
+		if repair.Open(run) && run.Guide == g.ID && run.Rig == v.rig.ID && run.Position == v.position.ID {
+			v.underWay = run.ID
+		}
+	}
+	return v
+}
+
+func (s *guideScreen) Render() app.UI {
+	v := s.view
+	if !v.found {
+		return frame(page{title: "Repair", dest: "/repair", back: link("/repair"), body: []app.UI{
+			emptyLine("There is no such repair here. The link may be from a newer version."),
+		}})
+	}
+	return frame(page{title: v.guide.Title, sub: v.rig.Name, dest: "/repair", back: link("/repair", "position", v.position.ID), body: []app.UI{
+		app.P().Class("lead").Text(v.guide.Summary),
+		s.where(),
+		app.If(v.fits == repair.Fails, func() app.UI {
+			return app.P().Class("note warn").Text("This repair is written for rigs built otherwise: " + v.guide.Suits.String() + ".")
+		}),
+		s.start(),
+		section("Stop at once if", bullets(v.guide.StopSigns)),
+		section("Can it move?", movement("Rolled or towed", v.roll, kept.catalog), movement("Driven as it is", v.drive, kept.catalog)),
+		s.needs(),
+		section("About",
+			facts(
+				fact{"Hands", fmt.Sprint(v.guide.Hands)},
+				fact{"Time", v.guide.Time.String()},
+				fact{"Field fix", v.guide.FieldFix},
+				fact{"Proper fix", v.guide.ProperFix},
+			),
+			app.P().Class("soft").Text("A memory aid. The maker's instructions, local rules and licensed mechanics come first."),
+			app.Div().Class("two no-print").Body(
+				button("quiet", "Print checklist", "print", func(app.Context) { printPage() }),
+				button("quiet", "Share as text", "share", s.share),
+			),
+			app.If(s.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(s.told) }),
+		),
+		app.Pre().Class("only-print").Text(v.guide.Text(kept.catalog, v.rig, kept.first())),
+	}})
+}
+
+// where asks for the rig and the position if they are not known yet.
+func (s *guideScreen) where() app.UI {
+	v := s.view
+	var rigs app.UI = app.Div().Hidden(true)
+	if len(v.rigs) > 1 && v.position.ID == "" {
+		rigs = choice("Rig", "rig", v.rig.ID, rigOptions(kept.kit()), func(ctx app.Context, id string) {
+			ctx.Navigate(link("/repair/guide", "id", v.guide.ID, "rig", id))
+		})
+	}
+	if len(v.where) == 0 {
+		return rigs
+	}
+	f := field{
+		Form: "guide" + v.rig.ID, Name: "where", Kind: "choose", Label: "At which position", Value: v.position.ID,
+		Hint:    "the position decides which spare fits",
+		Options: append([]option{{"", "not said"}}, v.where...),
+		OnType: func(ctx app.Context, id string) {
+			ctx.Navigate(link("/repair/guide", "id", v.guide.ID, "rig", v.rig.ID, "position", id))
+		},
+	}
+	return app.Div().Class("block no-print").Body(rigs, &f)
+}
+
+func (s *guideScreen) start() app.UI {
+	v := s.view
+	if v.rig.ID == "" {
+		return emptyLine("Add a rig first: the steps differ by what is on it.")
+	}
+	if v.underWay != "" {
+		return goTo("act tall wide no-print", "Go on where you left it", link("/repair/run", "id", v.underWay))
+	}
+	return app.Div().Class("block no-print").Body(
+		problem(s.err),
+		button("act tall wide", "Start the repair", "start "+v.guide.ID+v.position.ID+v.rig.ID, s.begin),
+	)
+}
+
+func (s *guideScreen) begin(ctx app.Context) {
+	v := s.view
+	run := repair.Start(v.guide, v.rig, v.position.ID, newID(), now())
+	kept.doQuietly(ctx, "Started repair: "+v.guide.Title, func(e *journal.Edit) error {
+		e.Put(run)
+		return nil
+	}, func(ctx app.Context, err error) {
+		if s.err = err; err == nil {
+			ctx.Navigate(link("/repair/run", "id", run.ID))
+		}
+	})
+}
+
+func (s *guideScreen) share(ctx app.Context) {
+	v := s.view
+	shareText(ctx, v.guide.Title, v.guide.Text(kept.catalog, v.rig, kept.first()), func(_ app.Context, said string) { s.told = said })
+}
+
+// needs lists tools, consumables and parts, each with what is on board.
+func (s *guideScreen) needs() app.UI {
+	n := s.view.needs
+	var lines []app.UI
+	add := func(ready bool, name, detail string) {
+		class, word := "none", "not on board"
+		if ready {
+			class, word = "good", "on board"
+		}
+		lines = append(lines, app.Li().Body(app.Span().Class("open plain").Body(
+			app.Span().Class("blaze bare "+class).Aria("label", word).Title(word),
+			app.Span().Class("what").Body(app.B().Text(capital(name)), app.Span().Text(detail)),
+		)))
+	}
+	for _, t := range n.Tools {
+		add(len(t.Have)+len(t.Instead) > 0, t.Name, toolDetail(t))
+	}
+	for _, c := range n.Consumables {
+		add(c.Enough, c.Name, strings.Join(nonEmpty(c.Amount.Both(kept.first()), c.Grade, optionalWord(c.Optional)), " · "))
+	}
+	for _, p := range n.Parts {
+		add(p.Ready() && !p.Optional || len(p.Have) > 0, p.Name, partDetail(p))
+	}
+	return section("What it takes", app.Ul().Class("list").Body(lines...))
+}
+
+func toolDetail(t repair.ToolCheck) string {
+	words := nonEmpty(t.Why, optionalWord(t.Optional))
+	switch {
+	case len(t.Have) > 0:
+	case len(t.Instead) > 0:
+		words = append(words, "use instead: "+t.Instead[0].Name)
+	case len(t.Others) > 0:
+		words = append(words, "not on board; also does it: "+strings.Join(t.Others, ", "))
+	default:
+		words = append(words, "not on board")
+	}
+	return strings.Join(words, " · ")
+}
+
+func partDetail(p repair.PartCheck) string {
+	words := nonEmpty(fmt.Sprintf("%d needed", p.Count), optionalWord(p.Optional))
+	if len(p.Have) == 0 {
+		return strings.Join(append(words, "none in stock"), " · ")
+	}
+	for _, h := range p.Have {
+		said := fmt.Sprintf("%d × %s", h.Count, h.Part.Name)
+		switch {
+		case h.Grade == "":
+			said += ", check that it fits"
+		case h.Grade != fieldkit.DropIn:
+			said += ", " + string(h.Grade) + ": " + strings.Join(h.Changes, "; ")
+		}
+		words = append(words, said)
+	}
+	return strings.Join(words, " · ")
+}
+
+func optionalWord(optional bool) string {
+	if optional {
+		return "can be done without"
+	}
+	return ""
+}
+
+// movement shows a verdict in a word and its limits and reason in a sentence.
+func movement(title string, m repair.Movement, cat fieldkit.Catalog) app.UI {
+	class := map[repair.Verdict]string{repair.May: "good", repair.MayWithin: "part", repair.MayNot: "none"}[m.Verdict]
+	var asks []string
+	for _, id := range m.Ask {
+		if t, ok := cat.Trait(id); ok {
+			asks = append(asks, t.Name+": "+t.Ask)
+		}
+	}
+	return app.Div().Body(
+		blaze(class, title+": "+string(m.Verdict)),
+		app.P().Text(capital(m.Text(kept.first()))),
+		app.If(len(asks) > 0, func() app.UI {
+			return app.P().Class("soft").Text("The most careful answer, because the rig's page does not say: " + strings.Join(asks, "; "))
+		}),
+	)
+}
+
+func bullets(list []string) app.UI {
+	return app.Ul().Body(app.Range(list).Slice(func(i int) app.UI { return app.Li().Text("· " + capital(list[i])) }))
+}
+
+func nonEmpty(list ...string) []string {
+	var full []string
+	for _, s := range list {
+		if s != "" {
+			full = append(full, s)
+		}
+	}
+	return full
+}

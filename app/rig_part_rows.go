@@ -1,0 +1,232 @@
+package app
+
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+)
+
+// numbers draws the part's numbers: those it has folded to a plate until they are
+// changed, added ones open.
+func (s *partEditScreen) numbers() app.UI {
+	f := s.form
+	body := []app.UI{app.If(len(f.rows(numberRows)) == 0, func() app.UI {
+		return emptyLine("No number yet. Look for a tag, a stamp or a casting mark and add it as it stands.")
+	})}
+	for _, key := range f.rows(numberRows) {
+		body = append(body, s.number(key))
+	}
+	body = append(body, button("quiet wide", "Add a number", "add number", func(ctx app.Context) {
+		key := s.form.addRow(numberRows)
+		s.form.set(cell(numberRows, key, "how"), string(fieldkit.NumberRead))
+		s.caretIn(ctx, numberRows, key, "value")
+	}))
+	return section("Numbers", body...)
+}
+
+func (s *partEditScreen) number(key string) app.UI {
+	f := s.form
+	at := func(column string) string { return cell(numberRows, key, column) }
+	if !s.unfolded(numberRows, key) {
+		return app.Div().Class("plate").Body(
+			app.P().Class("stamp").Text(f.get(at("value"))),
+			app.P().Class("said").Text(numberWords(fieldkit.Number{
+				Issuer: fieldkit.Issuer(f.get(at("issuer"))), From: f.get(at("from")),
+				Proof: &fieldkit.Proof{How: fieldkit.Evidence(f.get(at("how"))), By: f.get(at("by"))},
+			})),
+			s.rowActs(numberRows, key, "number "+f.get(at("value"))),
+		)
+	}
+	return app.Div().Class("block rowform").Body(
+		f.text(at("value"), "Number as printed", "with its dashes and spaces, ? for one character you cannot read"),
+		f.pick(at("issuer"), "Whose number is it", issuerOptions),
+		wrongLine(f, at("issuer")),
+		f.text(at("from"), fromLabel(fieldkit.Issuer(f.get(at("issuer")))), ""),
+		f.choose(at("how"), "How do you know", "", "not proven yet", evidenceOptions()),
+		f.text(at("by"), "Who read it", ""),
+		s.rowActs(numberRows, key, "number "+f.get(at("value"))),
+	)
+}
+
+var issuerOptions = []option{
+	{string(fieldkit.MakerNumber), "vehicle maker"},
+	{string(fieldkit.ReplacementNumber), "replacement brand"},
+	{string(fieldkit.StandardNumber), "standard"},
+	{string(fieldkit.CastingMark), "casting mark"},
+}
+
+// fromLabel asks for the name behind a number in the words of its issuer.
+func fromLabel(i fieldkit.Issuer) string {
+	switch i {
+	case fieldkit.MakerNumber:
+		return "Vehicle maker"
+	case fieldkit.ReplacementNumber:
+		return "Brand"
+	case fieldkit.StandardNumber:
+		return "Standard, such as ISO 15 or ABMA 19"
+	case fieldkit.CastingMark:
+		return "Foundry or place of the mark"
+	}
+	return "Brand, maker or standard"
+}
+
+// deciding draws one line for each measure that decides for this kind of part.
+func (s *partEditScreen) deciding(kind fieldkit.PartKind) app.UI {
+	rows, _ := partMeasureRows(s.form, kind)
+	if len(rows) == 0 {
+		return app.Div().Hidden(true)
+	}
+	body := []app.UI{app.P().Class("soft").Text("What a stranger at a counter compares. Leave empty what you have not measured.")}
+	for _, row := range rows {
+		body = append(body, s.measure(row))
+	}
+	return section("Measurements that decide", body...)
+}
+
+// otherMeasurements draws what was measured besides.
+func (s *partEditScreen) otherMeasurements(kind fieldkit.PartKind) app.UI {
+	_, rows := partMeasureRows(s.form, kind)
+	var body []app.UI
+	for _, row := range rows {
+		body = append(body, s.measure(row))
+	}
+	body = append(body, button("quiet wide", "Add another measurement", "add measure", func(ctx app.Context) {
+		s.caretIn(ctx, measureRows, s.form.addRow(measureRows), "name")
+	}))
+	return section("Other measurements", body...)
+}
+
+// measure draws one reading: its value, and once there is one how it was taken.
+func (s *partEditScreen) measure(row measureRow) app.UI {
+	f := s.form
+	at := func(column string) string { return cell(measureRows, row.key, column) }
+	var body []app.UI
+	if row.named {
+		body = append(body, f.text(at("name"), "What was measured", ""))
+	}
+	label := capital(row.name)
+	if row.named {
+		label = "Reading"
+	}
+	if row.asked.Must {
+		label += " (needed at the counter)"
+	}
+	body = append(body, s.reading(at("value"), label, measureHint(row), row.asked.Dim))
+	if f.typed(at("value")) != "" {
+		body = append(body,
+			f.choose(at("how"), "Taken with", "", "not said", toolOptions(f.get(at("how")))),
+			tick("Taken on a worn part", "a new one may differ", f.key+at("worn"), f.get(at("worn")) != "", func(app.Context) {
+				s.form.set(at("worn"), wornText(s.form.get(at("worn")) == ""))
+			}),
+		)
+	}
+	if row.named {
+		body = append(body, s.rowActs(measureRows, row.key, "measurement "+row.name))
+	}
+	return app.Div().Class("block rowform").Body(body...)
+}
+
+func measureHint(row measureRow) string {
+	hint := row.asked.How
+	if row.asked.Why != "" {
+		hint += ". If it differs: " + row.asked.Why
+	}
+	if row.named {
+		hint = "with its unit: 34.9 mm, 28 teeth, M12x1.5"
+	}
+	return capital(hint)
+}
+
+// reading draws the line for a value with the keys its dimension needs.
+func (s *partEditScreen) reading(name, label, hint string, dim fieldkit.Dimension) app.UI {
+	f := s.form
+	switch dim {
+	case fieldkit.DimLength:
+		return f.size(name, label, hint)
+	case fieldkit.DimCount:
+		return f.whole(name, label, hint)
+	case fieldkit.DimText:
+		return f.text(name, label, hint)
+	}
+	return f.amount(name, label, hint, dimensionKeys[dim]...)
+}
+
+// dimensionKeys are the units offered as keys.
+var dimensionKeys = map[fieldkit.Dimension][]string{
+	"":                      {"-", "/", " in", " mm"},
+	fieldkit.DimMass:        {" kg", " g", " lb", " oz"},
+	fieldkit.DimVolume:      {" L", " mL", " qt"},
+	fieldkit.DimTorque:      {" N·m", " lb-ft"},
+	fieldkit.DimPressure:    {" kPa", " bar", " psi"},
+	fieldkit.DimTemperature: {" °C", " °F"},
+	fieldkit.DimAngle:       {"°"},
+	fieldkit.DimVoltage:     {" V"},
+	fieldkit.DimCurrent:     {" A"},
+}
+
+// toolOptions lists what a reading is taken with; one that is kept already stays
+// among them.
+func toolOptions(now string) []option {
+	var list []option
+	found := now == ""
+	for _, tool := range []string{"caliper", "micrometer", "tape", "steel rule", "thread gauge", "counted", "read off the part", "by eye"} {
+		list = append(list, option{tool, tool})
+		found = found || tool == now
+	}
+	if !found {
+		list = append(list, option{now, now})
+	}
+	return list
+}
+
+// lookAlikes draws what passes for the part at a glance and does not fit.
+func (s *partEditScreen) lookAlikes() app.UI {
+	f := s.form
+	body := []app.UI{app.If(len(f.rows(alikeRows)) == 0, func() app.UI {
+		return emptyLine("None known. Add one when somebody hands you the wrong part: it saves the next trip to the store.")
+	})}
+	for _, key := range f.rows(alikeRows) {
+		at := func(column string) string { return cell(alikeRows, key, column) }
+		body = append(body, app.Div().Class("block rowform").Body(
+			f.text(at("name"), "What looks like it", ""),
+			f.text(at("tell"), "How to tell", "one line: what to look at, and what it must be"),
+			f.choose(at("part"), "Is it a part of this kit", "", "no", partOptions(s.kit, s.id)),
+			s.rowActs(alikeRows, key, "look-alike "+f.get(at("name"))),
+		))
+	}
+	body = append(body, button("quiet wide", "Add a look-alike", "add alike", func(ctx app.Context) {
+		s.caretIn(ctx, alikeRows, s.form.addRow(alikeRows), "name")
+	}))
+	return section("Looks like it and does not fit", body...)
+}
+
+// unfolded says whether a row is drawn as fields.
+func (s *partEditScreen) unfolded(list, key string) bool {
+	return isAdded(key) || s.shown[list+key] || s.form.wrongRow(list, key)
+}
+
+// rowActs draws what can be done with a row.
+func (s *partEditScreen) rowActs(list, key, what string) app.UI {
+	scope := s.form.key + list + key
+	return app.Div().Class("row").Body(
+		app.If(!s.unfolded(list, key), func() app.UI {
+			return button("quiet", "Change", scope, func(ctx app.Context) {
+				s.shown[list+key] = true
+				s.caretIn(ctx, list, key, "value")
+			})
+		}),
+		app.Button().Type("button").Class("quiet").Aria("label", "Remove "+what).Text("Remove").
+			OnClick(func(app.Context, app.Event) { s.form.dropRow(list, key) }, app.EventScope(scope, "remove")),
+	)
+}
+
+// caretIn puts the caret into a cell that is about to be drawn.
+func (s *partEditScreen) caretIn(ctx app.Context, list, key, column string) {
+	id := s.form.cellID(list, key, column)
+	ctx.Defer(func(app.Context) { focusEnd(id) })
+}
+
+// wrongLine says what is wrong with a choice, which has no line of its own for it.
+func wrongLine(f *form, name string) app.UI {
+	return app.If(f.wrong[name] != "", func() app.UI { return app.P().Class("wrong").Role("alert").Text(f.wrong[name]) })
+}
