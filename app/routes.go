@@ -28,13 +28,22 @@ func registerRoutes() {
 }
 
 var routes = map[string]func() app.Composer{
-	"/counter":      func() app.Composer { return &counterScreen{} },
-	"/":             func() app.Composer { return &rigScreen{} },
-	"/repair":       func() app.Composer { return &repairScreen{} },
-	"/repair/guide": func() app.Composer { return &guideScreen{} },
-	"/repair/run":   func() app.Composer { return &runScreen{} },
-	"/rig":          func() app.Composer { return &rigScreen{} },
-	"/rig/position": func() app.Composer { return &positionScreen{} },
+	"/counter":           func() app.Composer { return &counterScreen{} },
+	"/":                  func() app.Composer { return &rigScreen{} },
+	"/pack":              func() app.Composer { return &packScreen{} },
+	"/pack/trip":         func() app.Composer { return &packTripScreen{} },
+	"/repair":            func() app.Composer { return &repairScreen{} },
+	"/repair/guide":      func() app.Composer { return &guideScreen{} },
+	"/repair/run":        func() app.Composer { return &runScreen{} },
+	"/rig":               func() app.Composer { return &rigScreen{} },
+	"/rig/donor":         func() app.Composer { return &donorScreen{} },
+	"/rig/donors":        func() app.Composer { return &donorsScreen{} },
+	"/rig/edit":          func() app.Composer { return &rigEditScreen{} },
+	"/rig/link/edit":     func() app.Composer { return &linkEditScreen{} },
+	"/rig/part/edit":     func() app.Composer { return &partEditScreen{} },
+	"/rig/position":      func() app.Composer { return &positionScreen{} },
+	"/rig/position/edit": func() app.Composer { return &positionEditScreen{} },
+	"/rig/systems":       func() app.Composer { return &systemsScreen{} },
 }
 
 // query writes name, value pairs as a query, leaving empty values out.

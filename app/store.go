@@ -45,11 +45,12 @@ type store struct {
 	said          said
 	prefs         prefs
 
-	catalog  fieldkit.Catalog
-	guides   []repair.Guide
-	revision int // raised with every published kit
-	graph    cached[*interchange.Graph]
-	index    cached[*lookup.Index]
+	catalog   fieldkit.Catalog
+	guides    []repair.Guide
+	revision  int // raised with every published kit
+	graph     cached[*interchange.Graph]
+	index     cached[*lookup.Index]
+	explained explained
 }
 
 // said is what was last written down.

@@ -1,0 +1,332 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/spares"
+)
+
+// packTripScreen is the list one packs from: planned for a trip, changed by hand,
+// ticked off bin by bin.
+type packTripScreen struct {
+	app.Compo
+	view packTripView
+	err  error
+	told string
+	busy bool
+}
+
+// packTripView is what the screen draws.
+type packTripView struct {
+	found    bool
+	trip     fieldkit.Trip
+	rigs     string
+	pack     fieldkit.Pack
+	planned  bool
+	sheet    spares.Sheet
+	reasons  map[spares.Ref]spares.Line
+	proposal spares.Proposal // the list as it stands, explained
+	shopping []spares.Need
+	restock  []spares.Need
+}
+
+func (s *packTripScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+func (s *packTripScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *packTripScreen) load(ctx app.Context) {
+	s.view = viewPackTrip(kept, param(ctx, "id"))
+}
+
+func viewPackTrip(s *store, id string) packTripView {
+	k := s.kit()
+	trip, ok := k.Trip(id)
+	if !ok {
+		return packTripView{}
+	}
+	v := packTripView{found: true, trip: trip, rigs: rigNames(k, trip)}
+	if v.pack, v.planned = packOf(k, id); !v.planned {
+		return v
+	}
+	v.proposal = s.explain(trip, v.pack)
+	v.sheet = spares.SheetOf(k, s.catalog, v.pack)
+	v.shopping = spares.Shopping(k, s.catalog, v.pack)
+	v.restock = spares.Restock(k, s.catalog, trip)
+	v.reasons = map[spares.Ref]spares.Line{}
+	for _, l := range v.proposal.Lines {
+		v.reasons[spares.RefOf(l.Line)] = l
+	}
+	return v
+}
+
+func rigNames(k fieldkit.Kit, t fieldkit.Trip) string {
+	var names []string
+	for _, id := range t.Rigs {
+		if r, ok := k.Rig(id); ok {
+			names = append(names, r.Name)
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+func (s *packTripScreen) Render() app.UI {
+	v := s.view
+	if !v.found {
+		return frame(page{title: "Trip", dest: "/pack", back: link("/pack"), body: []app.UI{emptyLine("There is no such trip in this kit.")}})
+	}
+	body := []app.UI{
+		facts(
+			fact{"Rigs", v.rigs},
+			fact{"Towns", townWords(v.trip)},
+		),
+		app.Div().Class("two no-print").Body(
+			goTo("quiet", "Edit trip", link("/pack/trip/edit", "id", v.trip.ID)),
+			app.If(v.planned, func() app.UI { return goTo("quiet", "Add by hand", link("/pack/add", "trip", v.trip.ID)) }),
+		),
+		problem(s.err),
+	}
+	if !v.planned {
+		body = append(body, emptyLine("No list yet. Plan one from what is on the rigs, what broke before, what you own and the limits of this trip."),
+			button("act tall wide", "Plan the kit", "plan "+v.trip.ID, s.plan))
+	} else {
+		body = append(body, s.totals())
+		for _, b := range v.sheet.Bins {
+			body = append(body, s.bin(b))
+		}
+		body = append(body, s.shopping(), s.leftOut(), s.restock(), s.actions())
+	}
+	return frame(page{title: v.trip.Name, sub: tripWords(v.trip, kept.first()), dest: "/pack", back: link("/pack"), body: body})
+}
+
+// totals shows the list against its limits and what it is worth.
+func (s *packTripScreen) totals() app.UI {
+	t, limits, first := s.view.sheet.Totals, s.view.trip.Limits, kept.first()
+	p := s.view.proposal
+	body := []app.UI{
+		app.P().Class("big figures").Text(fmt.Sprintf("%d of %d packed", t.Ticked, t.Lines)),
+		app.Progress().Class("meter").Max(max(t.Lines, 1)).Value(t.Ticked).Aria("label", "lines packed"),
+		limitLineOf("Weight", t.Mass.Both(first), int64(t.Mass), int64(limits.Mass), limits.Mass.Both(first)),
+		limitLineOf("Space", t.Volume.Both(first), int64(t.Volume), int64(limits.Volume), limits.Volume.Both(first)),
+	}
+	if limits.Money != nil {
+		body = append(body, limitLineOf("To buy", t.Spend.String(), t.Spend.Cents, limits.Money.Cents, limits.Money.String()))
+	} else if !t.Spend.IsZero() {
+		body = append(body, facts(fact{"To buy", t.Spend.String()}))
+	}
+	for _, o := range t.Over {
+		body = append(body, app.P().Class("note bad").Text(capital(o.Text(first))))
+	}
+	if t.Unweighed > 0 {
+		body = append(body, app.P().Class("soft").Text(fmt.Sprintf("%d lines have no known weight and count as nothing.", t.Unweighed)))
+	}
+	body = append(body,
+		app.P().Text(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.", p.Bare, p.Left)),
+		app.P().Class("soft").Text("These figures rest on starting guesses until your log has more to say."),
+	)
+	for _, n := range p.Notes {
+		body = append(body, app.P().Class("note").Text(capital(n)))
+	}
+	return app.Section().Class("block").Body(body...)
+}
+
+// limitLineOf shows an amount, its limit, and a meter between them.
+func limitLineOf(name, amount string, used, limit int64, limitText string) app.UI {
+	if limit <= 0 {
+		return facts(fact{name, amount + ", no limit"})
+	}
+	class, word := "meter", " of "+limitText
+	if used > limit {
+		class, word = "meter over", ", over "+limitText
+	}
+	return app.Div().Body(
+		app.P().Class("figures").Body(app.Span().Class("soft").Text(name+" "), app.B().Text(amount), app.Text(word)),
+		app.Progress().Class(class).Max(limit).Value(min(used, limit)).Aria("label", name),
+	)
+}
+
+func (s *packTripScreen) bin(b spares.BinSheet) app.UI {
+	first := kept.first()
+	name := b.Bin.Name
+	if name == "" {
+		name = "In no bin"
+	}
+	sub := b.Mass.Both(first)
+	if b.Bin.MassLimit > 0 {
+		sub += " of " + b.Bin.MassLimit.Show(first)
+	}
+	return app.Details().Class("group").Open(len(b.Rows) > 0).Body(
+		app.Summary().Body(
+			app.Span().Class("what").Body(app.B().Text(name), app.Div().Class("soft").Text(strings.Join(nonEmpty(b.Rig, b.Bin.Place, sub), " · "))),
+			app.Span().Class("count").Text(fmt.Sprintf("%d of %d", b.Ticked, len(b.Rows))),
+		),
+		app.Div().Class("in").Body(
+			app.If(len(b.Rows) == 0, func() app.UI { return app.P().Class("soft").Text("Empty.") }),
+			app.Ul().Class("list").Body(app.Range(b.Rows).Slice(func(i int) app.UI { return s.line(b.Rows[i]) })),
+		),
+	)
+}
+
+func (s *packTripScreen) line(r spares.Row) app.UI {
+	ref := spares.RefOf(r.Line)
+	detail := r.Mass.Show(kept.first())
+	if r.Short > 0 {
+		detail += fmt.Sprintf(" · %d to buy", r.Short)
+	}
+	if r.Line.Pinned {
+		detail += " · by hand"
+	}
+	if why := s.why(ref); why != "" {
+		detail += " · " + why
+	}
+	scope := fmt.Sprint("line ", ref, r.Line.Packed)
+	return app.Li().Body(app.Div().Class("row packline").Body(
+		tick(fmt.Sprintf("%d × %s", r.Line.Count, r.Name), detail, scope, r.Line.Packed, func(ctx app.Context) {
+			s.change(ctx, "Packed: "+r.Name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Tick(p, ref, !r.Line.Packed) })
+		}),
+		app.A().Class("more no-print").Href(link("/pack/line", "trip", s.view.trip.ID, "type", string(ref.Type), "item", ref.Item)).Aria("label", "Change "+r.Name).Text("⋯"),
+	))
+}
+
+// why says in a few words what a line is for.
+func (s *packTripScreen) why(ref spares.Ref) string {
+	l, ok := s.view.reasons[ref]
+	switch {
+	case !ok:
+		return ""
+	case len(l.Covers) == 1:
+		return "for " + l.Covers[0].Title
+	case len(l.Covers) > 1:
+		return fmt.Sprintf("for %s and %d more", l.Covers[0].Title, len(l.Covers)-1)
+	case len(l.Repairs) == 1:
+		return "for " + l.Repairs[0]
+	case len(l.Repairs) > 1:
+		return fmt.Sprintf("for %d repairs", len(l.Repairs))
+	}
+	return ""
+}
+
+func (s *packTripScreen) shopping() app.UI {
+	list := s.view.shopping
+	if len(list) == 0 {
+		return section("Shopping list", app.P().Class("soft").Text("Everything on the list is in stock."))
+	}
+	return section("Shopping list", needList(list))
+}
+
+func needList(list []spares.Need) app.UI {
+	return app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
+		n := list[i]
+		cost := ""
+		if n.Cost != nil {
+			cost = n.Cost.String()
+		}
+		var donor string
+		if n.For != "" {
+			donor = "for " + n.For
+		}
+		sub := strings.Join(nonEmpty(donor, strings.Join(n.Stores, ", ")), " · ")
+		row := app.Span().Class("what").Body(app.B().Text(fmt.Sprintf("%d × %s", n.Count, n.Name)), app.Span().Text(sub))
+		if n.Ref.Type == fieldkit.SpareItem {
+			return app.Li().Body(app.A().Class("open").Href(link("/counter/card", "part", n.Ref.Item)).Body(row, app.Span().Class("aside").Text(cost)))
+		}
+		return app.Li().Body(app.Div().Class("open plain").Body(row, app.Span().Class("aside").Text(cost)))
+	}))
+}
+
+func (s *packTripScreen) leftOut() app.UI {
+	list := s.view.proposal.LeftOut
+	if len(list) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return app.Details().Class("group no-print").Body(
+		app.Summary().Body(app.Text("Left at home"), app.Span().Class("count").Text(fmt.Sprint(len(list)))),
+		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
+			l := list[i]
+			return openRow(link("/pack/line", "trip", s.view.trip.ID, "type", string(l.Ref.Type), "item", l.Ref.Item),
+				l.Name, capital(l.Text(kept.first())), "+"+l.Adds.String())
+		}))),
+	)
+}
+
+// restock lists what was used on the trip, once there is something.
+func (s *packTripScreen) restock() app.UI {
+	if len(s.view.restock) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return section("Used on this trip: restock", needList(s.view.restock))
+}
+
+func (s *packTripScreen) actions() app.UI {
+	v := s.view
+	return app.Section().Class("block no-print").Body(
+		app.Div().Class("two").Body(
+			button("quiet", "Plan again", "again "+v.trip.ID, s.plan),
+			button("quiet", "Print list", "print", func(app.Context) { printPage() }),
+			button("quiet", "Share as text", "share "+v.trip.ID, func(ctx app.Context) {
+				shareText(ctx, v.trip.Name, spares.PackText(kept.kit(), kept.catalog, v.pack, kept.first()), func(_ app.Context, said string) { s.told = said })
+			}),
+			button("danger", "Delete list", "drop "+v.pack.ID, s.drop),
+		),
+		app.P().Class("soft").Text("Planning again keeps what you added, pinned or ticked by hand, and leaves out what you left at home."),
+		app.If(s.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(s.told) }),
+	)
+}
+
+// plan makes the list, or makes it again around what was set by hand.
+func (s *packTripScreen) plan(ctx app.Context) {
+	if s.busy {
+		return
+	}
+	s.busy = true
+	trip, id, day := s.view.trip, newID(), today()
+	kept.do(ctx, "Planned the kit for "+trip.Name, func(e *journal.Edit) error {
+		var keep *fieldkit.Pack
+		if pack, ok := packOf(e.Kit(), trip.ID); ok {
+			keep = &pack
+		}
+		pack := spares.Plan(e.Kit(), kept.catalog, kept.guides, trip, keep).Pack
+		if pack.ID == "" {
+			pack.ID = id
+		}
+		pack.Made = day
+		e.Put(pack)
+		return nil
+	}, func(_ app.Context, err error) { s.busy, s.err = false, err })
+}
+
+// change edits the list as it stands on disk by then, so that two quick taps both
+// count.
+func (s *packTripScreen) change(ctx app.Context, what string, edit func(fieldkit.Pack) fieldkit.Pack) {
+	changePack(ctx, s.view.trip.ID, what, edit, func(_ app.Context, err error) { s.err = err })
+}
+
+func changePack(ctx app.Context, trip, what string, edit func(fieldkit.Pack) fieldkit.Pack, then func(app.Context, error)) {
+	kept.doQuietly(ctx, what, func(e *journal.Edit) error {
+		pack, ok := packOf(e.Kit(), trip)
+		if !ok {
+			return badField("the list was deleted meanwhile", "plan it again")
+		}
+		e.Put(edit(pack))
+		return nil
+	}, then)
+}
+
+func (s *packTripScreen) drop(ctx app.Context) {
+	pack := s.view.pack
+	kept.do(ctx, "Deleted the packing list of "+s.view.trip.Name, func(e *journal.Edit) error {
+		e.Delete(pack.Collection(), pack.ID)
+		return nil
+	}, func(_ app.Context, err error) { s.err = err })
+}
+
+func townWords(t fieldkit.Trip) string {
+	var words []string
+	for _, town := range t.Towns {
+		words = append(words, town.Name+" "+town.Away.String()+" away")
+	}
+	return strings.Join(words, "; ")
+}

@@ -1,0 +1,49 @@
+package app
+
+import (
+	"reflect"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/spares"
+)
+
+// explained remembers what a packing list was found to be good for: a tick changes
+// nothing of that, and must not wait for it to be worked out again.
+type explained struct {
+	trip     fieldkit.Trip
+	lines    []spares.Ref
+	counts   []int
+	basis    basis
+	proposal spares.Proposal
+}
+
+// basis is what an explanation rests on besides the list.
+type basis struct {
+	positions []fieldkit.Position
+	parts     []fieldkit.Part
+	links     []fieldkit.Link
+	tools     []fieldkit.Tool
+	stock     []fieldkit.Consumable
+	spares    []fieldkit.Spare
+	failures  []fieldkit.Failure
+}
+
+func basisOf(k fieldkit.Kit) basis {
+	return basis{k.Positions, k.Parts, k.Links, k.Tools, k.Consumables, k.Spares, k.Failures}
+}
+
+// explain says what a list is good for, from memory while nothing it rests on has
+// changed.
+func (s *store) explain(trip fieldkit.Trip, pack fieldkit.Pack) spares.Proposal {
+	now := explained{trip: trip, basis: basisOf(s.kit())}
+	for _, l := range pack.Lines {
+		now.lines = append(now.lines, spares.RefOf(l))
+		now.counts = append(now.counts, l.Count)
+	}
+	if last := s.explained; reflect.DeepEqual(explained{last.trip, last.lines, last.counts, last.basis, spares.Proposal{}}, now) {
+		return last.proposal
+	}
+	now.proposal = spares.Explain(s.kit(), s.catalog, s.guides, trip, pack)
+	s.explained = now
+	return now.proposal
+}
