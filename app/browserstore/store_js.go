@@ -41,8 +41,8 @@ func (s *Store) Load(ctx context.Context, upTo uint64) (journal.Saved, error) {
 	var saved journal.Saved
 	err := s.run(ctx, "read the kit", readOnly, []string{entries, snapshots, meta}, func(t *transaction) {
 		saved = journal.Saved{}
-		range_ := keyRange("upperBound", min(upTo, maxNumber), false)
-		t.then(t.store(snapshots).Call("openCursor", range_, "prev"), func(cursor js.Value) {
+		newest := keyRange("upperBound", min(upTo, maxNumber), false)
+		t.then(t.store(snapshots).Call("openCursor", newest, "prev"), func(cursor js.Value) {
 			from := uint64(0)
 			if cursor.Truthy() {
 				snapshot := readSnapshot(cursor.Get("value"))

@@ -162,4 +162,3 @@ func list(v js.Value) []js.Value {
 	}
 	return all
 }
-

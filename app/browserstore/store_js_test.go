@@ -1,0 +1,62 @@
+package browserstore
+
+import (
+	"context"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/journal/journaltest"
+)
+
+var ctx = context.Background()
+
+// needDatabase skips outside a browser: node has no IndexedDB.
+func needDatabase(t *testing.T) {
+	if !global("indexedDB").Truthy() {
+		t.Skip("there is no IndexedDB here")
+	}
+}
+
+func TestStore(t *testing.T) {
+	needDatabase(t)
+	journaltest.Run(t, func(t *testing.T, name string) journal.Store { return openStore(t, name) })
+}
+
+// openStore opens a database that the test leaves behind deleted.
+func openStore(t *testing.T, name string) *Store {
+	t.Helper()
+	needDatabase(t)
+	s, err := Open(ctx, name)
+	require.NoError(t, err)
+	t.Cleanup(func() { require.NoError(t, s.Delete(ctx)) })
+	return s
+}
+
+// fill appends entries up to seq.
+func fill(t *testing.T, s *Store, upTo uint64) {
+	t.Helper()
+	for {
+		tail, err := s.Since(ctx, upTo)
+		require.NoError(t, err)
+		if tail.Head.Seq >= upTo {
+			return
+		}
+		require.NoError(t, s.Append(ctx, next(t, tail.Head), nil))
+	}
+}
+
+func next(t *testing.T, head journal.Head) journal.Record {
+	t.Helper()
+	r, err := journal.Seal(journal.Entry{Seq: head.Seq + 1, ID: "entry", What: "log failure"}, head)
+	require.NoError(t, err)
+	return r
+}
+
+func head(t *testing.T, s *Store) journal.Head {
+	t.Helper()
+	tail, err := s.Since(ctx, 0)
+	require.NoError(t, err)
+	return tail.Head
+}
