@@ -1,8 +1,10 @@
 package spares
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"strings"
 
 	"trailfieldkit/fieldkit"
 )
@@ -18,16 +20,7 @@ func RefOf(line fieldkit.PackLine) Ref { return Ref{line.Type, line.Item} }
 
 // compare orders references: spares, then consumables, then tools, each by ID.
 func (r Ref) compare(s Ref) int {
-	if d := r.rank() - s.rank(); d != 0 {
-		return d
-	}
-	switch {
-	case r.Item < s.Item:
-		return -1
-	case r.Item > s.Item:
-		return 1
-	}
-	return 0
+	return cmp.Or(r.rank()-s.rank(), strings.Compare(r.Item, s.Item), strings.Compare(string(r.Type), string(s.Type)))
 }
 
 func (r Ref) rank() int {

@@ -1,6 +1,9 @@
 package spares
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // leastGain is the expected saving below which nothing is packed: one minute. The
 // likelihoods are not known that well.
@@ -134,21 +137,27 @@ func (s *search) apply(b bundle, sign int) {
 // of equal ones the first by item.
 func (s *search) best(rank func(bundle) float64) (found bundle, ok bool) {
 	now := s.p.load(s.counts)
-	consider := func(b bundle) {
-		if s.judge(&b, now) && b.gain >= leastGain && (!ok || rank(b) > rank(found)*(1+1e-9)) {
+	consider := func(add []option) bool {
+		b := bundle{add: add}
+		fits := s.judge(&b, now)
+		if fits && b.gain >= leastGain && (!ok || rank(b) > rank(found)*(1+1e-9)) {
 			found, ok = b, true
 		}
+		return fits
 	}
 	for i := range s.p.items {
+		if s.counts[i] >= s.p.items[i].most {
+			continue
+		}
 		for _, r := range s.options[i] {
-			if add, possible := s.complete(r); possible && s.counts[i] < s.p.items[i].most {
-				consider(bundle{add: append(add, option{i, 1})})
+			if add, possible := s.complete(r); possible {
+				consider(append(add, option{i, 1}))
 			}
 		}
 	}
 	for r := range s.p.remedies {
-		if add, possible := s.complete(r); possible && len(add) > 0 {
-			s.families(r, add, now, consider)
+		if gear, possible := s.complete(r); possible && len(gear) > 0 {
+			s.family(gear, now, consider)
 		}
 	}
 	return found, ok
@@ -185,36 +194,48 @@ func merge(add []option, more option) []option {
 	return append(add, more)
 }
 
-// families considers what a remedy lacks together with the spares it makes useful:
-// alone (for spares on board already), then with the best spare, the best two and so
-// on.
-func (s *search) families(r int, gear []option, now load, consider func(bundle)) {
-	consider(bundle{add: gear})
+// family considers what a remedy lacks together with the spares it makes useful, for
+// this or for other repairs: alone (for spares on board already), then with the best
+// spare, the best two and so on, passing over those that no longer fit.
+func (s *search) family(gear []option, now load, consider func([]option) bool) {
+	consider(gear)
 	var members []bundle
-	for _, i := range s.users[r] {
-		if s.counts[i] >= s.p.items[i].most {
-			continue
-		}
+	for _, i := range s.opens(gear) {
 		b := bundle{add: append(slices.Clone(gear), option{i, 1})}
 		if s.judge(&b, now) && b.gain >= leastGain {
-			b.add = b.add[len(gear):]
 			members = append(members, b)
 		}
 	}
-	slices.SortStableFunc(members, func(a, b bundle) int {
-		switch d := b.density() - a.density(); {
-		case d > 0:
-			return 1
-		case d < 0:
-			return -1
-		}
-		return 0
-	})
-	add := gear
+	slices.SortStableFunc(members, func(a, b bundle) int { return cmp.Compare(b.density(), a.density()) })
+	together := gear
 	for _, m := range members {
-		add = append(slices.Clip(add), m.add...)
-		consider(bundle{add: add})
+		more := append(slices.Clone(together), m.add[len(gear)])
+		if consider(more) {
+			together = more
+		}
 	}
+}
+
+// opens lists the spares that may be taken and that some repair can use once the
+// gear is on board, and not before.
+func (s *search) opens(gear []option) (items []int) {
+	before := make([]bool, len(s.p.remedies))
+	for r := range before {
+		before[r] = s.p.met(r, s.counts)
+	}
+	s.apply(bundle{add: gear}, 1)
+	defer s.apply(bundle{add: gear}, -1)
+	for r := range before {
+		if !before[r] && s.p.met(r, s.counts) {
+			for _, i := range s.users[r] {
+				if s.counts[i] < s.p.items[i].most {
+					items = append(items, i)
+				}
+			}
+		}
+	}
+	slices.Sort(items)
+	return slices.Compact(items)
 }
 
 // judge fills in a bundle's gain and cost; it reports whether it fits.

@@ -116,7 +116,7 @@ func (m *model) lacking(s *search, i int) string {
 			case len(w.anyOf) == 0:
 				return "its repair needs " + w.name + ", and the kit lists none"
 			default:
-				return "its repair needs " + w.name + ", which is kept at home or has no known price"
+				return "its repair needs " + w.name + ": what the kit has of it is banned, pinned at too few or without a price"
 			}
 		}
 	}

@@ -41,9 +41,9 @@ const MaxExpected = 20.0
 // oversize.
 //
 // The correction is Gamma–Poisson. The kind's rate r is taken for as good as one
-// failure seen: a gamma prior of shape a = 1 and rate b = 1/r. With n failures at
-// m like places in a weighed distance T the rate becomes (a + n)/(b + m·T), of
-// which m·T/(b + m·T) rests on the log.
+// failure seen (priorShape): a gamma prior of shape a = 1 and rate b = 1/r. With n
+// failures at m like places in a weighed distance T the rate becomes
+// (a + n)/(b + m·T), of which m·T/(b + m·T) rests on the log.
 //
 // Special cases: a kind that is not in the catalog or has no rate, a position on no
 // rig, and a trip without distance give the zero Likelihood.
@@ -83,10 +83,9 @@ func (f forecast) of(position fieldkit.Position) Likelihood {
 	if !ok || !(kind.Per10000 > 0) || math.IsInf(kind.Per10000, 0) || f.ahead <= 0 {
 		return Likelihood{}
 	}
-	const shape = 1.0
 	load := oversizeFactor(kind.System, f.rig.Oversize)
 	places := max(f.places[kind.ID], 1)
-	prior := shape / (kind.Per10000 / 10_000)
+	prior := priorShape / (kind.Per10000 / 10_000)
 	seen := float64(f.history.weighed) * load * float64(places)
 	l := Likelihood{
 		Source:    StartingGuess,
@@ -97,11 +96,19 @@ func (f forecast) of(position fieldkit.Position) Likelihood {
 	if seen > 0 {
 		l.Source, l.Failures = OwnLog, f.history.failures[kind.ID]
 	}
-	rate := (shape + float64(l.Failures)) / (prior + seen)
-	l.Expected = min(rate*float64(f.ahead)*load, MaxExpected)
+	l.Expected = min(updatedRate(priorShape, prior, l.Failures, seen)*float64(f.ahead)*load, MaxExpected)
 	l.Probability = -math.Expm1(-l.Expected)
 	l.Evidence = l.evidence()
 	return l
+}
+
+// priorShape is how many failures a starting guess is worth.
+const priorShape = 1.0
+
+// updatedRate is the mean of a gamma(shape, exposure) prior updated by that many
+// failures in a further exposure.
+func updatedRate(shape, exposure float64, failures int, seen float64) float64 {
+	return (shape + float64(failures)) / (exposure + seen)
 }
 
 // evidence puts the source in words. As long as the log carries less than half of
@@ -130,8 +137,8 @@ func (l Likelihood) evidence() string {
 // wheelLoaded names the systems, as in the catalog's part kinds, whose parts carry
 // the wheels' load or torque, so that a larger tyre shortens their life.
 var wheelLoaded = map[string]bool{
-	"steering": true, "front axle": true, "rear axle": true, "axles": true,
-	"driveline": true, "brakes": true, "suspension": true, "wheels": true,
+	"steering": true, "front axle": true, "rear axle": true, "wheel ends": true,
+	"driveline": true, "brakes": true, "suspension": true, "wheels and tyres": true,
 }
 
 // loadLifeExponent is the power at which life falls with load: 3 for ball bearings

@@ -1,6 +1,7 @@
 package spares
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -115,7 +116,9 @@ func (m *model) addItems(keep *fieldkit.Pack) {
 		if banned(keep, ref) {
 			it.most = 0
 		}
-		it.most = max(it.most, it.least)
+		if it.least > 0 {
+			it.most = it.least // neither fewer nor more than was set by hand
+		}
 		m.items = append(m.items, it)
 	}
 }
@@ -200,16 +203,7 @@ func (m *model) orderReach() {
 		}
 		slices.SortFunc(order, func(a, b int) int {
 			ra, rb := d.reach[a], d.reach[b]
-			switch {
-			case ra.worth != rb.worth:
-				if ra.worth > rb.worth {
-					return -1
-				}
-				return 1
-			case fits[ra.item] != fits[rb.item]:
-				return fits[ra.item] - fits[rb.item]
-			}
-			return ra.item - rb.item
+			return cmp.Or(cmp.Compare(rb.worth, ra.worth), fits[ra.item]-fits[rb.item], ra.item-rb.item)
 		})
 		sortedReach, sortedVia := make([]reach, len(order)), make([]interchange.StandIn, len(order))
 		for to, from := range order {
@@ -266,8 +260,7 @@ func (m *model) remedyOf(g repair.Guide) int {
 	return m.fixed[g.ID]
 }
 
-// toolWant is met by any tool of the kind, or of a kind that does its job: what is
-// owned first, then the proper tool, then the lightest.
+// toolWant is met by any tool of the kind, or of a kind that does its job.
 func (m *model) toolWant(n repair.ToolNeed) want {
 	kind, _ := m.cat.Tool(n.Kind)
 	w := want{kind: n.Kind, name: nameOr(kind.Name, n.Kind)}
@@ -302,30 +295,29 @@ func packsFor(amount, size fieldkit.Value) int {
 	return int(min((amount.Base-1)/size.Base+1, MaxCount))
 }
 
+// prefer sorts what may meet a want: owned first, then of the very kind, then the
+// lightest.
 func (m *model) prefer(options []option, kind string) {
 	slices.SortFunc(options, func(a, b option) int {
 		ia, ib := m.items[a.item], m.items[b.item]
-		if d := truth(ib.stock >= b.count) - truth(ia.stock >= a.count); d != 0 {
-			return d
-		}
-		if d := truth(m.articles[b.item].kind == kind) - truth(m.articles[a.item].kind == kind); d != 0 {
-			return d
-		}
-		if x, y := times(ia.mass, a.count), times(ib.mass, b.count); x != y {
-			if x < y {
-				return -1
-			}
-			return 1
-		}
-		return a.item - b.item
+		return cmp.Or(
+			first(ia.stock >= a.count, ib.stock >= b.count),
+			first(m.articles[a.item].kind == kind, m.articles[b.item].kind == kind),
+			cmp.Compare(times(ia.mass, a.count), times(ib.mass, b.count)),
+			a.item-b.item,
+		)
 	})
 }
 
-func truth(b bool) int {
-	if b {
-		return 1
+// first puts what has a property before what has not.
+func first(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
 	}
-	return 0
+	return 1
 }
 
 func nameOr(name, id string) string {

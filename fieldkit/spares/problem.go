@@ -63,8 +63,8 @@ type item struct {
 	volume fieldkit.Volume
 	cents  int64 // of one piece beyond the stock
 	stock  int
-	least  int // pinned
-	most   int // least or more; what may not be taken has 0
+	least  int // more than 0 if pinned
+	most   int // least or more; 0 for what may not be taken
 }
 
 // load is what a choice of items weighs, fills and costs.

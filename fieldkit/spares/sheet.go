@@ -1,6 +1,7 @@
 package spares
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -104,11 +105,12 @@ func SheetOf(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack) Sheet {
 	return s
 }
 
+// byName sorts rows as a person looks for them: capitals make no difference.
 func byName(a, b Row) int {
-	if d := strings.Compare(a.Name, b.Name); d != 0 {
-		return d
-	}
-	return RefOf(a.Line).compare(RefOf(b.Line))
+	return cmp.Or(
+		strings.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name)),
+		RefOf(a.Line).compare(RefOf(b.Line)),
+	)
 }
 
 func rowOf(kit fieldkit.Kit, cat fieldkit.Catalog, line fieldkit.PackLine, currency string) (r Row, weighed bool) {
@@ -186,13 +188,11 @@ func binsOf(kit fieldkit.Kit, trip fieldkit.Trip) []fieldkit.Bin {
 		}
 	}
 	slices.SortFunc(bins, func(a, b fieldkit.Bin) int {
-		if d := slices.Index(trip.Rigs, a.Rig) - slices.Index(trip.Rigs, b.Rig); d != 0 {
-			return d
-		}
-		if a.Order != b.Order {
-			return a.Order - b.Order
-		}
-		return strings.Compare(a.ID, b.ID)
+		return cmp.Or(
+			slices.Index(trip.Rigs, a.Rig)-slices.Index(trip.Rigs, b.Rig),
+			cmp.Compare(a.Order, b.Order),
+			strings.Compare(a.ID, b.ID),
+		)
 	})
 	return bins
 }

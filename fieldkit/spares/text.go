@@ -21,10 +21,11 @@ func PackText(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack, first 
 		}
 	}
 	if sheet.Totals.Lines == 0 {
-		b.WriteString("\nNothing is on the list yet.\n")
+		p.line("\nNothing is on the list yet.")
+	} else {
+		p.totals(sheet.Totals)
 	}
-	p.totals(sheet.Totals)
-	p.shopping(Shopping(kit, cat, pack))
+	p.shopping(Shopping(kit, cat, pack), sheet.Totals)
 	p.atHome(pack)
 	return b.String()
 }
@@ -109,7 +110,11 @@ func (p printer) row(r Row) {
 	if r.Short > 0 {
 		buy = fmt.Sprintf("; buy %d", r.Short)
 	}
-	p.line("  %s %d x %s; %s%s", box, r.Line.Count, r.Name, r.Mass.Both(p.first), buy)
+	weight := "weight not known"
+	if r.Mass > 0 {
+		weight = r.Mass.Both(p.first)
+	}
+	p.line("  %s %d x %s; %s%s", box, r.Line.Count, r.Name, weight, buy)
 }
 
 func (p printer) totals(t Totals) {
@@ -119,7 +124,7 @@ func (p printer) totals(t Totals) {
 	}
 }
 
-func (p printer) shopping(needs []Need) {
+func (p printer) shopping(needs []Need, t Totals) {
 	if len(needs) == 0 {
 		return
 	}
@@ -137,6 +142,11 @@ func (p printer) shopping(needs []Need) {
 			p.line("      at: %s", strings.Join(n.Stores, ", "))
 		}
 	}
+	unpriced := ""
+	if t.Unpriced > 0 {
+		unpriced = fmt.Sprintf(", and %s whose price is not known", countOf(t.Unpriced, "line", "lines"))
+	}
+	p.line("  Together %s%s", t.Spend, unpriced)
 }
 
 func (p printer) atHome(pack fieldkit.Pack) {

@@ -1,0 +1,159 @@
+package spares
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"trailfieldkit/fieldkit"
+)
+
+// A joint: 1 failure per 10 000 km of rough track.
+func TestLikelihoodOfAStartingGuess(t *testing.T) {
+	cases := []struct {
+		name     string
+		trip     func(*fieldkit.Trip)
+		rig      func(*fieldkit.Rig)
+		position string
+		want     float64
+	}{
+		{"1000 km of rough track", nil, nil, "joint-l", 0.1},
+		{"twice as far", func(t *fieldkit.Trip) { t.Distance *= 2 }, nil, "joint-l", 0.2},
+		{"graded road", func(t *fieldkit.Trip) { t.Terrain = fieldkit.GradedRoad }, nil, "joint-l", 0.05},
+		{"rock", func(t *fieldkit.Trip) { t.Terrain = fieldkit.Rock }, nil, "joint-l", 0.25},
+		{"terrain not known", func(t *fieldkit.Trip) { t.Terrain = "moon" }, nil, "joint-l", 0.1},
+		// 10 % more tyre: 1.1³ = 1.331 (load to the third power, ISO 281 ball bearings).
+		{"larger tyres on the driveline", nil, func(r *fieldkit.Rig) { r.Oversize = 10 }, "joint-l", 0.1331},
+		{"larger tyres do nothing to a hose", nil, func(r *fieldkit.Rig) { r.Oversize = 10 }, "hose", 0.2},
+		{"smaller tyres", nil, func(r *fieldkit.Rig) { r.Oversize = -10 }, "joint-l", 0.1},
+		{"no distance", func(t *fieldkit.Trip) { t.Distance = 0 }, nil, "joint-l", 0},
+		{"distance below nothing", func(t *fieldkit.Trip) { t.Distance = -5 * fieldkit.Kilometre }, nil, "joint-l", 0},
+		{"round the world and back", func(t *fieldkit.Trip) { t.Distance = math.MaxInt64 }, nil, "joint-l", MaxExpected},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			kit, trip := testKit(t), testTrip()
+			if c.trip != nil {
+				c.trip(&trip)
+			}
+			if c.rig != nil {
+				c.rig(&kit.Rigs[0])
+			}
+			p, _ := kit.Position(c.position)
+			l := LikelihoodOf(kit, testCatalog(), trip, p)
+			assert.InDelta(t, c.want, l.Expected, 1e-12)
+			assert.InDelta(t, 1-math.Exp(-c.want), l.Probability, 1e-12)
+			if c.want > 0 {
+				assert.Equal(t, StartingGuess, l.Source)
+				assert.Equal(t, "starting guess", l.Evidence)
+				assert.Zero(t, l.LogWeight)
+			}
+		})
+	}
+	assert.Zero(t, LikelihoodOf(testKit(t), testCatalog(), testTrip(), fieldkit.Position{ID: "nowhere", Kind: "joint"}))
+}
+
+// Means of gamma priors updated by counts, printed in published examples.
+func TestUpdatedRate(t *testing.T) {
+	// Bayes Rules!, ch. 5: gamma(10, 2), counts 6, 2, 2, 1 in four periods: gamma(21, 6), mean 3.5.
+	assert.InDelta(t, 3.5, updatedRate(10, 2, 6+2+2+1, 4), 1e-15)
+	// NIST/SEMATECH e-Handbook 8.4.6: gamma(2, 1400), 2 failures in 1909 h: gamma(4, 3309).
+	assert.InDelta(t, 4.0/3309, updatedRate(2, 1400, 2, 1909), 1e-15)
+	// No failure in no exposure changes nothing.
+	assert.InDelta(t, 2.0/1400, updatedRate(2, 1400, 0, 0), 1e-15)
+}
+
+func doneTrip(id string, km fieldkit.Distance, terrain fieldkit.Terrain, month int) fieldkit.Trip {
+	return fieldkit.Trip{ID: id, Rigs: []string{"badger"}, Done: true, Distance: km * fieldkit.Kilometre, Terrain: terrain,
+		Days: 3, Start: fieldkit.Date{Year: 2025, Month: 4, Day: 10}.AddDays(30 * month)}
+}
+
+// 3000 km of rough track and 2000 km of rock weigh 3000 + 2.5·2000 = 8000 km; the
+// two joints make 16 000. The prior, 1 in 10 000 km, is worth 10 000. With three
+// failures the rate is 4/26 000, over 1000 km 0.1538; 16/26 of it rest on the log.
+func TestLikelihoodFromOwnLog(t *testing.T) {
+	kit := testKit(t)
+	kit.Trips = append(kit.Trips, doneTrip("a", 3000, fieldkit.RoughTrack, 0), doneTrip("b", 2000, fieldkit.Rock, 2))
+	begun := kit.Trips[2].Start
+	kit.Failures = []fieldkit.Failure{
+		{ID: "1", Rig: "badger", Trip: "a", Position: "joint-l"},
+		{ID: "2", Rig: "badger", On: begun.AddDays(2), Position: "joint-r"},    // last day of b, by date
+		{ID: "3", Rig: "badger", Trip: "b", Part: "joint-a"},                   // position not known
+		{ID: "4", Rig: "badger", On: begun.AddDays(3), Position: "joint-r"},    // the day after: on no trip
+		{ID: "5", Rig: "badger", Trip: "loop", Position: "joint-r"},            // a trip that is not done
+		{ID: "6", Rig: "mule", Trip: "b", Position: "joint-r"},                 // another rig
+		{ID: "7", Rig: "badger", Trip: "b", Position: "hose"},                  // another kind
+		{ID: "8", Rig: "badger", Trip: "b", Position: "gone", What: "a noise"}, // no telling what
+	}
+	joint, _ := kit.Position("joint-l")
+	l := LikelihoodOf(kit, testCatalog(), testTrip(), joint)
+	assert.InDelta(t, 4.0/26, l.Expected, 1e-12)
+	assert.InDelta(t, 16.0/26, l.LogWeight, 1e-12)
+	assert.Equal(t, OwnLog, l.Source)
+	assert.Equal(t, 3, l.Failures)
+	assert.Equal(t, "from your log: 3 failures at 2 places in 5000 km (3107 mi)", l.Evidence)
+
+	// The hose: prior 1 in 5000 km; one failure in 8000: 2/13 000.
+	hose, _ := kit.Position("hose")
+	l = LikelihoodOf(kit, testCatalog(), testTrip(), hose)
+	assert.InDelta(t, 2.0/13, l.Expected, 1e-12)
+	assert.Equal(t, "from your log: 1 failure in 5000 km (3107 mi)", l.Evidence)
+
+	// The pump: prior 1 in 20 000 km; none in 8000 km: 1/28 000, most of it still a guess.
+	pump, _ := kit.Position("pump")
+	l = LikelihoodOf(kit, testCatalog(), testTrip(), pump)
+	assert.InDelta(t, 1.0/28, l.Expected, 1e-12)
+	assert.Equal(t, "starting guess, corrected by your log: no failure in 5000 km (3107 mi)", l.Evidence)
+}
+
+// Without a trip done the odometer counts: from the first record, which is not
+// counted itself, to now, as graded road. 12 000 km weigh 6000; two joints make
+// 12 000 beside the prior's 10 000; one failure: 2/22 000.
+func TestLikelihoodFromTheOdometer(t *testing.T) {
+	kit := testKit(t)
+	kit.Rigs[0].Odometer = 92_000 * fieldkit.Kilometre
+	kit.Failures = []fieldkit.Failure{
+		{ID: "1", Rig: "badger", Odometer: 80_000 * fieldkit.Kilometre, Position: "joint-l"}, // opens the span
+		{ID: "2", Rig: "badger", Odometer: 85_000 * fieldkit.Kilometre, Position: "joint-l"},
+		{ID: "3", Rig: "badger", Position: "joint-l"}, // no telling when
+		{ID: "4", Rig: "mule", Odometer: 85_000 * fieldkit.Kilometre, Position: "joint-l"},
+	}
+	joint, _ := kit.Position("joint-l")
+	l := LikelihoodOf(kit, testCatalog(), testTrip(), joint)
+	assert.InDelta(t, 2.0/22, l.Expected, 1e-12)
+	assert.Equal(t, "from your log: 1 failure at 2 places in 12000 km (7456 mi)", l.Evidence)
+
+	t.Run("an inspection opens the span earlier", func(t *testing.T) {
+		kit.Inspections = []fieldkit.Inspection{{ID: "i", Position: "joint-r", Odometer: 72_000 * fieldkit.Kilometre}}
+		l := LikelihoodOf(kit, testCatalog(), testTrip(), joint)
+		assert.Equal(t, 20_000*fieldkit.Kilometre, l.Driven)
+		assert.Equal(t, 2, l.Failures, "the failure at 80 000 km now counts")
+	})
+	t.Run("one reading is no span", func(t *testing.T) {
+		kit := testKit(t)
+		kit.Rigs[0].Odometer = 92_000 * fieldkit.Kilometre
+		assert.Equal(t, StartingGuess, LikelihoodOf(kit, testCatalog(), testTrip(), joint).Source)
+	})
+}
+
+// More failures never make a part look better, more distance without one never worse.
+func TestLikelihoodLaws(t *testing.T) {
+	kit := testKit(t)
+	joint, _ := kit.Position("joint-l")
+	last := LikelihoodOf(kit, testCatalog(), testTrip(), joint).Expected
+	kit.Trips = append(kit.Trips, fieldkit.Trip{})
+	for km := fieldkit.Distance(100); km < 1_000_000; km *= 3 {
+		kit.Trips[1] = doneTrip("a", km, fieldkit.RoughTrack, 0)
+		now := LikelihoodOf(kit, testCatalog(), testTrip(), joint).Expected
+		assert.Less(t, now, last, "%d km", km)
+		last = now
+	}
+	for n := range 10 {
+		kit.Failures = append(kit.Failures, fieldkit.Failure{ID: fmt.Sprint(n), Rig: "badger", Trip: "a", Position: "joint-l"})
+		now := LikelihoodOf(kit, testCatalog(), testTrip(), joint).Expected
+		assert.Greater(t, now, last, "%d failures", n+1)
+		last = now
+	}
+}

@@ -1,0 +1,404 @@
+package spares
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/fieldkit"
+)
+
+// atLeast2 is P(N ≥ 2) = 1 − e^−m·(1 + m).
+func atLeast2(m float64) float64 { return 1 - math.Exp(-m)*(1+m) }
+
+// Worked by hand, no limits. A joint saves 8 − 2 = 6 h, a hose 5 − 1 = 4 h, a pump
+// 10 − 2 = 8 h. Both joints together fail 0.2 times, the hose 0.2, the pump 0.05.
+//
+//	1st joint 6·(1 − e^−0.2)          = 1.0876 h
+//	2nd joint 6·(1 − e^−0.2·1.2)      = 0.1051 h
+//	3rd joint 6·P(N ≥ 3) = 6·0.00115  = 0.0069 h, under a minute: left
+//	hoses     4·0.18127, 4·0.01752    = 0.7251 h, 0.0701 h; a third is left
+//	1st pump  8·(1 − e^−0.05)         = 0.3902 h; a second saves 0.0097 h: left
+func TestPlanWithoutLimits(t *testing.T) {
+	p := Plan(testKit(t), testCatalog(), testGuides(t), testTrip(), nil)
+	assert.Equal(t, map[Ref]int{
+		spare("joint-a"): 2, spare("hose-a"): 2, spare("pump-a"): 1,
+		consumable("grease"): 1, consumable("coolant"): 2, // a hose repair takes 2 L, a bottle holds 1 L
+		tool("press"): 1, tool("spanners"): 1,
+	}, counts(p.Pack))
+
+	joints := 6 * (1 - math.Exp(-0.2) + atLeast2(0.2))
+	hoses := 4 * (1 - math.Exp(-0.2) + atLeast2(0.2))
+	pump := 8 * (1 - math.Exp(-0.05))
+	assert.InDelta(t, 1.0876+0.1051, joints, 1e-4)
+	assert.InDelta(t, joints+hoses+pump, float64(p.Value), 1e-12)
+	// Without anything: 0.2·8 + 0.2·5 + 0.05·10 = 3.1 h.
+	assert.InDelta(t, 3.1, float64(p.Bare), 1e-12)
+	assert.InDelta(t, 3.1-joints-hoses-pump, float64(p.Left), 1e-12)
+
+	joint := lineOf(t, p, spare("joint-a"))
+	assert.InDelta(t, joints, float64(joint.Saves), 1e-12)
+	assert.InDelta(t, joints/6, joint.Uses, 1e-12)
+	require.Len(t, joint.Covers, 2)
+	assert.Equal(t, "joint, left", joint.Covers[0].Title)
+	assert.Equal(t, "starting guess", joint.Evidence)
+	assert.Equal(t, fieldkit.Minutes(8*60), joint.Covers[0].Without)
+	assert.Equal(t, "fits 2 places; used 0.20 times on average; saves 1.2 h; starting guess", joint.Line.Why)
+
+	// The spanners serve both repairs, the press only the joints.
+	assert.InDelta(t, joints+hoses, float64(lineOf(t, p, tool("spanners")).Saves), 1e-12)
+	assert.InDelta(t, joints, float64(lineOf(t, p, tool("press")).Saves), 1e-12)
+	assert.Equal(t, []string{"Swap a hose", "Swap a joint"}, lineOf(t, p, tool("spanners")).Repairs)
+}
+
+// A kit counts in the hands of the crew, not on paper: without the press a joint is
+// dead weight.
+func TestPlanNeedsToolsAndConsumables(t *testing.T) {
+	cases := []struct {
+		name   string
+		change func(*fieldkit.Kit)
+		gone   []Ref
+		stays  []Ref
+		why    string
+	}{
+		{
+			"no press in the kit", func(k *fieldkit.Kit) { k.Tools = k.Tools[1:] },
+			[]Ref{spare("joint-a"), consumable("grease")}, []Ref{spare("hose-a"), tool("spanners")},
+			"its repair needs joint press, and the kit lists none",
+		},
+		{
+			"no grease in the kit", func(k *fieldkit.Kit) { k.Consumables = k.Consumables[1:] },
+			[]Ref{spare("joint-a"), tool("press")}, []Ref{spare("hose-a")},
+			"its repair needs grease, and the kit lists none",
+		},
+		{
+			"sockets do a spanner's work", func(k *fieldkit.Kit) { k.Tools[1] = fieldkit.Tool{ID: "sockets", Kind: "sockets", Owned: true} },
+			nil, []Ref{spare("joint-a"), spare("hose-a"), tool("sockets")}, "",
+		},
+		{
+			"no tools listed at all: taken as at hand", func(k *fieldkit.Kit) { k.Tools = nil },
+			nil, []Ref{spare("joint-a"), spare("hose-a")}, "",
+		},
+		{
+			"no consumables listed at all: taken as at hand", func(k *fieldkit.Kit) { k.Consumables = nil },
+			nil, []Ref{spare("joint-a"), tool("press")}, "",
+		},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			kit := testKit(t)
+			c.change(&kit)
+			p := Plan(kit, testCatalog(), testGuides(t), testTrip(), nil)
+			has := counts(p.Pack)
+			for _, r := range c.gone {
+				assert.Zero(t, has[r], "%v", r)
+			}
+			for _, r := range c.stays {
+				assert.NotZero(t, has[r], "%v", r)
+			}
+			if c.why != "" {
+				require.NotEmpty(t, p.LeftOut)
+				assert.Equal(t, c.why, p.LeftOut[0].Text(fieldkit.Metric))
+				// What one joint would save if it could be fitted: 6·(1 − e^−0.2).
+				assert.InDelta(t, 6*(1-math.Exp(-0.2)), float64(p.LeftOut[0].Adds), 1e-12)
+			}
+		})
+	}
+}
+
+// What a town sells within reach is worth less to carry. A joint: 8 h without, or 2·1 h
+// to the town and back and 2 h of work = 4 h, so a spare saves 2 h.
+func TestPlanCountsTowns(t *testing.T) {
+	trip := testTrip()
+	trip.Towns = []fieldkit.Town{
+		{Name: "Dunmarrow", Away: hour, Stores: []string{"parts"}},
+		{Name: "Near Hut", Away: 10, Stores: []string{"museum"}}, // sells nothing for rigs
+		{Name: "Fargate", Away: 5 * hour, Stores: []string{"parts", "dealer"}},
+	}
+	p := Plan(testKit(t), testCatalog(), testGuides(t), trip, nil)
+	joint := lineOf(t, p, spare("joint-a"))
+	assert.Equal(t, "Dunmarrow", joint.Covers[0].Town)
+	assert.Equal(t, 4*hour, joint.Covers[0].Without)
+	assert.InDelta(t, 2*(1-math.Exp(-0.2)+atLeast2(0.2)), float64(joint.Saves), 1e-12)
+	// The pump's dealer is 5 h away: 2·5 + 2 = 12 h is no better than 10 h.
+	assert.Empty(t, lineOf(t, p, spare("pump-a")).Covers[0].Town)
+	assert.Contains(t, p.Notes, "one rig goes alone: where a part would be bought in town, the hours take it that somebody gives you a lift")
+}
+
+func TestPlanInterchange(t *testing.T) {
+	link := func(id, wanted, with string, g fieldkit.Grade, changes ...string) fieldkit.Link {
+		return fieldkit.Link{ID: id, For: wanted, With: with, Grade: g, Changes: changes, Evidence: fieldkit.TestFitted}
+	}
+	// The pump's own part is not to be had here (banned); pump B is looked at.
+	pump := 8 * (1 - math.Exp(-0.05))
+	cases := []struct {
+		name  string
+		links []fieldkit.Link
+		saves float64
+		grade fieldkit.Grade
+	}{
+		{"no link, no use", nil, 0, ""},
+		{"drop-in counts in full", []fieldkit.Link{link("1", "pump-a", "pump-b", fieldkit.DropIn)}, pump, fieldkit.DropIn},
+		{"drop-in holds both ways", []fieldkit.Link{link("1", "pump-b", "pump-a", fieldkit.DropIn)}, pump, fieldkit.DropIn},
+		{"with changes counts for half", []fieldkit.Link{link("1", "pump-a", "pump-b", fieldkit.WithChanges, "swap the pulley")}, pump / 2, fieldkit.WithChanges},
+		{"one-way in its direction", []fieldkit.Link{link("1", "pump-a", "pump-b", fieldkit.OneWay)}, pump, fieldkit.OneWay},
+		{"one-way against its direction", []fieldkit.Link{link("1", "pump-b", "pump-a", fieldkit.OneWay)}, 0, ""},
+		{"does not fit", []fieldkit.Link{link("1", "pump-a", "pump-b", fieldkit.DoesNotFit)}, 0, ""},
+		{"does not fit beats a chain", []fieldkit.Link{
+			link("1", "pump-a", "hose-a", fieldkit.DropIn), link("2", "hose-a", "pump-b", fieldkit.DropIn), link("3", "pump-a", "pump-b", fieldkit.DoesNotFit),
+		}, 0, ""},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			kit := testKit(t)
+			kit.Positions = kit.Positions[3:]
+			kit.Parts = append(kit.Parts, fieldkit.Part{ID: "pump-b", Kind: "pump", Name: "pump B"})
+			kit.Links = c.links
+			keep := Ban(Ban(fieldkit.Pack{}, spare("pump-a")), spare("hose-a"))
+			p := Plan(kit, testCatalog(), testGuides(t), testTrip(), &keep)
+			if c.saves == 0 {
+				assert.Empty(t, p.Lines)
+				return
+			}
+			require.Len(t, p.Lines, 1)
+			assert.Equal(t, spare("pump-b"), RefOf(p.Lines[0].Line))
+			assert.InDelta(t, c.saves, float64(p.Lines[0].Saves), 1e-12)
+			assert.Equal(t, c.grade, p.Lines[0].Covers[0].Grade)
+			assert.Equal(t, "pump-a", p.Lines[0].Covers[0].Fitted)
+		})
+	}
+}
+
+// Two parts that fit the same place do not both claim its failures: with pump A on
+// board pump B only saves the second failure, 8·P(N ≥ 2) = 0.0097 h, and stays home.
+func TestPlanCountsNoFailureTwice(t *testing.T) {
+	kit := testKit(t)
+	kit.Positions = kit.Positions[3:]
+	kit.Parts = append(kit.Parts, fieldkit.Part{ID: "pump-b", Kind: "pump", Name: "pump B"})
+	kit.Links = []fieldkit.Link{{ID: "1", For: "pump-a", With: "pump-b", Grade: fieldkit.DropIn}}
+	p := Plan(kit, testCatalog(), testGuides(t), testTrip(), nil)
+	require.Len(t, p.Lines, 1)
+
+	both := SetCount(SetCount(fieldkit.Pack{Trip: "loop"}, spare("pump-a"), 1), spare("pump-b"), 1)
+	p = Explain(kit, testCatalog(), testGuides(t), testTrip(), both)
+	assert.InDelta(t, 8*ExpectedUses(0.05, 2), float64(p.Value), 1e-12)
+	for _, l := range p.Lines {
+		assert.InDelta(t, 8*atLeast2(0.05), float64(l.Saves), 1e-12, "dropping either leaves the other")
+	}
+}
+
+// Rigs of a crew share spares: with the same joint at one place of the second rig
+// three places draw on the same pieces, mean 0.3.
+func TestPlanPoolsTheCrew(t *testing.T) {
+	kit := testKit(t)
+	kit.Positions = append(kit.Positions, fieldkit.Position{ID: "m-joint", System: "all-mule", Name: "joint", Kind: "joint", Quantity: 1, Part: "joint-a"})
+	trip := testTrip()
+	trip.Rigs = []string{"badger", "mule", "badger"}
+	p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
+	joint := lineOf(t, p, spare("joint-a"))
+	assert.Len(t, joint.Covers, 3)
+	assert.InDelta(t, 6*ExpectedUses(0.3, joint.Line.Count), float64(joint.Saves), 1e-12)
+	assert.Equal(t, 3, joint.Line.Count, "a third is worth 6·P(N ≥ 3) = 6·0.0036 h = 1.3 min, over the minute that counts")
+}
+
+func TestPlanLimits(t *testing.T) {
+	cases := []struct {
+		name   string
+		limits fieldkit.Limits
+		stock  []fieldkit.Spare
+		want   map[Ref]int
+	}{
+		{
+			// A hose (0.5 kg, coolant 2.2 kg, spanners 2 kg) makes 4.7 kg for 0.725 h; a
+			// joint (0.5 kg, grease 0.45 kg, press 3 kg, spanners 2 kg) 5.95 kg for
+			// 1.088 h; a pump 4 kg for 0.390 h. Per kilogram the joint is best (0.183 h), then
+			// the hose (0.154 h), then the pump (0.098 h). 6 kg takes the joint alone.
+			"weight for the joint and no second one", fieldkit.Limits{Mass: 6 * fieldkit.Kilogram}, nil,
+			map[Ref]int{spare("joint-a"): 1, consumable("grease"): 1, tool("press"): 1, tool("spanners"): 1},
+		},
+		{
+			"weight for the hose", fieldkit.Limits{Mass: 4800 * fieldkit.Gram}, nil,
+			map[Ref]int{spare("hose-a"): 1, consumable("coolant"): 2, tool("spanners"): 1},
+		},
+		{
+			// 30 USD buys the joint (20.00) or the hose (15.00 + a bottle 6.00), not both.
+			// The joint: 1.088 h for 20.00 = 0.054 h a dollar; the hose 0.725 h for 21.00 = 0.035.
+			"money", fieldkit.Limits{Money: usd(3000)}, nil,
+			map[Ref]int{spare("joint-a"): 1, consumable("grease"): 1, tool("press"): 1, tool("spanners"): 1},
+		},
+		{
+			"what is owned costs nothing", fieldkit.Limits{Money: usd(600)},
+			[]fieldkit.Spare{{ID: "s", Part: "hose-a", Count: 3}},
+			map[Ref]int{spare("hose-a"): 2, consumable("coolant"): 2, tool("spanners"): 1},
+		},
+		{
+			"no money at all", fieldkit.Limits{Money: usd(0)},
+			[]fieldkit.Spare{{ID: "s", Part: "pump-a", Count: 1}},
+			map[Ref]int{spare("pump-a"): 1},
+		},
+		{
+			// Space for one joint (0.3 L) only; a hose takes 1 L and its coolant 2 L.
+			"space", fieldkit.Limits{Volume: 500 * fieldkit.Millilitre}, nil,
+			map[Ref]int{spare("joint-a"): 1, consumable("grease"): 1, tool("press"): 1, tool("spanners"): 1},
+		},
+		{"nothing fits", fieldkit.Limits{Mass: fieldkit.Gram}, nil, map[Ref]int{}},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			kit, trip := testKit(t), testTrip()
+			kit.Spares, trip.Limits = c.stock, c.limits
+			kit.Trips = []fieldkit.Trip{trip}
+			p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
+			assert.Equal(t, c.want, counts(p.Pack))
+			assert.Empty(t, p.Sheet.Totals.Over)
+			assert.NotEmpty(t, p.LeftOut)
+		})
+	}
+}
+
+// With 6 kg the joint is on board (see the case above). A hose would add 4·(1 −
+// e^−0.2) = 0.725 h and needs its two bottles, 0.5 + 2.2 kg, beside the 5.95 kg.
+func TestPlanSaysWhatIsLeftOut(t *testing.T) {
+	kit, trip := testKit(t), testTrip()
+	trip.Limits.Mass = 6 * fieldkit.Kilogram
+	kit.Trips = []fieldkit.Trip{trip}
+	p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
+	require.Len(t, p.LeftOut, 2)
+	hose := p.LeftOut[0]
+	assert.Equal(t, "hose A", hose.Name)
+	assert.InDelta(t, 4*(1-math.Exp(-0.2)), float64(hose.Adds), 1e-12)
+	assert.Equal(t, []Ref{consumable("coolant")}, hose.Needed)
+	assert.Equal(t, []Over{{Mass: 2650 * fieldkit.Gram}}, hose.Over)
+	assert.Equal(t, "2.65 kg (5.8 lb) over the weight limit of the trip", hose.Text(fieldkit.Metric))
+
+	// On a list changed by hand there may be room.
+	p = Explain(kit, testCatalog(), testGuides(t), trip, Remove(p.Pack, spare("joint-a")))
+	require.NotEmpty(t, p.LeftOut)
+	assert.Equal(t, "joint A", p.LeftOut[0].Name)
+	assert.Equal(t, "there is room for it: add it by hand, or plan again", p.LeftOut[0].Text(fieldkit.Metric))
+	assert.Equal(t, "nothing on this trip is known to need it", lineOf(t, p, tool("press")).Line.Why)
+}
+
+func TestPlanLeavesOutWhatHasNoPriceUnderAMoneyLimit(t *testing.T) {
+	kit, trip := testKit(t), testTrip()
+	trip.Limits.Money = usd(100000)
+	kit.Parts[2].Price = nil
+	kit.Parts[1].Price = &fieldkit.Money{Cents: 100, Currency: "EUR"}
+	p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
+	has := counts(p.Pack)
+	assert.Equal(t, 2, has[spare("joint-a")])
+	assert.Zero(t, has[spare("pump-a")])
+	assert.Zero(t, has[spare("hose-a")])
+	require.Len(t, p.LeftOut, 2)
+	for _, l := range p.LeftOut {
+		assert.Equal(t, "its price is not known, and the trip's money is limited", l.Why)
+	}
+}
+
+func TestPlanKeeps(t *testing.T) {
+	kit, cat, guides := testKit(t), testCatalog(), testGuides(t)
+	t.Run("pinned stays as it is", func(t *testing.T) {
+		keep := SetCount(fieldkit.Pack{ID: "p"}, spare("pump-a"), 3)
+		p := Plan(kit, cat, guides, testTrip(), &keep)
+		assert.Equal(t, 3, counts(p.Pack)[spare("pump-a")])
+		assert.Equal(t, "p", p.Pack.ID)
+		assert.False(t, p.Pack.ByHand)
+		assert.True(t, lineOf(t, p, spare("pump-a")).Line.Pinned)
+	})
+	t.Run("pinned at fewer than the plan would take", func(t *testing.T) {
+		keep := SetCount(fieldkit.Pack{}, spare("joint-a"), 1)
+		assert.Equal(t, 1, counts(Plan(kit, cat, guides, testTrip(), &keep).Pack)[spare("joint-a")])
+	})
+	t.Run("a consumable pinned at too few", func(t *testing.T) {
+		keep := SetCount(fieldkit.Pack{}, consumable("coolant"), 1)
+		p := Plan(kit, cat, guides, testTrip(), &keep)
+		assert.NotContains(t, counts(p.Pack), spare("hose-a"))
+		assert.Equal(t, "its repair needs coolant: what the kit has of it is banned, pinned at too few or without a price", p.LeftOut[0].Why)
+	})
+	t.Run("banned stays out, and its repair's tools with it", func(t *testing.T) {
+		keep := Ban(fieldkit.Pack{}, spare("joint-a"))
+		p := Plan(kit, cat, guides, testTrip(), &keep)
+		assert.NotContains(t, counts(p.Pack), spare("joint-a"))
+		assert.NotContains(t, counts(p.Pack), tool("press"))
+		require.Len(t, p.LeftOut, 1)
+		assert.Equal(t, "kept at home on purpose", p.LeftOut[0].Why)
+		assert.Equal(t, keep.Never, p.Pack.Never)
+	})
+	t.Run("a banned tool keeps its spares out", func(t *testing.T) {
+		keep := Ban(fieldkit.Pack{}, tool("press"))
+		p := Plan(kit, cat, guides, testTrip(), &keep)
+		assert.NotContains(t, counts(p.Pack), spare("joint-a"))
+		require.Len(t, p.LeftOut, 1)
+		assert.Equal(t, "its repair needs joint press: what the kit has of it is banned, pinned at too few or without a price", p.LeftOut[0].Why)
+	})
+	t.Run("a ban beats a pin", func(t *testing.T) {
+		keep := SetCount(fieldkit.Pack{}, spare("pump-a"), 1)
+		keep.Never = []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "pump-a"}}
+		assert.NotContains(t, counts(Plan(kit, cat, guides, testTrip(), &keep).Pack), spare("pump-a"))
+	})
+	t.Run("pinned over a limit stays and says so", func(t *testing.T) {
+		trip := testTrip()
+		trip.Limits.Mass = fieldkit.Kilogram
+		tight := kit
+		tight.Trips = []fieldkit.Trip{trip}
+		keep := SetCount(fieldkit.Pack{}, spare("pump-a"), 1)
+		p := Plan(tight, cat, guides, trip, &keep)
+		assert.Equal(t, map[Ref]int{spare("pump-a"): 1}, counts(p.Pack))
+		assert.Contains(t, p.Notes, "what is pinned alone is over a limit of the trip; take some of it off or raise the limit")
+		require.Len(t, p.Sheet.Totals.Over, 1)
+		assert.Equal(t, "3 kg (6.6 lb) over the weight limit of the trip", p.Sheet.Totals.Over[0].Text(fieldkit.Metric))
+	})
+	t.Run("a tick stays while its pieces do", func(t *testing.T) {
+		first := Plan(kit, cat, guides, testTrip(), nil).Pack
+		first = Tick(Tick(first, spare("joint-a"), true), spare("pump-a"), true)
+		for i := range first.Lines {
+			if first.Lines[i].Item == "joint-a" {
+				first.Lines[i].Count = 1 // one was packed; the plan wants two
+			}
+		}
+		p := Plan(kit, cat, guides, testTrip(), &first)
+		assert.True(t, lineOf(t, p, spare("pump-a")).Line.Packed)
+		assert.False(t, lineOf(t, p, spare("joint-a")).Line.Packed)
+	})
+	t.Run("a pinned line that leads nowhere stays and is named", func(t *testing.T) {
+		keep := SetCount(fieldkit.Pack{}, spare("gone"), 1)
+		p := Plan(kit, cat, guides, testTrip(), &keep)
+		assert.Contains(t, counts(p.Pack), spare("gone"))
+		assert.Contains(t, p.Notes, `the list names "gone", which the kit does not hold`)
+	})
+}
+
+func TestPlanNotes(t *testing.T) {
+	kit, trip := testKit(t), testTrip()
+	kit.Positions = append(kit.Positions, fieldkit.Position{ID: "hose-2", System: "all", Name: "lower hose", Kind: "hose", Quantity: 1})
+	trip.Rigs = append(trip.Rigs, "ghost")
+	p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
+	assert.Contains(t, p.Notes, `the trip names the rig "ghost", which the kit does not hold`)
+	assert.Contains(t, p.Notes, "1 position may fail and has no part recorded: no spare can be matched there")
+	assert.Contains(t, p.Notes, "4 of 4 likelihoods rest on a starting guess rather than on your log")
+	assert.Contains(t, p.Notes, "no repair is described for pump: see to their tools yourself")
+	assert.InDelta(t, 3.1+0.2*5, float64(p.Bare), 1e-12, "a position with no part recorded fails all the same")
+}
+
+// Kinds that nobody can save time on are left alone: a bulb takes longer to change
+// than to do without, and a frame has no rate.
+func TestPlanLeavesWhatSavesNothing(t *testing.T) {
+	kit := testKit(t)
+	kit.Positions = []fieldkit.Position{
+		{ID: "lamp", System: "all", Name: "lamp", Kind: "bulb", Quantity: 1, Part: "bulb-a"},
+		{ID: "frame", System: "all", Name: "frame", Kind: "frame", Quantity: 1, Part: "frame-a"},
+		{ID: "odd", System: "all", Name: "odd", Kind: "no such kind", Quantity: 1, Part: "bulb-a"},
+	}
+	kit.Parts = []fieldkit.Part{{ID: "bulb-a", Kind: "bulb"}, {ID: "frame-a", Kind: "frame"}}
+	p := Plan(kit, testCatalog(), testGuides(t), testTrip(), nil)
+	assert.Empty(t, p.Lines)
+	assert.Empty(t, p.LeftOut)
+}
+
+func TestPlanOfAnEmptyKit(t *testing.T) {
+	p := Plan(fieldkit.Kit{}, fieldkit.Catalog{}, nil, fieldkit.Trip{}, nil)
+	assert.Empty(t, p.Lines)
+	assert.Zero(t, p.Value)
+}
