@@ -7,6 +7,8 @@ import (
 	"maps"
 	"strconv"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
 )
@@ -34,6 +36,18 @@ func follow(f *form, fresh map[string]string) {
 	if untouched {
 		f.startOver()
 	}
+}
+
+// chosenThen does something more once a field was chosen in.
+func chosenThen(drawn app.UI, more func()) app.UI {
+	if choose, ok := drawn.(*field); ok {
+		chosen := choose.OnType
+		choose.OnType = func(ctx app.Context, v string) {
+			chosen(ctx, v)
+			more()
+		}
+	}
+	return drawn
 }
 
 // forget puts fields back to what the form began with, once what was typed in them

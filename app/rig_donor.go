@@ -100,7 +100,7 @@ func (s *donorScreen) Render() app.UI {
 				f.whole("yearFrom", "First year", ""),
 				f.whole("yearTo", "Last year", "same, if you know it"),
 			),
-			f.pick("drive", "Drive", withPresent(f.get("drive"), []option{{"", "not known"}, {"4x4", "4x4"}, {"4x2", "4x2"}})),
+			f.pick("drive", "Drive", withPresent(f.start["drive"], []option{{"", "not known"}, {"4x4", "4x4"}, {"4x2", "4x2"}})),
 			f.pick("rear", "Rear wheels", []option{{"", "not known"}, {"single", "single"}, {"dual", "dual"}}),
 		),
 		section("What tells its variants apart",
@@ -116,12 +116,10 @@ func (s *donorScreen) Render() app.UI {
 	return frame(p)
 }
 
-// withPresent adds what is chosen by now to the answers when it is none of them.
+// withPresent adds what the record says to the answers when it is none of them.
 func withPresent(now string, options []option) []option {
-	for _, o := range options {
-		if o.value == now {
-			return options
-		}
+	if offers(options, now) {
+		return options
 	}
 	return append(options, option{now, now})
 }

@@ -129,7 +129,7 @@ func (s *rigEditScreen) traits() app.UI {
 		}
 		body = append(body, app.Div().Class("block rowform").Body(
 			app.P().Text(t.Ask),
-			s.form.pick(traitField(t.ID), capital(t.Name), withPresent(s.form.get(traitField(t.ID)), options)),
+			s.form.pick(traitField(t.ID), capital(t.Name), withPresent(s.form.start[traitField(t.ID)], options)),
 		))
 	}
 	return app.Details().Class("group").Body(

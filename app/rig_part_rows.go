@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
@@ -114,7 +116,7 @@ func (s *partEditScreen) measure(row measureRow) app.UI {
 	body = append(body, s.reading(at("value"), label, measureHint(row), row.asked.Dim))
 	if f.typed(at("value")) != "" {
 		body = append(body,
-			f.choose(at("how"), "Taken with", "", "not said", toolOptions(f.get(at("how")))),
+			f.choose(at("how"), "Taken with", "", "not said", toolOptions(f.start[at("how")])),
 			tick("Taken on a worn part", "a new one may differ", f.key+at("worn"), f.get(at("worn")) != "", func(app.Context) {
 				s.form.set(at("worn"), wornText(s.form.get(at("worn")) == ""))
 			}),
@@ -164,19 +166,18 @@ var dimensionKeys = map[fieldkit.Dimension][]string{
 	fieldkit.DimCurrent:     {" A"},
 }
 
-// toolOptions lists what a reading is taken with; one that is kept already stays
-// among them.
+// tools are what a reading is taken with, as kept and as asked.
+var tools = []option{
+	{"caliper", "caliper"}, {"micrometer", "micrometer"}, {"tape", "tape"}, {"rule", "steel rule"}, {"thread gauge", "thread gauge"},
+	{"counted", "counted"}, {"read", "read off the part"}, {"standard", "taken from a standard"}, {"by eye", "by eye"},
+}
+
+// toolOptions lists the tools; one the record names besides stays among them.
 func toolOptions(now string) []option {
-	var list []option
-	found := now == ""
-	for _, tool := range []string{"caliper", "micrometer", "tape", "steel rule", "thread gauge", "counted", "read off the part", "by eye"} {
-		list = append(list, option{tool, tool})
-		found = found || tool == now
+	if now == "" || offers(tools, now) {
+		return tools
 	}
-	if !found {
-		list = append(list, option{now, now})
-	}
-	return list
+	return append(slices.Clone(tools), option{now, now})
 }
 
 // lookAlikes draws what passes for the part at a glance and does not fit.

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -26,6 +27,9 @@ func (s *positionEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *positionEditScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *positionEditScreen) load(ctx app.Context) {
+	if kept.phase != open {
+		return // a form made before the kit is there would start empty
+	}
 	s.kit, s.cat = kept.kit(), kept.catalog
 	id, rig := param(ctx, "id"), param(ctx, "rig")
 	p, ok := s.kit.Position(id)
@@ -73,9 +77,9 @@ func (s *positionEditScreen) Render() app.UI {
 		f.restoredNotice(),
 		section("Where",
 			f.text("name", "Name of the position", "without the side: wheel bearing, outer"),
-			f.choose("system", "System", "", "", systemOptions(s.kit, s.rig)),
+			chosenThen(f.choose("system", "System", "", "", systemOptions(s.kit, s.rig)), s.systemChosen),
 			f.pick("side", "Side, seen from the driver's seat", []option{{"", "none"}, {"left", "left"}, {"right", "right"}, {"centre", "centre"}}),
-			f.choose("parent", "Belongs under", "for parts of a wheel end or an axle", "nothing", positionOptions(s.kit, s.rig, s.id)),
+			f.choose("parent", "Belongs under", "for parts of a wheel end or an axle", "nothing", parentOptions(s.kit, f.get("system"), s.id)),
 			f.choose("kind", "Kind of part", "", "", kindOptions(s.cat)),
 			f.whole("quantity", "Pieces here", ""),
 		),
@@ -89,7 +93,46 @@ func (s *positionEditScreen) Render() app.UI {
 		),
 		problem(s.err),
 		button("act wide", "Save position", "save", s.save),
+		s.order(),
 	}})
+}
+
+// systemChosen lets go of a parent that is not in the system now chosen.
+func (s *positionEditScreen) systemChosen() {
+	f := s.form
+	if f.get("parent") != "" && !offers(parentOptions(s.kit, f.get("system"), s.id), f.get("parent")) {
+		f.put("parent", "")
+	}
+}
+
+// order moves the position among those it is shown with.
+func (s *positionEditScreen) order() app.UI {
+	p, ok := s.kit.Position(s.id)
+	if !ok {
+		return app.Div().Hidden(true)
+	}
+	list := siblings(s.kit, p)
+	i := slices.IndexFunc(list, func(q fieldkit.Position) bool { return q.ID == p.ID })
+	system, _ := s.kit.System(p.System)
+	within := system.Name
+	if parent, ok := s.kit.Position(shownUnder(s.kit, p)); ok {
+		within = parent.Title()
+	}
+	return section("Order",
+		app.P().Text(fmt.Sprintf("%d of %d in %s. Saved at once.", i+1, len(list), within)),
+		app.Div().Class("row").Body(
+			moveButton("up", p.Title(), p.ID, i == 0, func(ctx app.Context) { s.move(ctx, -1) }),
+			moveButton("down", p.Title(), p.ID, i == len(list)-1, func(ctx app.Context) { s.move(ctx, 1) }),
+		),
+	)
+}
+
+func (s *positionEditScreen) move(ctx app.Context, by int) {
+	p, _ := s.kit.Position(s.id)
+	kept.do(ctx, "Moved "+wayOf(by)+": "+p.Title(), func(e *journal.Edit) error {
+		movePosition(e, p.ID, by)
+		return nil
+	}, func(_ app.Context, err error) { s.err = err })
 }
 
 func (s *positionEditScreen) partOptions() []option {
@@ -113,7 +156,7 @@ func (s *positionEditScreen) save(ctx app.Context) {
 	isNew, writePart := s.id == "", s.form.get("part") == newPart
 	what := "Saved position: " + p.Title()
 	kept.do(ctx, what, func(e *journal.Edit) error {
-		e.Put(p)
+		putPosition(e, p)
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err != nil {
@@ -152,6 +195,9 @@ func (s *positionEditScreen) read() (fieldkit.Position, bool) {
 	ok = f.refuse("quantity", err) && ok
 	p.Quantity = n
 	p.Side, p.Parent, p.Note = fieldkit.Side(f.get("side")), f.get("parent"), f.get("note")
+	if !offers(parentOptions(s.kit, p.System, s.id), p.Parent) {
+		p.Parent = "" // it belonged under something of the system it has left
+	}
 	if p.Part = f.get("part"); p.Part == newPart {
 		p.Part = ""
 	}
@@ -172,6 +218,10 @@ func proofOf(old *fieldkit.Proof, how, by string) *fieldkit.Proof {
 		return old
 	}
 	return &fieldkit.Proof{How: fieldkit.Evidence(how), By: by, On: today()}
+}
+
+func offers(options []option, value string) bool {
+	return slices.ContainsFunc(options, func(o option) bool { return o.value == value })
 }
 
 func badField(what, do string) error {

@@ -30,6 +30,9 @@ func registerRoutes() {
 var routes = map[string]func() app.Composer{
 	"/counter":           func() app.Composer { return &counterScreen{} },
 	"/":                  func() app.Composer { return &rigScreen{} },
+	"/log":               func() app.Composer { return &logScreen{} },
+	"/log/failure":       func() app.Composer { return &failureScreen{} },
+	"/log/reading":       func() app.Composer { return &readingScreen{} },
 	"/pack":              func() app.Composer { return &packScreen{} },
 	"/pack/trip":         func() app.Composer { return &packTripScreen{} },
 	"/repair":            func() app.Composer { return &repairScreen{} },
@@ -39,6 +42,7 @@ var routes = map[string]func() app.Composer{
 	"/rig/donor":         func() app.Composer { return &donorScreen{} },
 	"/rig/donors":        func() app.Composer { return &donorsScreen{} },
 	"/rig/edit":          func() app.Composer { return &rigEditScreen{} },
+	"/rig/gaps":          func() app.Composer { return &gapsScreen{} },
 	"/rig/link/edit":     func() app.Composer { return &linkEditScreen{} },
 	"/rig/part/edit":     func() app.Composer { return &partEditScreen{} },
 	"/rig/position":      func() app.Composer { return &positionScreen{} },

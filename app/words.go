@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"trailfieldkit/fieldkit"
@@ -111,3 +112,5 @@ func itemName(k fieldkit.Kit, kind fieldkit.ItemType, id string) string {
 	}
 	return "no longer in the kit (" + id + ")"
 }
+
+func itoa(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,121 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/export"
+)
+
+// logScreen is what broke and what was read, newest first.
+type logScreen struct {
+	app.Compo
+	view logView
+	told string
+}
+
+// logView is what the screen draws.
+type logView struct {
+	show     string // "", "failures" or "readings"
+	rows     []logRow
+	failures int
+	readings int
+}
+
+type logRow struct {
+	on                      fieldkit.Date
+	id, title, sub, address string
+	aside                   string
+}
+
+func (s *logScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+func (s *logScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *logScreen) load(ctx app.Context) {
+	s.view = viewLog(kept.kit(), kept.first(), param(ctx, "show"))
+}
+
+func viewLog(k fieldkit.Kit, first fieldkit.System, show string) logView {
+	v := logView{show: show, failures: len(k.Failures), readings: len(k.Inspections)}
+	if show != "readings" {
+		for _, f := range k.Failures {
+			v.rows = append(v.rows, failureRow(k, f, first))
+		}
+	}
+	if show != "failures" {
+		for _, r := range k.Inspections {
+			v.rows = append(v.rows, readingRow(k, r, first))
+		}
+	}
+	// Newest first; of one day, what was written down last comes first.
+	slices.Reverse(v.rows)
+	slices.SortStableFunc(v.rows, func(a, b logRow) int { return b.on.Compare(a.on) })
+	return v
+}
+
+func failureRow(k fieldkit.Kit, f fieldkit.Failure, first fieldkit.System) logRow {
+	rig, _ := k.Rig(f.Rig)
+	words := nonEmpty(f.On.Show(), rig.Name, f.Place.Text, f.Fix)
+	row := logRow{on: f.On, id: f.ID, title: f.What, sub: strings.Join(words, " · "), address: link("/log/failure", "id", f.ID)}
+	if f.Odometer > 0 {
+		row.aside = f.Odometer.Show(first)
+	}
+	return row
+}
+
+func readingRow(k fieldkit.Kit, r fieldkit.Inspection, first fieldkit.System) logRow {
+	title := r.Name + " " + r.Value.Both(first)
+	words := nonEmpty(r.On.Show(), "reading")
+	if p, ok := k.Position(r.Position); ok {
+		rig, _ := k.RigOf(p)
+		words = append(words, rig.Name+": "+p.Title())
+	}
+	row := logRow{on: r.On, id: r.ID, title: capital(title), sub: strings.Join(words, " · "), address: link("/log/reading", "id", r.ID)}
+	if r.Odometer > 0 {
+		row.aside = r.Odometer.Show(first)
+	}
+	return row
+}
+
+func (s *logScreen) Render() app.UI {
+	v := s.view
+	var list app.UI = emptyLine("Nothing is written down yet. When something breaks or wears, it goes here, and the next trip is packed by it.")
+	if len(v.rows) > 0 {
+		list = app.Ul().Class("list").Body(app.Range(v.rows).Slice(func(i int) app.UI {
+			r := v.rows[i]
+			return openRow(r.address, r.title, r.sub, r.aside)
+		}))
+	}
+	return frame(page{title: "Log", sub: "what broke, what wears", dest: "/log", body: []app.UI{
+		app.Div().Class("two no-print").Body(
+			goTo("act", "Log a failure", link("/log/failure")),
+			goTo("quiet", "Write a reading", link("/log/reading")),
+		),
+		choice("Show", "show", v.show, []option{{"", "all"}, {"failures", "failures"}, {"readings", "readings"}}, func(ctx app.Context, show string) {
+			ctx.Navigate(link("/log", "show", show))
+		}),
+		list,
+		section("Take it out",
+			app.Div().Class("two no-print").Body(
+				button("quiet", "Failures as CSV", "csv", func(ctx app.Context) {
+					s.save(ctx, "failures.csv", "text/csv", export.LogCSV(kept.kit(), kept.first()))
+				}),
+				button("quiet", "Readings as CSV", "csv2", func(ctx app.Context) {
+					s.save(ctx, "readings.csv", "text/csv", export.ReadingsCSV(kept.kit(), kept.first()))
+				}),
+				button("quiet", "Places as GPX", "gpx", func(ctx app.Context) {
+					s.save(ctx, "failures.gpx", "application/gpx+xml", export.LogGPX(kept.kit(), "Trail Field Kit"))
+				}),
+				button("quiet", "Print", "print", func(app.Context) { printPage() }),
+			),
+			app.If(s.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(s.told) }),
+		),
+	}})
+}
+
+func (s *logScreen) save(ctx app.Context, name, mime string, content []byte) {
+	saveFile(ctx, name, mime, content, func(_ app.Context, said string) { s.told = said })
+}

@@ -1,0 +1,153 @@
+package app
+
+import (
+	"context"
+	"encoding/base64"
+	"encoding/json"
+	"slices"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit/journal"
+)
+
+// mostPhotos is how many photos one entry holds.
+const mostPhotos = 8
+
+// photoRoll is the photos of one entry: those kept already and those added in the
+// form. Added ones are kept on the device until the form is saved, so that a dead
+// phone does not lose them.
+type photoRoll struct {
+	key    string // under which added photos are remembered
+	photos []photo
+	err    error
+	busy   bool
+}
+
+type photo struct {
+	blob    journal.Blob // without bytes until loaded
+	added   bool
+	address string // under which the page shows it
+}
+
+// newPhotoRoll loads the photos of an entry and those added but not saved.
+func newPhotoRoll(ctx app.Context, key string, hashes []string) *photoRoll {
+	r := &photoRoll{key: key}
+	for _, h := range hashes {
+		r.photos = append(r.photos, photo{blob: journal.Blob{Hash: h}})
+	}
+	var added []journal.Blob
+	if text, err := base64.StdEncoding.DecodeString(remembered(key)); err == nil && json.Unmarshal(text, &added) == nil {
+		for _, b := range added {
+			r.photos = append(r.photos, photo{blob: b, added: true, address: photoURL(b)})
+		}
+	}
+	session := kept.session
+	if len(hashes) == 0 || session == nil {
+		return r
+	}
+	ctx.Async(func() {
+		for _, h := range hashes {
+			b, err := session.Blob(context.Background(), h)
+			ctx.Dispatch(func(app.Context) {
+				i := slices.IndexFunc(r.photos, func(p photo) bool { return p.blob.Hash == h && !p.added })
+				switch {
+				case err != nil:
+					r.err = err
+				case i >= 0:
+					r.photos[i].blob, r.photos[i].address = b, photoURL(b)
+				}
+			})
+		}
+	})
+	return r
+}
+
+func (r *photoRoll) draw() app.UI {
+	return app.Div().Class("block").Body(
+		app.Div().Class("photos").Body(app.Range(r.photos).Slice(func(i int) app.UI {
+			p := r.photos[i]
+			if p.address == "" {
+				return app.P().Class("soft").Text("Loading photo …")
+			}
+			return app.Figure().Body(
+				app.Img().Src(p.address).Alt("Photo "+itoa(i+1)),
+				button("link no-print", "Remove photo "+itoa(i+1), "photo "+p.blob.Hash, func(app.Context) { r.remove(p.blob.Hash) }),
+			)
+		})),
+		app.If(len(r.photos) < mostPhotos, func() app.UI {
+			return chooseFile("quiet wide", "Add a photo", "photo "+r.key, "image/*", false, r.add)
+		}),
+		app.If(r.busy, func() app.UI { return app.P().Class("soft").Text("Making the photo smaller …") }),
+		problem(r.err),
+	)
+}
+
+func (r *photoRoll) add(ctx app.Context, file app.Value) {
+	r.busy, r.err = true, nil
+	ctx.Async(func() {
+		b, err := shrinkPhoto(file)
+		ctx.Dispatch(func(app.Context) {
+			r.busy, r.err = false, err
+			if err != nil || slices.ContainsFunc(r.photos, func(p photo) bool { return p.blob.Hash == b.Hash }) {
+				return
+			}
+			r.photos = append(r.photos, photo{blob: b, added: true, address: photoURL(b)})
+			r.rememberAdded()
+		})
+	})
+}
+
+func (r *photoRoll) remove(hash string) {
+	r.photos = slices.DeleteFunc(r.photos, func(p photo) bool {
+		if p.blob.Hash == hash {
+			dropURL(p.address)
+			return true
+		}
+		return false
+	})
+	r.rememberAdded()
+}
+
+func (r *photoRoll) rememberAdded() {
+	added := r.blobs()
+	if len(added) == 0 {
+		remember(r.key, "")
+		return
+	}
+	if text, err := json.Marshal(added); err == nil {
+		remember(r.key, base64.StdEncoding.EncodeToString(text))
+	}
+}
+
+// blobs returns the photos to write with the entry.
+func (r *photoRoll) blobs() []journal.Blob {
+	var list []journal.Blob
+	for _, p := range r.photos {
+		if p.added {
+			list = append(list, p.blob)
+		}
+	}
+	return list
+}
+
+// hashes returns what the entry refers to.
+func (r *photoRoll) hashes() []string {
+	var list []string
+	for _, p := range r.photos {
+		list = append(list, p.blob.Hash)
+	}
+	return list
+}
+
+// done forgets the added photos once they are saved.
+func (r *photoRoll) done() { remember(r.key, "") }
+
+// drop lets go of the addresses when the screen is left.
+func (r *photoRoll) drop() {
+	for _, p := range r.photos {
+		if p.address != "" {
+			dropURL(p.address)
+		}
+	}
+}
