@@ -8,20 +8,18 @@ import (
 	"unicode/utf8"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/kitfile"
 )
 
-// fault is a rule a guide breaks, with the place in the guide.
-type fault struct{ pointer, what, do string }
-
-// checker gathers the faults of one guide.
+// checker gathers the rules that one guide breaks.
 type checker struct {
-	guide  Guide
-	base   string // pointer of the guide in its file
-	faults []fault
+	guide    Guide
+	base     string // pointer of the guide in its file
+	problems []kitfile.Problem
 }
 
 func (c *checker) add(pointer, what, do string) {
-	c.faults = append(c.faults, fault{c.base + pointer, what, do})
+	c.problems = append(c.problems, kitfile.Problem{Kind: fieldkit.BadInput, Pointer: c.base + pointer, What: what, Do: do})
 }
 
 // need reports a text that is missing.
@@ -43,7 +41,7 @@ func (c *checker) needAll(pointer string, texts []string, what string) {
 func at(pointer string, i int) string { return pointer + "/" + strconv.Itoa(i) }
 
 // check goes through every rule of a guide.
-func check(g Guide, base string) []fault {
+func check(g Guide, base string) []kitfile.Problem {
 	c := &checker{guide: g, base: base}
 	c.head()
 	c.rulings("/roll", g.Roll)
@@ -54,7 +52,7 @@ func check(g Guide, base string) []fault {
 		c.step(at("/steps", i), i)
 	}
 	c.reach()
-	return c.faults
+	return c.problems
 }
 
 func (c *checker) head() {

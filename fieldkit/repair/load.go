@@ -1,14 +1,14 @@
 package repair
 
 import (
-	"encoding/json"
 	"fmt"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/kitfile"
 )
 
-// Format names the format of a file of repairs, Version what this program reads:
-// a file of a later version is refused.
+// Format names the format of a file of repairs and Version the version this
+// program reads; a file of another is refused.
 const (
 	Format  = "trail-field-kit repairs"
 	Version = "1.0"
@@ -18,21 +18,47 @@ const (
 type file struct {
 	Format  string  `json:"format"`
 	Version string  `json:"version"`
-	Source  string  `json:"source"`
+	Source  string  `json:"source"` // what the repairs rest on
 	Repairs []Guide `json:"repairs"`
 }
 
+// LoadGuides reads and checks a file of repairs; name is what messages call it.
+// The error is a *kitfile.Problems that lists every rule broken with its line and
+// pointer, and no guide is returned then.
+//
+// The rules: every step a step leads to exists and stands later in the list, so
+// that every way ends; every step can be reached; no text is longer than
+// MaxStepText; every hazard marked has its caution in front; every question has
+// exactly one answer for who cannot tell; the tools, consumables and parts used
+// are those listed; every figure names its source. Whether the kinds and traits
+// exist is asked with CheckCatalog.
 func LoadGuides(name string, data []byte) ([]Guide, error) {
 	var f file
-	if err := json.Unmarshal(data, &f); err != nil {
+	if err := kitfile.Decode(name, data, &f); err != nil {
 		return nil, err
 	}
-	var faults []fault
-	for i, g := range f.Repairs {
-		faults = append(faults, check(g, at("/repairs", i))...)
-	}
-	if len(faults) > 0 {
-		return nil, &fieldkit.Error{Kind: fieldkit.BadInput, Where: name, What: fmt.Sprint(faults)}
+	if problems := f.check(); len(problems) > 0 {
+		return nil, kitfile.Place(name, data, problems)
 	}
 	return f.Repairs, nil
+}
+
+func (f file) check() []kitfile.Problem {
+	if f.Format != Format {
+		return []kitfile.Problem{{Pointer: "/format", What: fmt.Sprintf("%q is not the format of repairs", f.Format), Do: fmt.Sprintf("choose a file whose format is %q", Format)}}
+	}
+	if f.Version != Version {
+		return []kitfile.Problem{{Kind: fieldkit.TooNew, Pointer: "/version", What: fmt.Sprintf("the repairs are of version %q, this program reads %s", f.Version, Version), Do: "update this program"}}
+	}
+	var problems []kitfile.Problem
+	seen := map[string]bool{}
+	for i, g := range f.Repairs {
+		base := at("/repairs", i)
+		if seen[g.ID] {
+			problems = append(problems, kitfile.Problem{Pointer: base + "/id", What: fmt.Sprintf("the repair %q is there twice", g.ID), Do: "give each its own ID"})
+		}
+		seen[g.ID] = true
+		problems = append(problems, check(g, base)...)
+	}
+	return problems
 }

@@ -1,0 +1,48 @@
+package data
+
+import (
+	"embed"
+	"slices"
+	"strings"
+	"sync"
+
+	"trailfieldkit/fieldkit/repair"
+)
+
+//go:embed repairs/*.json
+var repairFiles embed.FS
+
+// Guides returns the repairs the program brings along, sorted by ID. They are
+// loaded and checked once; a broken file panics, which a test rules out. The
+// list is the caller's own, its guides are shared and must not be changed.
+func Guides() []repair.Guide { return slices.Clone(loadedGuides()) }
+
+var loadedGuides = sync.OnceValue(func() []repair.Guide {
+	guides, err := readGuides()
+	if err != nil {
+		panic("data: " + err.Error())
+	}
+	return guides
+})
+
+func readGuides() ([]repair.Guide, error) {
+	entries, err := repairFiles.ReadDir("repairs")
+	if err != nil {
+		return nil, err
+	}
+	var all []repair.Guide
+	for _, e := range entries {
+		name := "repairs/" + e.Name()
+		text, err := repairFiles.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		guides, err := repair.LoadGuides(name, text)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, guides...)
+	}
+	slices.SortFunc(all, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
+	return all, nil
+}
