@@ -255,10 +255,10 @@ func TestDemoInterchange(t *testing.T) {
 	assert.GreaterOrEqual(t, longest, 2, "steps of the longest chain")
 	blocked := false
 	for _, c := range graph.Contradictions() {
-		blocked = blocked || c.Block.ID == "pads-wagon-not-packsaddle"
+		blocked = blocked || c.Block.ID == "hose-wagon-not-upper"
 		assert.Equal(t, fieldkit.Hearsay, c.Chain.Weakest, "only what somebody said may speak against a measured misfit")
 	}
-	assert.True(t, blocked, "the hearsay about the pads is caught")
+	assert.True(t, blocked, "the hearsay about the hose is caught")
 }
 
 // The scenario is invented as a whole: maker's numbers come from the makes of the
