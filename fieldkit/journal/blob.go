@@ -26,10 +26,15 @@ func BlobHash(data []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// check reports a blob whose bytes are not those of its hash.
-func (b Blob) check() error {
-	if b.Hash != BlobHash(b.Data) {
-		return &fieldkit.Error{Kind: fieldkit.Storage, What: fmt.Sprintf("photo %.12s is damaged", b.Hash), Do: "restore it from a backup"}
+// Whole reports whether the bytes are those of the hash.
+func (b Blob) Whole() bool { return b.Hash == BlobHash(b.Data) }
+
+// allWhole refuses blobs whose bytes are not those of their hash.
+func allWhole(blobs []Blob) error {
+	for _, b := range blobs {
+		if !b.Whole() {
+			return &fieldkit.Error{Kind: fieldkit.BadInput, What: fmt.Sprintf("photo %.12q does not match its checksum", b.Hash), Do: "take it once more"}
+		}
 	}
 	return nil
 }

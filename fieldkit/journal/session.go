@@ -3,6 +3,7 @@ package journal
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
 	"sync"
 	"sync/atomic"
@@ -110,10 +111,8 @@ func (s *Session) Do(ctx context.Context, what string, now fieldkit.Moment, newI
 }
 
 func (s *Session) act(ctx context.Context, draft Entry, edit func(*Edit) error, blobs []Blob) (Entry, error) {
-	for _, b := range blobs {
-		if err := b.check(); err != nil {
-			return Entry{}, err
-		}
+	if err := allWhole(blobs); err != nil {
+		return Entry{}, err
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -145,10 +144,8 @@ func (s *Session) Replace(ctx context.Context, what string, now fieldkit.Moment,
 	if problems := kitfile.Check(kit); len(problems) > 0 {
 		return Entry{}, &fieldkit.Error{Kind: fieldkit.BadInput, Where: what, What: problems[0].What, Do: problems[0].Do}
 	}
-	for _, b := range blobs {
-		if err := b.check(); err != nil {
-			return Entry{}, err
-		}
+	if err := allWhole(blobs); err != nil {
+		return Entry{}, err
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -263,15 +260,15 @@ func (s *Session) snapshot(ctx context.Context) {
 	_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.Save(at.kit)))
 }
 
-// Blob returns a photo, checked against its hash. Errors: kind NotFound, or
-// Storage if the bytes are damaged.
+// Blob returns a photo. Errors: kind NotFound if there is none or its bytes are
+// damaged; Storage.
 func (s *Session) Blob(ctx context.Context, hash string) (Blob, error) {
 	b, err := s.store.Blob(ctx, hash)
 	if err != nil {
 		return Blob{}, err
 	}
-	if err := b.check(); err != nil {
-		return Blob{}, err
+	if !b.Whole() {
+		return Blob{}, &fieldkit.Error{Kind: fieldkit.NotFound, What: fmt.Sprintf("photo %.12q is damaged", hash), Do: "restore it from a backup"}
 	}
 	return b, nil
 }

@@ -1,6 +1,7 @@
 package journal_test
 
 import (
+	"context"
 	"errors"
 	"slices"
 	"testing"
@@ -138,7 +139,7 @@ func TestDoRefused(t *testing.T) {
 			return nil
 		}, kind: fieldkit.BadInput},
 		"a photo that is not its hash": {edit: logFailure("f", "snapped"),
-			blob: journal.Blob{Hash: photo.Hash, Data: []byte("other bytes")}, kind: fieldkit.Storage},
+			blob: journal.Blob{Hash: photo.Hash, Data: []byte("other bytes")}, kind: fieldkit.BadInput},
 	} {
 		t.Run(name, func(t *testing.T) {
 			store := journal.NewMemory()
@@ -374,4 +375,19 @@ func TestKitAt(t *testing.T) {
 		require.ErrorAs(t, err, &e)
 		require.Equal(t, fieldkit.NotFound, e.Kind)
 	}
+}
+
+// spoiledBlob gives other bytes than were kept.
+type spoiledBlob struct{ journal.Store }
+
+func (s spoiledBlob) Blob(context.Context, string) (journal.Blob, error) {
+	return journal.Blob{Hash: "abc", Data: []byte("other bytes")}, nil
+}
+
+func TestDamagedPhotoIsNotShown(t *testing.T) {
+	s := open(t, spoiledBlob{journal.NewMemory()})
+	_, err := s.Blob(ctx, "abc")
+	var e *fieldkit.Error
+	require.ErrorAs(t, err, &e)
+	require.Equal(t, fieldkit.NotFound, e.Kind)
 }
