@@ -50,6 +50,9 @@ func unplaced(found *faults, d *document) []Problem {
 // checkInto adds what Check finds, except where reading the file already found
 // a fault: a reference to a record that could not be read is not a second one.
 func checkInto(k fieldkit.Kit, found *faults) {
+	if found.more > 0 {
+		return // the list is full, and not all that is faulty is known
+	}
 	faulty := map[string]bool{}
 	unsure := map[string]bool{}
 	for _, f := range found.list {
@@ -57,6 +60,7 @@ func checkInto(k fieldkit.Kit, found *faults) {
 		t := tokens(f.Pointer)
 		if len(t) > 0 && (len(t) <= 2 || t[2] == "id") {
 			unsure[t[0]] = true
+			unsure[nearest(t[0], collectionNames)] = true // a misspelt one
 		}
 	}
 	meant := &faults{}
@@ -70,6 +74,14 @@ func checkInto(k fieldkit.Kit, found *faults) {
 	}
 	found.more += meant.more
 }
+
+// collectionNames lists the names of the collections in file order.
+var collectionNames = func() (names []string) {
+	for _, c := range fieldkit.Collections {
+		names = append(names, c.Name)
+	}
+	return names
+}()
 
 // underAny reports whether a pointer or one above it is in the set.
 func underAny(pointer string, set map[string]bool) bool {
@@ -108,10 +120,8 @@ func (c *checker) note(at *trail, what, do string) {
 
 func (c *checker) kitWhole() {
 	c.header()
-	c.fields(reflect.ValueOf(c.kit).Elem(), nil, func(name string) bool {
-		_, isCollection := fieldkit.CollectionNamed(name)
-		return isCollection
-	})
+	// The header has rules of its own, the records are checked one by one.
+	c.fields(reflect.ValueOf(c.kit).Elem(), nil, func(name string) bool { return name != "name" })
 	for _, col := range fieldkit.Collections {
 		at := (*trail)(nil).field(col.Name)
 		all := col.All(*c.kit)

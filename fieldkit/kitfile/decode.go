@@ -2,6 +2,7 @@ package kitfile
 
 import (
 	"bytes"
+	"cmp"
 	"encoding"
 	"encoding/json"
 	"errors"
@@ -123,12 +124,9 @@ func (d *decoder) value(n *node, v reflect.Value, at *trail) {
 func (d *decoder) written(n *node, v reflect.Value, at *trail) {
 	into := v.Addr().Interface().(encoding.TextUnmarshaler)
 	if n.kind != text {
-		do := "write it in quotes"
-		if _, hint := refusal(into.UnmarshalText([]byte("?"))); hint != "" {
-			do += ": " + hint
-		}
+		_, do := refusal(into.UnmarshalText([]byte("?")))
 		v.SetZero()
-		d.wrongKind(at, n, do)
+		d.wrongKind(at, n, cmp.Or(do, "write it")+", in double quotes")
 		return
 	}
 	if n.text == "" && d.emptyIsZero {

@@ -41,9 +41,5 @@ func (e enum) refuse(word string) (what, do string, refused bool) {
 			return "", "", false
 		}
 	}
-	do = "write " + listed(e.words)
-	if near := nearest(word, e.words); near != "" {
-		do = "write " + near
-	}
-	return quoted(word) + " is not " + e.noun, do, true
+	return quoted(word) + " is not " + e.noun, "write " + listed(e.words), true
 }

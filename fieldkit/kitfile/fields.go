@@ -65,12 +65,21 @@ func (s *shape) names() []string {
 	return names
 }
 
-// nearest finds the word a slip of the finger away from s, "" if none is.
+// shortestPart is the fewest letters by which a part of a word stands for it.
+const shortestPart = 4
+
+// nearest finds the word a slip of the finger away from s, else the first that s
+// is the beginning of or the other way round, "" if there is none.
 func nearest(s string, words []string) string {
 	best, least := "", max(2, len(s)/3)+1
 	for _, w := range words {
 		if d := edits(strings.ToLower(s), strings.ToLower(w)); d < least && d < max(len(s), len(w)) {
 			best, least = w, d
+		}
+	}
+	for i := 0; best == "" && i < len(words); i++ {
+		if w := words[i]; min(len(s), len(w)) >= shortestPart && (strings.HasPrefix(w, s) || strings.HasPrefix(s, w)) {
+			best = w
 		}
 	}
 	return best

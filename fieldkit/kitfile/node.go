@@ -162,6 +162,9 @@ func singular(listName string) string {
 	if one, ok := singulars[listName]; ok {
 		return one
 	}
+	if _, err := strconv.Atoi(listName); err == nil {
+		return "entry" // of a list in a list
+	}
 	var b strings.Builder
 	for _, r := range listName {
 		if unicode.IsUpper(r) {

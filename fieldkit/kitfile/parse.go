@@ -108,7 +108,7 @@ func (p *parser) value(n *node, depth int) bool {
 		ok = p.list(n, depth)
 	case c == '"':
 		n.kind = text
-		n.text, ok = p.string(fieldkit.MaxString)
+		n.text, ok = p.string("a text", fieldkit.MaxString)
 	case c == '-' || c == '+' || c == '.' || c >= '0' && c <= '9':
 		p.number(n)
 	case c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z':
@@ -151,7 +151,7 @@ func (p *parser) object(n *node, depth int) bool {
 			return p.unexpected(`a field name in double quotes`)
 		}
 		keyAt := p.at
-		key, ok := p.string(fieldkit.MaxID)
+		key, ok := p.string("a field name", fieldkit.MaxID)
 		if !ok {
 			return false
 		}

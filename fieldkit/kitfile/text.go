@@ -8,9 +8,9 @@ import (
 	"unicode/utf8"
 )
 
-// string reads a text in double quotes, the parser standing on the first. ok is
-// false when the text has no end.
-func (p *parser) string(limit int) (s string, ok bool) {
+// string reads a text or a field name in double quotes, the parser standing on
+// the first of them. ok is false when it has no end.
+func (p *parser) string(noun string, limit int) (s string, ok bool) {
 	begin := p.at
 	p.at++
 	plainFrom := p.at
@@ -32,7 +32,7 @@ func (p *parser) string(limit int) (s string, ok bool) {
 				p.note(begin, bad, "write the text again")
 			}
 			if len(s) > limit {
-				p.tooBig(begin, fmt.Sprintf("a text of %d bytes is longer than the most, %d", len(s), limit), "shorten it")
+				p.tooBig(begin, fmt.Sprintf("%s of %d bytes is longer than the most, %d", noun, len(s), limit), "shorten it")
 			}
 			return s, true
 		case c == '\n' || c == '\r':

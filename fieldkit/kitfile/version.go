@@ -43,8 +43,12 @@ func readVersion(root *node, found *faults) (v version, ok bool) {
 		found.add("/version", nowhere, fieldkit.BadInput, `"version" is missing`, fmt.Sprintf("add it: %q", current))
 		return v, false
 	}
-	if v, ok = parseVersion(written.text); written.kind != text || !ok {
-		found.add("/version", nowhere, fieldkit.BadInput, fmt.Sprintf("%s is not a version", quoted(written.text)), fmt.Sprintf("write %q in double quotes", current))
+	if written.kind != text {
+		found.add("/version", nowhere, fieldkit.BadInput, "the version is not a text", fmt.Sprintf("write %q in double quotes", current))
+		return v, false
+	}
+	if v, ok = parseVersion(written.text); !ok {
+		found.add("/version", nowhere, fieldkit.BadInput, fmt.Sprintf("%s is not a version", quoted(written.text)), fmt.Sprintf("write %q", current))
 		return v, false
 	}
 	if v.major > current.major {
