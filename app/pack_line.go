@@ -1,0 +1,194 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/spares"
+)
+
+// packLineScreen is one thing on a trip's list, or left out of it: what it is for,
+// how many, which bin, pinned, or kept at home.
+type packLineScreen struct {
+	app.Compo
+	view packLineView
+	err  error
+}
+
+// packLineView is what the screen draws.
+type packLineView struct {
+	found  bool
+	trip   fieldkit.Trip
+	ref    spares.Ref
+	name   string
+	line   fieldkit.PackLine // the zero line when it is not on the list
+	onList bool
+	never  bool
+	stock  int
+	reason spares.Line
+	left   spares.LeftOut
+	bins   []option
+	back   string
+}
+
+func (s *packLineScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+func (s *packLineScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *packLineScreen) load(ctx app.Context) {
+	ref := spares.Ref{Type: fieldkit.ItemType(param(ctx, "type")), Item: param(ctx, "item")}
+	s.view = viewPackLine(kept, param(ctx, "trip"), ref)
+}
+
+func viewPackLine(s *store, trip string, ref spares.Ref) packLineView {
+	whole := viewPackTrip(s, trip)
+	v := packLineView{found: whole.found && whole.planned, trip: whole.trip, ref: ref, back: link("/pack/trip", "id", trip)}
+	if !v.found {
+		return v
+	}
+	k := s.kit()
+	v.name, v.stock = itemName(k, ref.Type, ref.Item), itemStock(k, ref)
+	v.reason = whole.reasons[ref]
+	for _, l := range whole.pack.Lines {
+		if spares.RefOf(l) == ref {
+			v.line, v.onList = l, true
+		}
+	}
+	for _, n := range whole.pack.Never {
+		v.never = v.never || n.Type == ref.Type && n.Item == ref.Item
+	}
+	for _, l := range whole.proposal.LeftOut {
+		if l.Ref == ref {
+			v.left = l
+		}
+	}
+	for _, b := range whole.sheet.Bins {
+		if b.Bin.ID != "" {
+			v.bins = append(v.bins, option{b.Bin.ID, b.Bin.Name})
+		}
+	}
+	return v
+}
+
+// itemStock counts what is owned of something that can be packed.
+func itemStock(k fieldkit.Kit, ref spares.Ref) int {
+	switch ref.Type {
+	case fieldkit.SpareItem:
+		return k.Stock(ref.Item)
+	case fieldkit.ConsumableItem:
+		c, _ := fieldkit.Find(k.Consumables, ref.Item)
+		return c.Count
+	case fieldkit.ToolItem:
+		if t, _ := fieldkit.Find(k.Tools, ref.Item); t.Owned {
+			return 1
+		}
+	}
+	return 0
+}
+
+func (s *packLineScreen) Render() app.UI {
+	v := s.view
+	if !v.found {
+		return frame(page{title: "Packing list", dest: "/pack", back: link("/pack"), body: []app.UI{emptyLine("This trip has no packing list.")}})
+	}
+	body := []app.UI{problem(s.err)}
+	if v.never {
+		body = append(body, app.P().Class("note warn").Text("Left at home on purpose: planning does not bring it back."))
+	}
+	body = append(body,
+		app.Div().Class("row").Body(
+			app.Span().Class("strong").Text("Pieces on this trip"),
+			app.Span().Class("push").Body(stepper(v.name, "count "+v.ref.Item, v.line.Count, 0, func(ctx app.Context, n int) {
+				s.change(ctx, fmt.Sprintf("%d × %s for %s", n, v.name, v.trip.Name), func(p fieldkit.Pack) fieldkit.Pack { return spares.SetCount(p, v.ref, n) })
+			})),
+		),
+		facts(fact{"In stock", itoa(v.stock)}, fact{"Saves", savesWords(v)}, fact{"Left out because", v.left.Text(kept.first())}),
+	)
+	if v.onList {
+		body = append(body, s.place())
+	}
+	body = append(body, s.covers(), s.home())
+	return frame(page{title: v.name, sub: v.trip.Name, dest: "/pack", back: v.back, body: body})
+}
+
+func savesWords(v packLineView) string {
+	switch {
+	case v.onList && v.reason.Saves > 0:
+		return v.reason.Saves.String() + " on average; " + v.reason.Evidence
+	case !v.onList && v.left.Adds > 0:
+		return "would save " + v.left.Adds.String() + " on average"
+	}
+	return ""
+}
+
+func (s *packLineScreen) place() app.UI {
+	v := s.view
+	bin := field{
+		Form: "line" + v.ref.Item, Name: "bin", Kind: "choose", Label: "Bin", Value: v.line.Bin,
+		Options: append([]option{{"", "no bin"}}, v.bins...),
+		OnType: func(ctx app.Context, id string) {
+			s.change(ctx, "Moved: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Move(p, v.ref, id) })
+		},
+	}
+	return app.Div().Class("block").Body(&bin,
+		tick("Stays when planned again", "", "pin "+v.ref.Item, v.line.Pinned, func(ctx app.Context) {
+			s.change(ctx, "Pinned: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Pin(p, v.ref, !v.line.Pinned) })
+		}),
+		tick("Packed", "", "packed "+v.ref.Item, v.line.Packed, func(ctx app.Context) {
+			s.change(ctx, "Packed: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Tick(p, v.ref, !v.line.Packed) })
+		}),
+	)
+}
+
+// covers lists what it can mend, how likely that is needed and what it would cost
+// without.
+func (s *packLineScreen) covers() app.UI {
+	r := s.view.reason
+	if len(r.Covers) == 0 && len(r.Repairs) == 0 {
+		return app.Div().Hidden(true)
+	}
+	if len(r.Covers) == 0 {
+		return section("For these repairs", bullets(r.Repairs))
+	}
+	return section("What it can mend", app.Ul().Class("list").Body(app.Range(r.Covers).Slice(func(i int) app.UI {
+		c := r.Covers[i]
+		words := []string{string(c.Grade)}
+		if len(c.Changes) > 0 {
+			words = append(words, strings.Join(c.Changes, "; "))
+		}
+		words = append(words, c.Likelihood.Evidence, "without it "+c.Without.String()+", with it "+c.With.String())
+		if c.Town != "" {
+			words = append(words, "from "+c.Town)
+		}
+		return openRow(link("/rig/position", "id", c.Position), c.Rig+": "+c.Title, strings.Join(words, " · "), percent(c.Likelihood.Probability))
+	})))
+}
+
+// percent prints a probability without pretending to know it better than that.
+func percent(p float64) string {
+	switch {
+	case p < 0.005:
+		return "under 1 %"
+	case p > 0.995:
+		return "over 99 %"
+	}
+	return fmt.Sprintf("%.0f %%", p*100)
+}
+
+func (s *packLineScreen) home() app.UI {
+	v := s.view
+	if v.never {
+		return button("quiet wide", "May come along again", "allow "+v.ref.Item, func(ctx app.Context) {
+			s.change(ctx, "May come along: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Allow(p, v.ref) })
+		})
+	}
+	return button("danger wide", "Leave at home", "ban "+v.ref.Item, func(ctx app.Context) {
+		s.change(ctx, "Left at home: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Ban(p, v.ref) })
+	})
+}
+
+func (s *packLineScreen) change(ctx app.Context, what string, edit func(fieldkit.Pack) fieldkit.Pack) {
+	changePack(ctx, s.view.trip.ID, what, edit, func(_ app.Context, err error) { s.err = err })
+}

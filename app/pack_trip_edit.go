@@ -1,0 +1,264 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+)
+
+// tripEditScreen adds a trip or changes one: how far, how hard, which towns, how
+// much may be carried and spent.
+type tripEditScreen struct {
+	app.Compo
+	form *form
+	kit  fieldkit.Kit
+	id   string
+	err  error
+	busy bool
+}
+
+func (s *tripEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+func (s *tripEditScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *tripEditScreen) load(ctx app.Context) {
+	if kept.phase != open {
+		return
+	}
+	s.kit = kept.kit()
+	id := param(ctx, "id")
+	t, known := s.kit.Trip(id)
+	fresh := tripFields(s.kit, t, known, kept.first())
+	if s.form != nil && s.id == id {
+		follow(s.form, fresh)
+		return
+	}
+	s.id, s.err = id, nil
+	s.form = newForm("trip/"+id, fresh)
+}
+
+func tripFields(k fieldkit.Kit, t fieldkit.Trip, known bool, first fieldkit.System) map[string]string {
+	if !known {
+		fields := map[string]string{"days": "3", "terrain": string(fieldkit.RoughTrack)}
+		if len(k.Rigs) > 0 {
+			fields["rigs"] = k.Rigs[0].ID
+		}
+		return fields
+	}
+	fields := map[string]string{
+		"name": t.Name, "rigs": strings.Join(t.Rigs, " "), "start": t.Start.String(), "days": itoa(t.Days),
+		"distance": amountText(t.Distance, first, fieldkit.ParseDistance), "terrain": string(t.Terrain), "note": t.Note,
+		"mass":   amountText(t.Limits.Mass, first, fieldkit.ParseMass),
+		"volume": amountText(t.Limits.Volume, first, fieldkit.ParseVolume), baseField: baseOf(t),
+	}
+	if t.Limits.Money != nil {
+		fields["money"] = t.Limits.Money.String()
+	}
+	if t.Done {
+		fields["done"] = "yes"
+	}
+	fillRows(fields, "towns", t.Towns, func(town fieldkit.Town) map[string]string {
+		return map[string]string{"name": town.Name, "away": town.Away.String(), "stores": strings.Join(town.Stores, " "), "note": town.Note}
+	})
+	return fields
+}
+
+func (s *tripEditScreen) Render() app.UI {
+	title, back := "Add a trip", link("/pack")
+	if s.id != "" {
+		title, back = "Edit trip", link("/pack/trip", "id", s.id)
+	}
+	if s.form == nil {
+		return frame(page{title: title, dest: "/pack", back: back})
+	}
+	if _, known := s.kit.Trip(s.id); s.id != "" && !known {
+		return frame(page{title: title, dest: "/pack", back: link("/pack"), body: []app.UI{emptyLine("This trip is not in the kit any more.")}})
+	}
+	f := s.form
+	return frame(page{title: title, dest: "/pack", back: back, body: []app.UI{
+		f.restoredNotice(),
+		f.text("name", "Name", "where to"),
+		s.ticks("rigs", "Rigs that go", "", rigOptions(s.kit)),
+		f.date("start", "First day", today()),
+		f.whole("days", "Days", ""),
+		f.amount("distance", "Distance in all", "the whole drive, road and trail", " km", " mi"),
+		f.choose("terrain", "The hardest terrain that matters", "", "", terrainOptions()),
+		section("Limits of what may be carried",
+			app.P().Class("soft").Text("Leave a limit empty for none."),
+			f.amount("mass", "Weight", "", " kg", " lb"),
+			f.amount("volume", "Space", "", " L", " gal"),
+			f.text("money", "Money to spend before leaving", "in "+s.kit.Currency),
+		),
+		s.towns(),
+		f.area("note", "Note", ""),
+		app.If(s.id != "", func() app.UI {
+			return tick("This trip is done", "it stays in the list of trips done", "done", f.get("done") != "", func(app.Context) { f.set("done", toggled(f.get("done"), "yes")) })
+		}),
+		problem(s.err),
+		button("act wide", "Save trip", "save "+s.id, s.save),
+		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete trip", "delete "+s.id, s.delete) }),
+	}})
+}
+
+func (s *tripEditScreen) towns() app.UI {
+	f := s.form
+	var stores []option
+	for _, st := range kept.catalog.Stores {
+		stores = append(stores, option{st.ID, st.Name})
+	}
+	body := []app.UI{}
+	for _, key := range f.rows("towns") {
+		body = append(body, app.Div().Class("note").Body(
+			f.text(cell("towns", key, "name"), "Town", ""),
+			f.amount(cell("towns", key, "away"), "Drive from the far end of the trail, one way", "1:30, 1.5 h or 90 min", " h", " min"),
+			s.ticks(cell("towns", key, "stores"), "Stores there", "", stores),
+			button("link", "Remove this town", "town "+key, func(app.Context) { f.dropRow("towns", key) }),
+		))
+	}
+	if len(body) == 0 {
+		body = append(body, app.P().Class("soft").Text("What a town within reach sells is worth less to carry."))
+	}
+	body = append(body, button("quiet wide", "Add a town", "add town", func(app.Context) { f.addRow("towns") }))
+	return section("Towns on the way", body...)
+}
+
+// ticks draws several boxes whose chosen values share one field.
+func (s *tripEditScreen) ticks(name, label, detail string, options []option) app.UI {
+	f := s.form
+	on := strings.Fields(f.get(name))
+	return app.Div().Class("field").Body(
+		app.Span().Class("label").Text(label),
+		app.Range(options).Slice(func(i int) app.UI {
+			o := options[i]
+			return tick(o.label, detail, name+o.value, slices.Contains(on, o.value), func(app.Context) {
+				f.set(name, toggled(f.get(name), o.value))
+			})
+		}),
+		app.If(f.wrong[name] != "", func() app.UI { return app.P().Class("wrong").Role("alert").Text(f.wrong[name]) }),
+	)
+}
+
+// toggled adds a word to a list of words, or takes it out.
+func toggled(words, word string) string {
+	list := strings.Fields(words)
+	if i := slices.Index(list, word); i >= 0 {
+		return strings.Join(slices.Delete(list, i, i+1), " ")
+	}
+	return strings.Join(append(list, word), " ")
+}
+
+func terrainOptions() []option {
+	var list []option
+	for _, t := range fieldkit.Terrains {
+		list = append(list, option{string(t), string(t)})
+	}
+	return list
+}
+
+func (s *tripEditScreen) save(ctx app.Context) {
+	if s.busy {
+		return
+	}
+	t, ok := s.read()
+	if !ok {
+		s.err = badField("something above is not right yet", "mend the marked fields")
+		return
+	}
+	s.busy, s.err = true, nil
+	base := s.form.get(baseField)
+	kept.do(ctx, "Saved trip: "+t.Name, func(e *journal.Edit) error {
+		before, known := e.Kit().Trip(t.ID)
+		if err := unchanged(base, before, known, t); err != nil {
+			return err
+		}
+		e.Put(t)
+		return nil
+	}, func(ctx app.Context, err error) {
+		s.busy, s.err = false, err
+		if err != nil {
+			offerFresh(s.form, err)
+			return
+		}
+		s.form.done()
+		ctx.Navigate(link("/pack/trip", "id", t.ID))
+	})
+}
+
+// read makes a trip of what was typed; every wrong field is marked.
+func (s *tripEditScreen) read() (fieldkit.Trip, bool) {
+	f, first := s.form, kept.first()
+	t, known := s.kit.Trip(s.id)
+	if !known {
+		t = fieldkit.Trip{ID: f.recordID()}
+	}
+	ok := true
+	var err error
+	if t.Name = f.typed("name"); t.Name == "" {
+		ok = f.refuse("name", badField("the trip has no name", "write where to"))
+	}
+	if t.Rigs = strings.Fields(f.get("rigs")); len(t.Rigs) == 0 {
+		ok = f.refuse("rigs", badField("no rig goes", "tick one"))
+	}
+	t.Start, err = optionalDate(f.typed("start"))
+	ok = f.refuse("start", err) && ok
+	t.Days, err = wholeNumber(f.typed("days"), 1, 366)
+	ok = f.refuse("days", err) && ok
+	if t.Distance, err = fieldkit.ParseDistance(f.typed("distance"), first); err == nil && t.Distance <= 0 {
+		err = badField("the distance is nothing", "write the whole drive")
+	}
+	ok = f.refuse("distance", err) && ok
+	t.Terrain, t.Note, t.Done = fieldkit.Terrain(f.get("terrain")), f.typed("note"), f.get("done") != ""
+	t.Limits.Mass, err = optionalAmount(f.get("mass"), first, fieldkit.ParseMass)
+	ok = f.refuse("mass", err) && ok
+	t.Limits.Volume, err = optionalAmount(f.get("volume"), first, fieldkit.ParseVolume)
+	ok = f.refuse("volume", err) && ok
+	t.Limits.Money, err = optionalMoney(f.get("money"), s.kit.Currency)
+	ok = f.refuse("money", err) && ok
+	towns, fine := s.readTowns(t.Towns)
+	t.Towns = towns
+	return t, ok && fine
+}
+
+func (s *tripEditScreen) readTowns(before []fieldkit.Town) (towns []fieldkit.Town, ok bool) {
+	f := s.form
+	ok = true
+	for _, key := range f.rows("towns") {
+		town, _ := wasRow(before, key)
+		if town.Name = f.typed(cell("towns", key, "name")); town.Name == "" {
+			ok = f.refuse(cell("towns", key, "name"), badField("the town has no name", "write it, or remove the town"))
+		}
+		var err error
+		town.Away, err = fieldkit.ParseMinutes(f.typed(cell("towns", key, "away")))
+		ok = f.refuse(cell("towns", key, "away"), err) && ok
+		town.Stores = strings.Fields(f.get(cell("towns", key, "stores")))
+		towns = append(towns, town)
+	}
+	return towns, ok
+}
+
+// delete takes the trip away with its packing list; what the log says of it stays.
+func (s *tripEditScreen) delete(ctx app.Context) {
+	id := s.id
+	t, _ := s.kit.Trip(id)
+	kept.do(ctx, "Deleted trip: "+t.Name, func(e *journal.Edit) error {
+		for _, f := range e.Kit().Failures {
+			if f.Trip == id {
+				f.Trip = ""
+				e.Put(f)
+			}
+		}
+		if pack, ok := packOf(e.Kit(), id); ok {
+			e.Delete(pack.Collection(), pack.ID)
+		}
+		e.Delete(t.Collection(), id)
+		return nil
+	}, func(ctx app.Context, err error) {
+		if s.err = err; err == nil {
+			s.form.done()
+			ctx.Navigate(link("/pack"))
+		}
+	})
+}

@@ -1,0 +1,134 @@
+package app
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+)
+
+// What a crew owns, by the names used in addresses.
+const (
+	stockSpares      = "spares"
+	stockConsumables = "consumables"
+	stockTools       = "tools"
+	stockBins        = "bins"
+)
+
+// stockScreen lists what the crew owns of one sort, with its count to change in
+// place.
+type stockScreen struct {
+	app.Compo
+	what string
+	rows []stockRow
+	err  error
+}
+
+// stockRow is one line of the list.
+type stockRow struct {
+	id, name, sub string
+	count         int
+	counted       bool // a count can be changed in place
+}
+
+func (s *stockScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+func (s *stockScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *stockScreen) load(ctx app.Context) {
+	s.what = param(ctx, "what")
+	if s.what == "" {
+		s.what = sortOf(kept.kit(), param(ctx, "id"))
+	}
+	s.rows = viewStock(kept.kit(), s.what, kept.first())
+}
+
+// sortOf finds which list something is on, from its ID alone.
+func sortOf(k fieldkit.Kit, id string) string {
+	if _, ok := fieldkit.Find(k.Tools, id); ok {
+		return stockTools
+	}
+	if _, ok := fieldkit.Find(k.Consumables, id); ok {
+		return stockConsumables
+	}
+	return stockSpares
+}
+
+func viewStock(k fieldkit.Kit, what string, first fieldkit.System) []stockRow {
+	var rows []stockRow
+	bin := func(id string) string {
+		b, _ := fieldkit.Find(k.Bins, id)
+		return b.Name
+	}
+	switch what {
+	case stockSpares:
+		for _, sp := range k.Spares {
+			part, _ := k.Part(sp.Part)
+			rows = append(rows, stockRow{sp.ID, part.Name, strings.Join(nonEmpty(bin(sp.Bin), sp.Note), " · "), sp.Count, true})
+		}
+	case stockConsumables:
+		for _, c := range k.Consumables {
+			rows = append(rows, stockRow{c.ID, c.Name, strings.Join(nonEmpty(c.Size.Both(first), bin(c.Bin), c.Note), " · "), c.Count, true})
+		}
+	case stockTools:
+		for _, t := range k.Tools {
+			owned := "owned"
+			if !t.Owned {
+				owned = "not owned"
+			}
+			rows = append(rows, stockRow{id: t.ID, name: t.Name, sub: strings.Join(nonEmpty(owned, bin(t.Bin), t.Note), " · ")})
+		}
+	case stockBins:
+		for _, b := range k.Bins {
+			rig, _ := k.Rig(b.Rig)
+			rows = append(rows, stockRow{id: b.ID, name: b.Name, sub: strings.Join(nonEmpty(rig.Name, b.Place), " · ")})
+		}
+	}
+	slices.SortStableFunc(rows, func(a, b stockRow) int { return strings.Compare(strings.ToLower(a.name), strings.ToLower(b.name)) })
+	return rows
+}
+
+var stockWords = map[string]struct{ title, add, empty string }{
+	stockSpares:      {"Spares", "Add a spare", "No spare yet. Parts taken off that still work count too."},
+	stockConsumables: {"Consumables", "Add a consumable", "No consumable yet: fluids, grease, wire, sealant."},
+	stockTools:       {"Tools", "Add a tool", "No tool yet. Repairs ask for them by kind."},
+	stockBins:        {"Bins", "Add a bin", "No bin yet: a box, a drawer, a bag that things are packed in."},
+}
+
+func (s *stockScreen) Render() app.UI {
+	words := stockWords[s.what]
+	var list app.UI = emptyLine(words.empty)
+	if len(s.rows) > 0 {
+		list = app.Ul().Class("list").Body(app.Range(s.rows).Slice(func(i int) app.UI { return s.row(s.rows[i]) }))
+	}
+	return frame(page{title: words.title, sub: "what you own", dest: "/pack", back: link("/pack"), body: []app.UI{
+		problem(s.err), list, goTo("act wide", words.add, link("/pack/stock/edit", "what", s.what)),
+	}})
+}
+
+func (s *stockScreen) row(r stockRow) app.UI {
+	href := link("/pack/stock/edit", "what", s.what, "id", r.id)
+	if !r.counted {
+		return openRow(href, r.name, r.sub, "")
+	}
+	return app.Li().Body(app.Div().Class("row packline").Body(
+		app.A().Class("open plain").Href(href).Body(app.Span().Class("what").Body(app.B().Text(r.name), app.Span().Text(r.sub))),
+		stepper(r.name, "stock "+r.id, r.count, 0, func(ctx app.Context, n int) { s.setCount(ctx, r, n) }),
+	))
+}
+
+func (s *stockScreen) setCount(ctx app.Context, r stockRow, n int) {
+	kept.do(ctx, r.name+": "+itoa(n)+" in stock", func(e *journal.Edit) error {
+		if sp, ok := fieldkit.Find(e.Kit().Spares, r.id); ok {
+			sp.Count = n
+			e.Put(sp)
+		}
+		if c, ok := fieldkit.Find(e.Kit().Consumables, r.id); ok {
+			c.Count = n
+			e.Put(c)
+		}
+		return nil
+	}, func(_ app.Context, err error) { s.err = err })
+}
