@@ -1,6 +1,10 @@
 package repair
 
-import "trailfieldkit/fieldkit"
+import (
+	"slices"
+
+	"trailfieldkit/fieldkit"
+)
 
 // Guide is one complete repair, from what it looks like to what to look at again
 // at home.
@@ -86,4 +90,29 @@ func (g Guide) index(id string) int {
 		}
 	}
 	return -1
+}
+
+// For returns the guide with only those tools, consumables and parts that steps
+// this rig may come to ask for: a semi-float axle's puller is no use to a
+// full-float one.
+func (g Guide) For(rig fieldkit.Rig) Guide {
+	var tools, consumables, parts []string
+	shown, _ := g.mayShow(rig)
+	for _, id := range shown {
+		s, _ := g.Step(id)
+		tools, consumables, parts = append(tools, s.Tools...), append(consumables, s.Consumables...), append(parts, s.Parts...)
+	}
+	g.Tools = only(g.Tools, func(n ToolNeed) bool { return slices.Contains(tools, n.Kind) })
+	g.Consumables = only(g.Consumables, func(n ConsumableNeed) bool { return slices.Contains(consumables, n.Kind) })
+	g.Parts = only(g.Parts, func(n PartNeed) bool { return slices.Contains(parts, n.Kind) })
+	return g
+}
+
+func only[T any](list []T, keep func(T) bool) (kept []T) {
+	for _, one := range list {
+		if keep(one) {
+			kept = append(kept, one)
+		}
+	}
+	return kept
 }

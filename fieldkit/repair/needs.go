@@ -66,9 +66,13 @@ func (p PartCheck) Ready() bool {
 	return p.Optional || n >= p.Count
 }
 
-// CheckNeeds compares a repair with the crew's tools, consumables and spares.
-// position may be empty; then any spare of the kind is listed, ungraded.
+// CheckNeeds compares what a repair may need on this rig with the crew's tools,
+// consumables and spares. position may be empty; then all that any rig may need is
+// listed, and any spare of the kind, ungraded.
 func CheckNeeds(g Guide, kit fieldkit.Kit, cat fieldkit.Catalog, position string) Needs {
+	at, _ := kit.Position(position)
+	rig, _ := kit.RigOf(at)
+	g = g.For(rig)
 	var n Needs
 	for _, need := range g.Tools {
 		n.Tools = append(n.Tools, checkTool(need, kit, cat))
@@ -76,7 +80,6 @@ func CheckNeeds(g Guide, kit fieldkit.Kit, cat fieldkit.Catalog, position string
 	for _, need := range g.Consumables {
 		n.Consumables = append(n.Consumables, checkConsumable(need, kit, cat))
 	}
-	at, _ := kit.Position(position)
 	for _, need := range g.Parts {
 		n.Parts = append(n.Parts, checkPart(need, kit, cat, at))
 	}

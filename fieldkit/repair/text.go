@@ -16,6 +16,7 @@ const lineWidth = 76
 // the steps this rig may come to, numbered, with a box to tick, each caution in
 // front of its step. Names of tools and parts are those of the catalog.
 func (g Guide) Text(cat fieldkit.Catalog, rig fieldkit.Rig, first fieldkit.System) string {
+	g = g.For(rig)
 	p := &printer{first: first}
 	p.head(g, cat, rig)
 	p.steps(g, cat, rig)
@@ -62,7 +63,7 @@ func (p *printer) movement(question string, m Movement, cat fieldkit.Catalog) {
 func toolLines(g Guide, cat fieldkit.Catalog) (lines []string) {
 	for _, n := range g.Tools {
 		k, _ := cat.Tool(n.Kind)
-		lines = append(lines, times(n.Count)+named(k.Name, n.Kind)+": "+n.Why+ifUseful(n.Optional))
+		lines = append(lines, times(n.Count)+named(k.Name, n.Kind)+": "+n.Why+unless(n.Optional, " (can be done without)"))
 	}
 	return lines
 }
@@ -74,7 +75,7 @@ func consumableLines(g Guide, cat fieldkit.Catalog, first fieldkit.System) (line
 		if k.Grade != "" {
 			line += " (" + k.Grade + ")"
 		}
-		lines = append(lines, line+": "+n.Amount.Both(first)+ifUseful(n.Optional))
+		lines = append(lines, line+": "+n.Amount.Both(first)+unless(n.Optional, " (can be done without)"))
 	}
 	return lines
 }
@@ -82,7 +83,7 @@ func consumableLines(g Guide, cat fieldkit.Catalog, first fieldkit.System) (line
 func partLines(g Guide, cat fieldkit.Catalog) (lines []string) {
 	for _, n := range g.Parts {
 		k, _ := cat.PartKind(n.Kind)
-		lines = append(lines, times(n.Count)+named(k.Name, n.Kind)+ifUseful(n.Optional))
+		lines = append(lines, times(n.Count)+named(k.Name, n.Kind)+unless(n.Optional, " (if the old one is bad)"))
 	}
 	return lines
 }
@@ -94,9 +95,10 @@ func times(n int) string {
 	return fmt.Sprintf("%d x ", n)
 }
 
-func ifUseful(optional bool) string {
+// unless adds what makes a line optional.
+func unless(optional bool, words string) string {
 	if optional {
-		return " (if you have it)"
+		return words
 	}
 	return ""
 }
@@ -150,39 +152,6 @@ func (p *printer) step(g Guide, s Step, n int, rig fieldkit.Rig, shown []string)
 	if next := g.following(s.ID); !s.Asks() && goTo(next) != fmt.Sprintf("step %d", n+1) {
 		p.wrap(10, "        ", "then go to "+goTo(next))
 	}
-}
-
-// mayShow lists the steps this rig may come to, in the order of the list, and in
-// front of which of them its traits answered a question.
-func (g Guide) mayShow(rig fieldkit.Rig) (shown []string, because map[string][]Reason) {
-	reached := map[string]bool{}
-	because = map[string][]Reason{}
-	visit := func(id string) {
-		to, reasons := g.onward(id, rig)
-		if to == End {
-			return
-		}
-		reached[to] = true
-		for _, r := range reasons {
-			if !slices.ContainsFunc(because[to], func(known Reason) bool { return known.Step == r.Step }) {
-				because[to] = append(because[to], r)
-			}
-		}
-	}
-	visit(g.first())
-	for _, s := range g.Steps {
-		if !reached[s.ID] {
-			continue
-		}
-		shown = append(shown, s.ID)
-		if !s.Asks() {
-			visit(g.following(s.ID))
-		}
-		for _, o := range s.Options {
-			visit(g.afterOption(s.ID, o))
-		}
-	}
-	return shown, because
 }
 
 func (p *printer) line(text string) { p.b.WriteString(text + "\n") }

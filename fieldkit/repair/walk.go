@@ -109,3 +109,36 @@ func (g Guide) left(id string, rig fieldkit.Rig) int {
 	}
 	return count[id]
 }
+
+// mayShow lists the steps this rig may come to, in the order of the list, and in
+// front of which of them its traits answered a question.
+func (g Guide) mayShow(rig fieldkit.Rig) (shown []string, because map[string][]Reason) {
+	reached := map[string]bool{}
+	because = map[string][]Reason{}
+	visit := func(id string) {
+		to, reasons := g.onward(id, rig)
+		if to == End {
+			return
+		}
+		reached[to] = true
+		for _, r := range reasons {
+			if !slices.ContainsFunc(because[to], func(known Reason) bool { return known.Step == r.Step }) {
+				because[to] = append(because[to], r)
+			}
+		}
+	}
+	visit(g.first())
+	for _, s := range g.Steps {
+		if !reached[s.ID] {
+			continue
+		}
+		shown = append(shown, s.ID)
+		if !s.Asks() {
+			visit(g.following(s.ID))
+		}
+		for _, o := range s.Options {
+			visit(g.afterOption(s.ID, o))
+		}
+	}
+	return shown, because
+}
