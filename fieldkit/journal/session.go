@@ -133,7 +133,7 @@ func (s *Session) act(ctx context.Context, draft Entry, edit func(*Edit) error, 
 			return nil, &fieldkit.Error{Kind: fieldkit.BadInput, Where: e.What, What: err.Error()}
 		}
 		next := &state{kit: kit, wounded: at.wounded}
-		return next, next.check(at, e.What)
+		return next, next.check(at, *e)
 	})
 }
 

@@ -40,7 +40,7 @@ func (s *Session) Undo(ctx context.Context, entryID string, now fieldkit.Moment,
 			return nil, err
 		}
 		next := &state{kit: kit, wounded: at.wounded}
-		return next, next.check(at, e.What)
+		return next, next.check(at, *e)
 	})
 }
 
