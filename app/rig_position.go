@@ -3,7 +3,6 @@ package app
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -33,18 +32,10 @@ type positionView struct {
 	others   []fieldkit.Position // where the same part is fitted too
 	mirror   fieldkit.Position   // the position on the other side
 	ready    counter.Readiness
-	standIns []standInRow
+	standIns []counter.StandInLine
 	stock    int
 	failures []fieldkit.Failure
 	readings []fieldkit.Inspection
-}
-
-type standInRow struct {
-	part    fieldkit.Part
-	grade   fieldkit.Grade
-	changes []string
-	chain   string
-	weakest fieldkit.Evidence
 }
 
 func (s *positionScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -78,9 +69,8 @@ func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id
 				v.others = append(v.others, other)
 			}
 		}
-		for _, in := range g.StandIns(v.part.ID) {
-			part, _ := k.Part(in.Part)
-			v.standIns = append(v.standIns, standInRow{part, in.Grade, in.Changes, in.ChainText(k), in.Weakest})
+		if card, err := counter.CardFor(k, cat, g, v.part.ID, p.ID); err == nil {
+			v.standIns = card.StandIns
 		}
 	}
 	for _, f := range k.Failures {
@@ -189,13 +179,8 @@ func (s *positionScreen) standIns() app.UI {
 	}
 	return section("What else fits",
 		app.Ul().Class("list").Body(app.Range(s.view.standIns).Slice(func(i int) app.UI {
-			r := s.view.standIns[i]
-			sub := []string{string(r.grade)}
-			if len(r.changes) > 0 {
-				sub = append(sub, strings.Join(r.changes, "; "))
-			}
-			sub = append(sub, r.chain, "weakest evidence: "+string(r.weakest))
-			return openRow(link("/counter/card", "part", r.part.ID, "position", s.view.position.ID), r.part.Name, strings.Join(sub, " · "), "")
+			in := s.view.standIns[i]
+			return openRow(link("/counter/card", "part", in.Part, "position", s.view.position.ID), in.Name, standInWords(in), "")
 		})),
 		add,
 	)

@@ -30,6 +30,8 @@ func registerRoutes() {
 var routes = map[string]func() app.Composer{
 	"/counter":           func() app.Composer { return &counterScreen{} },
 	"/":                  func() app.Composer { return &rigScreen{} },
+	"/counter/card":      func() app.Composer { return &cardScreen{} },
+	"/counter/kind":      func() app.Composer { return &kindScreen{} },
 	"/log":               func() app.Composer { return &logScreen{} },
 	"/log/failure":       func() app.Composer { return &failureScreen{} },
 	"/log/reading":       func() app.Composer { return &readingScreen{} },

@@ -139,7 +139,7 @@ func (s *stockEditScreen) fields() []app.UI {
 			f.whole("count", "Packs owned", ""), bin}, append(sizes, note)...)
 	case stockTools:
 		return append([]app.UI{
-			f.choose("kind", "Kind", "repairs ask for tools by kind", "choose …", toolOptions(kept.catalog)),
+			f.choose("kind", "Kind", "repairs ask for tools by kind", "choose …", toolKindOptions(kept.catalog)),
 			f.text("name", "Name", ""),
 			tick("Owned", "untick for one to buy or borrow", "owned", f.get("owned") != "", func(app.Context) { f.set("owned", toggled(f.get("owned"), "yes")) }),
 			bin}, append(sizes, note)...)
@@ -161,7 +161,7 @@ func consumableOptions(cat fieldkit.Catalog) []option {
 	return list
 }
 
-func toolOptions(cat fieldkit.Catalog) []option {
+func toolKindOptions(cat fieldkit.Catalog) []option {
 	var list []option
 	for _, t := range cat.ToolKinds {
 		list = append(list, option{t.ID, t.Name})

@@ -1,0 +1,217 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/counter"
+)
+
+// cardScreen is the counter card: what to ask for and for which donor, numbers to
+// be read from a metre away, the measurements that decide with a box each.
+type cardScreen struct {
+	app.Compo
+	part, position string
+	card           counter.Card
+	found          bool
+	boxes          *form // ticked against the part in hand; kept while the card is about this part
+	told           string
+	err            error
+}
+
+func (s *cardScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+func (s *cardScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *cardScreen) load(ctx app.Context) {
+	if kept.phase != open {
+		return
+	}
+	part, position := param(ctx, "part"), param(ctx, "position")
+	if s.boxes == nil || part != s.part || position != s.position {
+		s.boxes, s.told = newForm("card/"+part+"/"+position, nil), ""
+	}
+	s.part, s.position = part, position
+	s.card, s.err = counter.CardFor(kept.kit(), kept.catalog, kept.interchange(), part, position)
+	s.found = s.err == nil
+}
+
+func (s *cardScreen) Render() app.UI {
+	if !s.found {
+		return frame(page{title: "Counter card", dest: "/counter", back: link("/counter"), body: []app.UI{problem(s.err)}})
+	}
+	c := s.card
+	body := []app.UI{
+		app.Section().Class("block").Body(
+			app.P().Class("lead").Text(capital(c.Ask)+"."),
+			app.If(c.Donor != "", func() app.UI {
+				return app.Div().Class("donor").Body(app.P().Text("It is from a"), app.P().Class("big").Text(c.Donor),
+					app.If(c.DonorNote != "", func() app.UI { return app.P().Text(c.DonorNote) }))
+			}),
+			app.If(c.NotFor != "", func() app.UI { return app.P().Class("notfor").Text(capital(c.NotFor)) }),
+		),
+	}
+	for _, text := range c.Cautions {
+		body = append(body, app.Div().Class("caution").Role("note").Body(app.B().Text("Take care"), app.P().Text(text)))
+	}
+	body = append(body, s.numbers(), s.checks())
+	if len(c.Missing) > 0 {
+		body = append(body, section("Not known", bullets(c.Missing)))
+	}
+	if len(c.BuyWith) > 0 {
+		body = append(body, section("Buy with it", bullets(c.BuyWith)))
+	}
+	body = append(body, s.standIns(), s.lookAlikes(), s.stores(), s.actions())
+	return frame(page{title: capital(c.Title), sub: "counter card", dest: "/counter", back: s.back(), body: body})
+}
+
+// back leads to where the card was most likely opened from.
+func (s *cardScreen) back() string {
+	if s.position != "" {
+		return link("/rig/position", "id", s.position)
+	}
+	return link("/counter")
+}
+
+func (s *cardScreen) numbers() app.UI {
+	list := s.card.Numbers
+	if len(list) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return section("Numbers", app.Range(list).Slice(func(i int) app.UI {
+		n := list[i]
+		class, word := "part", "not proven: "+n.Proof
+		if n.Proven {
+			class, word = "good", n.Proof
+		}
+		return app.Div().Class("plate").Body(
+			app.P().Class("stamp").Text(n.Value),
+			app.P().Class("said").Text(n.Label),
+			blaze(class, word),
+		)
+	}))
+}
+
+// checks are the measurements that decide: a box each, to tick when the part in
+// hand agrees.
+func (s *cardScreen) checks() app.UI {
+	list := s.card.Checks
+	if len(list) == 0 {
+		return app.Div().Hidden(true)
+	}
+	must, agreed := 0, 0
+	for _, c := range list {
+		if c.Must && c.Measured {
+			must++
+			if s.boxes.get(c.Name) != "" {
+				agreed++
+			}
+		}
+	}
+	return section("Measure before you pay",
+		app.Range(list).Slice(func(i int) app.UI { return s.check(list[i]) }),
+		app.If(must > 0, func() app.UI {
+			if agreed == must {
+				return blaze("good", "All that decides agrees")
+			}
+			return blaze("part", fmt.Sprintf("%d of %d that decide agree so far", agreed, must))
+		}),
+		app.If(agreed > 0, func() app.UI {
+			return button("link no-print", "Clear the boxes", "clear boxes", func(app.Context) { s.boxes.startOver() })
+		}),
+	)
+}
+
+func (s *cardScreen) check(c counter.Check) app.UI {
+	detail := []string{}
+	if c.Must {
+		detail = append(detail, "decides")
+	}
+	detail = append(detail, nonEmpty(c.How, c.Taken, c.Why)...)
+	if c.Worn {
+		detail = append(detail, "taken on a worn part")
+	}
+	if !c.Measured {
+		return app.Div().Class("tick").Body(app.Span().Class("what").Body(app.B().Text(c.Name+": not known"), app.Span().Text(strings.Join(detail, " · "))))
+	}
+	return tick(c.Name+" "+c.Value.Both(kept.first()), strings.Join(detail, " · "), "check "+c.Name, s.boxes.get(c.Name) != "", func(app.Context) {
+		s.boxes.set(c.Name, toggled(s.boxes.get(c.Name), "agrees"))
+	})
+}
+
+func (s *cardScreen) standIns() app.UI {
+	list := s.card.StandIns
+	if len(list) == 0 && len(s.card.DoesNotFit) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return section("If they have none, then this",
+		app.If(len(list) == 0, func() app.UI { return app.P().Class("soft").Text("Nothing else is known to fit.") }),
+		app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
+			in := list[i]
+			return openRow(link("/counter/card", "part", in.Part, "position", s.position), in.Name, standInWords(in), "")
+		})),
+	)
+}
+
+// standInWords says how a part stands in: grade, numbers, changes, donor, evidence.
+func standInWords(in counter.StandInLine) string {
+	words := append([]string{string(in.Grade)}, in.Numbers...)
+	if len(in.Changes) > 0 {
+		words = append(words, "changes: "+strings.Join(in.Changes, "; "))
+	}
+	if in.Donor != "" {
+		words = append(words, "from "+in.Donor)
+	}
+	words = append(words, nonEmpty(in.Chain, in.Doubt)...)
+	if in.Stock > 0 {
+		words = append(words, fmt.Sprintf("%d in stock", in.Stock))
+	}
+	return strings.Join(words, " · ")
+}
+
+func (s *cardScreen) lookAlikes() app.UI {
+	c := s.card
+	if len(c.LookAlikes)+len(c.DoesNotFit) == 0 {
+		return app.Div().Hidden(true)
+	}
+	var lines []app.UI
+	for _, l := range c.LookAlikes {
+		lines = append(lines, app.Li().Body(app.Div().Class("open plain").Body(app.Span().Class("what").Body(app.B().Text(l.Name), app.Span().Text("tell them apart: "+l.Tell)))))
+	}
+	for _, r := range c.DoesNotFit {
+		lines = append(lines, app.Li().Body(app.Div().Class("open plain").Body(app.Span().Class("what").Body(app.B().Text(r.Name),
+			app.Span().Text(strings.Join(append(r.Numbers, nonEmpty(r.Why)...), " · "))))))
+	}
+	return section("Looks like it, does not fit", app.Ul().Class("list").Body(lines...))
+}
+
+func (s *cardScreen) stores() app.UI {
+	list := s.card.Stores
+	if len(list) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return section("Where to ask", app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
+		st := list[i]
+		return app.Li().Body(app.Div().Class("open plain").Body(app.Span().Class("what").Body(
+			app.B().Text(capital(st.Name)), app.Span().Text(st.Has), app.Span().Text("Say: "+st.Say))))
+	})))
+}
+
+func (s *cardScreen) actions() app.UI {
+	c := s.card
+	return app.Section().Class("block no-print").Body(
+		app.Div().Class("two").Body(
+			button("quiet", "Print card", "print", func(app.Context) { printPage() }),
+			button("quiet", "Share as text", "share "+c.PartID, func(ctx app.Context) {
+				shareText(ctx, c.Title, c.Text(kept.first()), func(_ app.Context, said string) { s.told = said })
+			}),
+			app.If(c.PartID != "", func() app.UI { return goTo("quiet", "Edit part", link("/rig/part/edit", "id", c.PartID)) }),
+			app.If(c.PartID != "", func() app.UI {
+				return goTo("quiet", "Add an interchange", link("/rig/link/edit", "part", c.PartID))
+			}),
+		),
+		app.If(s.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(s.told) }),
+	)
+}
