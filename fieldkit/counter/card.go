@@ -91,7 +91,7 @@ func (l *ledger) card(p fieldkit.Part, known bool, at fieldkit.Position, placed 
 	}
 	places := l.placesFor(p, known, at, placed)
 	for _, q := range places {
-		c.Places = append(c.Places, Place{q.ID, l.placeTitle(q), l.sits(p, q)})
+		c.Places = append(c.Places, Place{q.ID, l.placeTitle(q, places), l.sits(p, q)})
 	}
 	c.Ask = ask(kind, c.Title, l.placesInWords(places))
 	c.donor(l, p, places)
@@ -130,8 +130,15 @@ func (l *ledger) placesFor(p fieldkit.Part, known bool, at fieldkit.Position, pl
 	return list
 }
 
-func (l *ledger) placeTitle(p fieldkit.Position) string {
-	return strings.TrimPrefix(l.systems[p.System].Name+": "+p.Title(), ": ")
+// placeTitle names a position with its system, and with its rig if the places are on
+// several.
+func (l *ledger) placeTitle(p fieldkit.Position, among []fieldkit.Position) string {
+	title := strings.TrimPrefix(l.systems[p.System].Name+": "+p.Title(), ": ")
+	rig := l.rigOf(p)
+	if slices.ContainsFunc(among, func(q fieldkit.Position) bool { return l.rigOf(q).ID != rig.ID }) {
+		title = strings.TrimPrefix(rig.Name+", "+title, ", ")
+	}
+	return title
 }
 
 // sits tells how it is known that the part sits at a position; nothing if another
@@ -147,7 +154,7 @@ func (l *ledger) sits(p fieldkit.Part, at fieldkit.Position) string {
 func (l *ledger) placesInWords(places []fieldkit.Position) string {
 	text := ""
 	for _, p := range places {
-		if title := l.placeTitle(p); text == "" {
+		if title := l.placeTitle(p, places); text == "" {
 			text = title
 		} else {
 			text = joinTitles(text, title)
@@ -261,7 +268,7 @@ func (c *Card) cautions(l *ledger, p fieldkit.Part, known bool, kind fieldkit.Pa
 		if _, ok := l.parts[at.Part]; ok {
 			now = l.partName(at.Part)
 		}
-		c.Cautions = append(c.Cautions, fmt.Sprintf("This is not what sits at %s now; that is %s.", l.placeTitle(at), now))
+		c.Cautions = append(c.Cautions, fmt.Sprintf("This is not what sits at %s now; that is %s.", l.placeTitle(at, nil), now))
 	}
 	for _, check := range c.Checks {
 		if check.Worn {

@@ -138,6 +138,10 @@ func TestCardSaysWhatIsFittedThere(t *testing.T) {
 		{ID: "joint-left", Title: "front axle: axle joint, left", Proof: "test-fitted, 6 May 2023"},
 		{ID: "joint-right", Title: "front axle: axle joint, right", Proof: "how it is known is not written down"},
 	}, c.Places)
+	both := kit()
+	both.Positions[6].Part = "joint"
+	assert.Equal(t, "Wicket, front axle: axle joint, left", card(t, both, "joint", "").Places[2].Title, "the rig is named if there are several")
+	assert.Len(t, card(t, both, "joint", "joint-left").Places, 2, "only the rig asked for")
 	other := card(t, kit(), "joint-small", "joint-left")
 	assert.Contains(t, other.Cautions, "This is not what sits at front axle: axle joint, left now; that is axle U-joint, sealed.")
 	require.Len(t, other.Places, 1)

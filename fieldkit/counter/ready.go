@@ -2,6 +2,7 @@ package counter
 
 import (
 	"fmt"
+	"strings"
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/interchange"
@@ -49,11 +50,11 @@ func (l *ledger) judge(at fieldkit.Position, graph *interchange.Graph) Readiness
 	kind := l.kindOf(part, at)
 	r := Readiness{Rig: l.rigOf(at).ID, Position: at.ID, Title: at.Title(), Part: part.ID}
 	a := l.assess(at, part, known, kind)
-	for _, m := range a.missing {
-		r.Gaps = append(r.Gaps, m.What)
-		m.Positions, m.Title, m.Part = []string{at.ID}, at.Title(), part.ID
-		m.rate, m.lost, m.spare = kind.Per10000, kind.IfLeft, l.spareFor(part.ID, graph)
-		r.open = append(r.open, m)
+	r.Gaps = a.words
+	for _, g := range a.open {
+		g.Positions, g.Title, g.Part = []string{at.ID}, at.Title(), part.ID
+		g.rate, g.lost, g.spare = kind.Per10000, kind.IfLeft, l.spareFor(part.ID, graph)
+		r.open = append(r.open, g)
 	}
 	switch {
 	case a.steps == 0:
@@ -69,45 +70,54 @@ func (l *ledger) judge(at fieldkit.Position, graph *interchange.Graph) Readiness
 // assessment is what is missing at one position and how many things must be found
 // out, at the least, to make it ready.
 type assessment struct {
-	missing []Gap
-	steps   int
+	words []string
+	open  []Gap // the same as things to do: what settles the same is one
+	steps int
 }
 
 func (l *ledger) assess(at fieldkit.Position, part fieldkit.Part, known bool, kind fieldkit.PartKind) assessment {
 	if !known {
-		return assessment{steps: 1, missing: []Gap{{steps: 1, atPosition: true, What: whichPart(kind)}}}
+		what := whichPart(kind)
+		return assessment{words: []string{what}, open: []Gap{{What: what, atPosition: true, steps: 1}}, steps: 1}
 	}
-	number := hasProven(part)
-	_, donor := l.donors[part.Donor]
-
-	placed := 0
+	var a assessment
 	if at.Proof != nil && at.Proof.How == fieldkit.Hearsay {
-		placed = 1
+		a.words = []string{fmt.Sprintf("that %s sits here is only hearsay", l.partName(part.ID))}
+		a.open = []Gap{{What: a.words[0], atPosition: true}}
 	}
-	var open []Gap // what else must be found out if no number is proven
-	if !donor && !number {
-		open = append(open, Gap{What: "donor not known"})
-	}
-	if !number {
-		for _, d := range kind.Deciding {
-			if _, ok := reading(part, d.Name); d.Must && !ok {
-				open = append(open, Gap{What: toMeasure(d)})
-			}
+	lacking := l.lacking(part, kind)
+	a.words = append(a.words, lacking...)
+	n, hasNumber := unproven(part)
+	if hasNumber && len(lacking) > 0 {
+		number := fmt.Sprintf("number %s %s: read it off the part", n.Value, unprovenWords(n))
+		a.words = append(a.words, number)
+		a.open = append(a.open, Gap{What: number + ", or else: " + strings.Join(lacking, ", ")})
+	} else {
+		for _, what := range lacking {
+			a.open = append(a.open, Gap{What: what})
 		}
 	}
-	a := assessment{steps: placed + len(open)}
-	for i := range open {
-		open[i].steps = placed + len(open)
+	a.steps = len(a.open)
+	for i := range a.open {
+		a.open[i].steps = a.steps
 	}
-	if n, ok := unproven(part); ok && len(open) > 0 {
-		open = append(open, Gap{steps: placed + 1, What: fmt.Sprintf("number %s %s: read it off the part", n.Value, unprovenWords(n))})
-		a.steps = placed + 1
-	}
-	if placed > 0 {
-		a.missing = append(a.missing, Gap{steps: a.steps, atPosition: true, What: fmt.Sprintf("that %s sits here is only hearsay", l.partName(part.ID))})
-	}
-	a.missing = append(a.missing, open...)
 	return a
+}
+
+// lacking says what must be found out about a part of which no number is proven.
+func (l *ledger) lacking(part fieldkit.Part, kind fieldkit.PartKind) (list []string) {
+	if hasProven(part) {
+		return nil
+	}
+	if _, ok := l.donors[part.Donor]; !ok {
+		list = append(list, "donor not known")
+	}
+	for _, d := range kind.Deciding {
+		if _, ok := reading(part, d.Name); d.Must && !ok {
+			list = append(list, toMeasure(d))
+		}
+	}
+	return list
 }
 
 func whichPart(kind fieldkit.PartKind) string {

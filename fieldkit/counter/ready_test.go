@@ -157,6 +157,12 @@ func TestGapsWorthClosing(t *testing.T) {
 	assert.InDelta(t, 0.1*6/2, gaps[0].Worth, 1e-9)
 	assert.Zero(t, gaps[3].Worth)
 	assert.Empty(t, counter.GapsWorthClosing(nil))
+
+	either := counter.GapsWorthClosing(counter.Ready(one(func(p *fieldkit.Part, _ *fieldkit.Position) {
+		p.Measurements, p.Numbers = p.Measurements[:1], number(fieldkit.ReplacementNumber, fieldkit.StoreBook)
+	}), catalog, "r"))
+	require.Len(t, either, 1, "the number settles what the measurements would")
+	assert.Equal(t, "number K-4410 B only store book: read it off the part, or else: measure span, note holding", either[0].What)
 }
 
 func TestASpareInStockMakesAGapLessWorth(t *testing.T) {

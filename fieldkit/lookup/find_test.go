@@ -24,6 +24,7 @@ func TestFindFirst(t *testing.T) {
 		{"zero for letter O", "HD50-1310X", "part", "joint", "number HD5O-1310X, Halden Driveline (0 read as O)"},
 		{"S for five and eight for B", "K44108 pump", "part", "pump", "number K-4410 B, Kestrel (8 read as B)"},
 		{"one unreadable character", "K44?0B", "part", "pump", "number K-4410 B, Kestrel (? read as 1)"},
+		{"the beginning, one unreadable", "26?17", "part", "pump", "number 26 017 305, Orrin begins so (? read as 0)"},
 		{"several unreadable characters", "LM50*49", "part", "outer-bearing", "LM501349, half of LM501349/LM501310 fits what can be read"},
 		{"one wrong character", "K-4710B", "part", "pump", "number K-4410 B, Kestrel (7 read as 4)"},
 		{"two wrong characters", "26 917 395", "part", "pump", "number 26 017 305, Orrin (9 read as 0, 9 read as 0)"},

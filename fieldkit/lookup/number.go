@@ -156,8 +156,12 @@ func (t *numberTable) eachNear(typed string, q []rune, found func(n *number, qua
 			}
 		}
 		if lacking == 0 && longer > 0 && legible >= minContained {
-			if where := find(s, n.skeleton, open > 0); where > 0 || where == 0 && open > 0 {
-				found(n, contained+partOfWhole*float64(len(q))/float64(len(n.runes)))
+			part := partOfWhole * float64(len(q)) / float64(len(n.runes))
+			switch where := find(s, n.skeleton, open > 0); {
+			case where > 0:
+				found(n, contained+part)
+			case where == 0 && open > 0:
+				found(n, begun+part-perReading*float64(open))
 			}
 		}
 	}

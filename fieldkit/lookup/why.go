@@ -130,7 +130,7 @@ func wherePlaced(e *entry, p *phrase, at string) string {
 func donorWords(e *entry, p *phrase) string {
 	switch e.kind {
 	case DonorHit:
-		return "known as " + p.text
+		return "noted: " + p.text
 	case ConsumableHit:
 		return "grade " + p.text
 	}
@@ -163,8 +163,11 @@ func (s *search) whyNumber(seg *segment, p *phrase) string {
 	}
 	piece, whole := []rune(typed), []rune(kept)
 	if at := find(skeleton(typed), skeleton(kept), true); at >= 0 && len(piece) < len(whole) {
-		words := readings(typed, string(whole[at:at+len(piece)]))
-		return text + " has it inside" + bracketed(words)
+		words := bracketed(readings(typed, string(whole[at:at+len(piece)])))
+		if at == 0 {
+			return text + " begins so" + words
+		}
+		return text + " has it inside" + words
 	}
 	return text + bracketed(readings(typed, kept))
 }
