@@ -127,6 +127,11 @@ func (p *Page) Requests() []Request {
 // Close closes the tab.
 func (p *Page) Close() { p.cancel() }
 
+// Do runs a step of the browser's protocol that this package has no word for.
+func (p *Page) Do(step func(ctx context.Context, t *chromedp.Target) error) error {
+	return p.do(chromedp.Func(step))
+}
+
 // do runs steps of the browser's protocol within the limit.
 func (p *Page) do(steps ...chromedp.Action[chromedp.Void]) error {
 	ctx, cancel := context.WithTimeout(p.ctx, p.Limit)
@@ -168,13 +173,14 @@ func (p *Page) Run(script string) error {
 	return err
 }
 
-// WaitFor waits until an expression is true. what says what it stands for.
+// WaitFor waits until an expression, or what it promises, is true. what says in words
+// what that is.
 func (p *Page) WaitFor(what, expression string) error {
 	deadline := time.Now().Add(p.Limit)
 	var last error
 	for {
 		// a page that is just being replaced cannot answer: that is no fault
-		met, err := Eval[bool](p, "Boolean("+expression+")")
+		met, err := Eval[bool](p, "Promise.resolve("+expression+").then(Boolean)")
 		if met {
 			return nil
 		}

@@ -1,0 +1,140 @@
+//go:build browser
+
+package browsertest
+
+import (
+	"context"
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/web"
+)
+
+type handler = http.Handler
+
+// pathSwitch serves several sites on one host.
+func pathSwitch(sites map[string]handler) handler {
+	mux := http.NewServeMux()
+	for base, site := range sites {
+		mux.Handle(base, site)
+	}
+	return mux
+}
+
+// Nothing leaves for another host, and the page's policy would not let it.
+func TestNoForeignHost(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	p.Reload()
+	p.WaitRunning()
+	for _, r := range p.page.Requests() {
+		assert.True(t, strings.HasPrefix(r.URL, s.URL("/")) || strings.HasPrefix(r.URL, "blob:") ||
+			strings.HasPrefix(r.URL, "data:"), "%s is not ours", r.URL)
+	}
+	p.Quiet()
+	assert.Empty(t, p.browser.ForeignRequests())
+
+	assert.Equal(t, web.Policy, ask[string](p, `document.querySelector('meta[http-equiv=Content-Security-Policy]').content`))
+	head, err := http.Get(s.URL("/"))
+	require.NoError(t, err)
+	head.Body.Close()
+	assert.Equal(t, web.HeaderPolicy, head.Header.Get("Content-Security-Policy"))
+
+	// The policy does what it says.
+	assert.Equal(t, "refused", ask[string](p, `fetch('https://example.org/').then(() => 'answered', () => 'refused')`))
+	assert.Equal(t, "refused", ask[string](p, `new Promise((done) => {
+		const picture = new Image();
+		picture.onload = () => done('loaded');
+		picture.onerror = () => done('refused');
+		picture.src = 'https://example.org/a.png';
+	})`))
+	p.Run(`(() => { const s = document.createElement('script'); s.textContent = 'globalThis.inlineRan = true'; document.head.append(s); })()`)
+	assert.False(t, ask[bool](p, "Boolean(globalThis.inlineRan)"), "an inline script ran")
+	assert.NotEmpty(t, p.page.Faults(), "the browser complains of what it refused")
+	assert.Empty(t, p.browser.ForeignRequests())
+}
+
+// Chromium itself says whether the program can be put on the home screen.
+func TestCanBePutOnTheHomeScreen(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	require.NoError(t, p.page.Do(func(ctx context.Context, target *chromedp.Target) error {
+		found, err := cdp.Call(ctx, target, page.GetInstallabilityErrors, cdp.Empty{})
+		if err != nil {
+			return err
+		}
+		for _, fault := range found.InstallabilityErrors {
+			t.Errorf("not installable: %s", fault.ErrorID)
+		}
+		manifest, err := cdp.Call(ctx, target, page.GetAppManifest, page.GetAppManifestParams{})
+		if err != nil {
+			return err
+		}
+		for _, fault := range manifest.Errors {
+			t.Errorf("manifest, line %d: %s", fault.Line, fault.Message)
+		}
+		return nil
+	}))
+}
+
+// The site that "fieldkit site" writes, on a plain file host under a path.
+func TestStaticSiteUnderAPath(t *testing.T) {
+	root, err := filepath.Abs("../../..")
+	require.NoError(t, err)
+	folder := filepath.Join(t.TempDir(), "public")
+	write := exec.Command("go", "run", "./cmd/fieldkit", "site", "-base", "/garage/kit/", folder)
+	write.Dir = root
+	said, err := write.CombinedOutput()
+	require.NoError(t, err, string(said))
+
+	s := serveUnder(t, "/garage/kit/")
+	s.handler = plainHost("/garage/kit/", folder)
+	p := newPhone(t, s)
+	p.Open("/counter") // the first visit may well begin with a link
+	p.WaitStored()
+	stored := p.Version()
+	s.Stop()
+	for _, address := range []string{"/", "/counter", "/rig/part?x=1"} {
+		p.Open(address)
+		assert.Equal(t, stored, p.Version())
+	}
+	p.Die()
+	p.Wake()
+	p.Open("/log")
+	assert.Equal(t, stored, p.Version())
+}
+
+// plainHost serves a folder as simple hosts do: the file if there is one, else the
+// page 404.html with that status; /index.html redirects to its folder.
+func plainHost(base, folder string) handler {
+	files := http.StripPrefix(strings.TrimSuffix(base, "/"), http.FileServer(http.Dir(folder)))
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		name := filepath.Join(folder, filepath.FromSlash(strings.TrimPrefix(r.URL.Path, base)))
+		if _, err := os.Stat(name); err == nil {
+			files.ServeHTTP(w, r)
+			return
+		}
+		page, err := os.ReadFile(filepath.Join(folder, web.ShellDeep))
+		if err != nil {
+			http.NotFound(w, r)
+			return
+		}
+		w.Header().Set("Content-Type", "text/html; charset=utf-8")
+		w.WriteHeader(http.StatusNotFound)
+		w.Write(page)
+	})
+}

@@ -1,0 +1,279 @@
+//go:build browser
+
+package browsertest
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/web"
+)
+
+// The signal goes away while the first visit is being stored. What was stored and
+// checked is kept; the next visit fetches the rest only.
+func TestFirstVisitBrokenOffIsCompleted(t *testing.T) {
+	const last = "style.css" // the file at which the signal goes
+	goesOn := map[string]func(*server, *phone){
+		"in the same page when the signal returns": func(s *server, p *phone) {
+			s.Start()
+			p.Run("dispatchEvent(new Event('online'))")
+		},
+		"in a later visit": func(s *server, p *phone) {
+			p.Die()
+			s.Start()
+			p.Wake()
+			p.Open("/")
+		},
+	}
+	for name, goOn := range goesOn {
+		t.Run(name, func(t *testing.T) {
+			s := serve(t)
+			s.Break(last, cut)
+			p := newPhone(t, s)
+			p.Open("/")
+			p.WaitFor("the visit to break off", "fieldkitOffline.state === 'failed'")
+			s.Stop()
+			assert.False(t, p.Stored().Ready)
+			assert.NotEmpty(t, ask[string](p, "fieldkitOffline.why"))
+
+			s.Mend()
+			s.Forget()
+			goOn(s, p)
+			p.WaitStored()
+			for _, done := range s.files.Paths() {
+				// The pictures come first, and only the worker asks for them.
+				if strings.HasSuffix(done, ".png") {
+					assert.Zero(t, s.Asked(done, 0), "%s was stored in the first visit", done)
+				}
+			}
+
+			s.Stop()
+			p.Open("/counter?from=home")
+			assert.Equal(t, s.Version(), p.Version())
+			p.Die()
+			p.Wake()
+			p.Open("/")
+			assert.True(t, p.Stored().Ready)
+		})
+	}
+}
+
+// The browser fetches the picture for the tab outside of page and worker.
+const favicon = "icons/icon.svg"
+
+// A new version that does not arrive whole leaves the old one in charge, with and
+// without signal, whatever comes instead of a file.
+func TestBrokenUpdateLeavesTheOldVersion(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	old := p.Version()
+	s.Publish(2)
+	require.NotEqual(t, old, s.Version())
+
+	for _, c := range []struct {
+		name string
+		how  fault
+	}{
+		{"the connection breaks", cut},
+		{"half the file", short},
+		{"one wrong byte", altered},
+		{"the file is gone", gone},
+		{"a log-in page in between", portal},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s.Break(web.ProgramStart, c.how) // the one large file that differs
+			s.Forget()
+			p.Run("goappTryUpdate()")
+			s.WaitAsked(web.ProgramStart)
+			p.WaitFor("the update to fail", `navigator.serviceWorker.getRegistration().then((r) => !r.installing)`)
+			assert.False(t, ask[bool](p, "fieldkitUpdateReady"))
+			s.Stop()
+			p.Open("/rig/some-part")
+			assert.Equal(t, old, p.Version())
+			assert.True(t, p.Stored().Ready)
+			s.Start()
+		})
+	}
+
+	s.Stop()
+	p.Die()
+	p.Wake()
+	p.Open("/log")
+	assert.Equal(t, old, p.Version())
+
+	s.Mend()
+	s.Start()
+	p.Run("goappTryUpdate()")
+	p.WaitFor("the new version to wait", "fieldkitUpdateReady")
+	assert.Equal(t, old, p.Version(), "nothing changes under an open page")
+}
+
+// A new version waits until it is asked for, takes only what changed over the link,
+// and then works without signal; the store of the old one is cleared.
+func TestUpdateIsOfferedAndApplied(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/log")
+	p.WaitStored()
+	old := p.Version()
+	p.Open("/rig") // a second tab of the same phone
+	rig := p.page
+
+	s.Publish(2)
+	s.Forget()
+	p.Run("goappTryUpdate()")
+	p.WaitFor("the new version to wait", "fieldkitUpdateReady")
+	assert.Equal(t, old, p.Version())
+	assert.Zero(t, s.Asked(web.Program, 0), "the program is the same and is not fetched again")
+	p.Reload()
+	p.WaitRunning()
+	assert.Equal(t, old, p.Version(), "a reload is no consent")
+	p.WaitFor("the offer to stay", "fieldkitUpdateReady")
+
+	p.Open("/counter?q=pads")
+	p.WaitFor("the offer in a new tab", "fieldkitUpdateReady")
+	p.Run("fieldkitApplyUpdate()")
+	p.WaitFor("the new version", "globalThis.goappGetenv && goappGetenv('GOAPP_VERSION') === '"+s.Version()+"'")
+	p.WaitRunning()
+	assert.Equal(t, "/counter?q=pads", p.Path(), "on the page where one was")
+	assert.True(t, p.Stored().Ready)
+	assert.Equal(t, []string{"trail-field-kit:/:" + s.Version()}, ask[[]string](p, "caches.keys()"))
+
+	p.page = rig // the other tab is told, and not reloaded under the hand
+	p.WaitFor("the offer in the other tab", "fieldkitUpdateReady")
+	assert.Equal(t, old, p.Version())
+	p.Run("fieldkitApplyUpdate()")
+	p.WaitFor("the new version", "globalThis.goappGetenv && goappGetenv('GOAPP_VERSION') === '"+s.Version()+"'")
+
+	s.Stop()
+	p.Open("/repair")
+	assert.Equal(t, s.Version(), p.Version())
+}
+
+func TestAnyAddressOpensWithoutSignal(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	s.Stop()
+	p.Die()
+	for _, address := range []string{"/", "/?src=home", "/counter", "/rig/front-axle/left.hub?tab=2#torque", "/index.html"} {
+		p.Wake()
+		p.Open(address) // a fresh tab of a fresh process
+		assert.Equal(t, s.Version(), p.Version(), address)
+		for _, r := range p.page.Requests() {
+			if strings.HasSuffix(r.URL, favicon) {
+				continue
+			}
+			assert.True(t, r.FromWorker, "%s was not answered from the store", r.URL)
+		}
+		p.Die()
+	}
+}
+
+// A file of the stored copy is lost: the program says so, and mends it with signal.
+func TestLostFileIsReportedAndMended(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	p.Run("caches.keys().then((names) => caches.open(names[0])).then((c) => c.delete('style.css'))")
+	p.WaitFor("the loss to show", "fieldkitOfflineReady().then((copy) => copy.missing.includes('style.css'))")
+	assert.False(t, p.Stored().Ready)
+	p.Reload()
+	p.WaitRunning()
+	p.WaitStored()
+	s.Stop()
+	p.Open("/")
+	assert.True(t, p.Stored().Ready)
+}
+
+// A damaged file counts as missing: only its bytes tell.
+func TestDamagedFileIsNoticed(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	p.Run(`caches.keys().then((names) => caches.open(names[0])).then((c) => c.put('style.css', new Response('body {}')))`)
+	p.WaitFor("the damage to show", "fieldkitOfflineReady().then((copy) => copy.missing.includes('style.css'))")
+}
+
+// A host that redirects a file, as many do with /index.html, still gives a store
+// that opens: a redirected answer as such could not.
+func TestRedirectingHostStillOpensWithoutSignal(t *testing.T) {
+	s := serve(t)
+	s.Break("", redirected)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	s.Stop()
+	p.Open("/counter")
+	assert.Equal(t, s.Version(), p.Version())
+}
+
+// The program crosses the link once in a first visit: the worker gets it from the
+// browser's own cache.
+func TestFirstVisitFetchesTheProgramOnce(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	assert.Equal(t, 1, s.Asked(web.Program, 200))
+}
+
+func TestProgramThatDoesNotLoadSaysSo(t *testing.T) {
+	for name, how := range map[string]fault{"gone": gone, "half": short, "broken off": cut, "log-in page": portal} {
+		t.Run(name, func(t *testing.T) {
+			s := serve(t)
+			s.Break(web.Program, how)
+			p := newPhone(t, s)
+			p.Visit("/rig")
+			p.See("Could not load the program", "Open it again when you have signal", "Trail Field Kit")
+			assert.Equal(t, "failed", ask[string](p, "document.documentElement.dataset.start"))
+			s.Mend()
+			p.Tap("button:Open again")
+			p.WaitRunning()
+			p.WaitStored()
+		})
+	}
+}
+
+// The page paints before the program is there, and says what it waits for.
+func TestFirstPaintDoesNotWaitForTheProgram(t *testing.T) {
+	s := serve(t)
+	how, release := held()
+	defer release()
+	s.Break(web.Program, how)
+	p := newPhone(t, s)
+	p.Visit("/")
+	p.See("Trail Field Kit", "Opening the program")
+	release()
+	p.WaitRunning()
+}
+
+// Two copies on one host, under two paths, keep their stores apart.
+func TestTwoCopiesOnOneHost(t *testing.T) {
+	s := serveUnder(t, "/north/")
+	other := site(t, "/south/", 1)
+	north := s.handler
+	s.handler = pathSwitch(map[string]handler{"/north/": north, "/south/": other.Handler(nil)})
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	page, err := p.browser.Open("http://" + s.address + "/south/")
+	require.NoError(t, err)
+	p.page = page
+	p.WaitRunning()
+	p.WaitStored()
+	names := ask[[]string](p, "caches.keys()")
+	require.Len(t, names, 2)
+	assert.True(t, strings.HasPrefix(names[0], "trail-field-kit:/north/:"), names[0])
+	s.Stop()
+	p.Open("/counter")
+	assert.Equal(t, s.Version(), p.Version())
+}

@@ -1,0 +1,93 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+)
+
+// How long each target is fuzzed. Compiling comes on top.
+const (
+	shortFuzz = 3 * time.Second
+	longFuzz  = 60 * time.Second
+	fuzzLimit = 4 * time.Minute // for one target, compiling included, beyond its time
+)
+
+type fuzzTarget struct{ pkg, name string }
+
+// fuzz feeds each fuzz target fresh input for a short while. What it finds is written
+// under the package's testdata/fuzz by go test, and belongs into the repository.
+func fuzz(ctx context.Context, o opts) (r outcome) {
+	targets, err := fuzzTargets(ctx)
+	if err != nil {
+		r.fail(err.Error())
+		return r
+	}
+	length := shortFuzz
+	if o.long {
+		length = longFuzz
+	}
+	for _, target := range targets {
+		if ctx.Err() != nil {
+			break
+		}
+		limited, cancel := context.WithTimeout(ctx, length+fuzzLimit)
+		said, err := command(limited, nil, "go", "test", "-run", "^$", "-fuzz", "^"+target.name+"$",
+			"-fuzztime", length.String(), "-parallel", "2", target.pkg)
+		cancel()
+		if err != nil {
+			r.tests.failed++
+			r.output += fmt.Sprintf("%s %s\n%s", target.pkg, target.name, said)
+			continue
+		}
+		r.tests.passed++
+		if o.loud && r.tests.failed == 0 {
+			r.output += said
+		}
+	}
+	if len(targets) == 0 {
+		r.fail("no fuzz target found")
+	}
+	r.note("%v each", length)
+	return r
+}
+
+var fuzzFunction = regexp.MustCompile(`(?m)^func (Fuzz\w*)\(`)
+
+// fuzzTargets finds the targets in the test files, which is quicker than asking every
+// test binary for its list.
+func fuzzTargets(ctx context.Context) ([]fuzzTarget, error) {
+	said, err := command(ctx, nil, "go", "list", "-json=Dir,ImportPath,TestGoFiles,XTestGoFiles", "./...")
+	if err != nil {
+		return nil, fmt.Errorf("go list: %s", strings.TrimSpace(said))
+	}
+	var targets []fuzzTarget
+	decode := json.NewDecoder(strings.NewReader(said))
+	for {
+		var p struct {
+			Dir, ImportPath           string
+			TestGoFiles, XTestGoFiles []string
+		}
+		if err := decode.Decode(&p); err == io.EOF {
+			return targets, nil
+		} else if err != nil {
+			return nil, fmt.Errorf("go list: %w", err)
+		}
+		for _, name := range slices.Concat(p.TestGoFiles, p.XTestGoFiles) {
+			text, err := os.ReadFile(filepath.Join(p.Dir, name))
+			if err != nil {
+				return nil, err
+			}
+			for _, found := range fuzzFunction.FindAllStringSubmatch(string(text), -1) {
+				targets = append(targets, fuzzTarget{p.ImportPath, found[1]})
+			}
+		}
+	}
+}
