@@ -1,0 +1,124 @@
+package backup
+
+import (
+	"archive/zip"
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/kitfile"
+)
+
+// Contents is what a backup holds.
+type Contents struct {
+	Kit     fieldkit.Kit
+	Photos  []journal.Blob // in the order of their hashes
+	Missing []string       // photos the kit shows that the backup has not
+	Made    fieldkit.Moment
+}
+
+// Read checks a backup, or a kit file alone, and returns what it holds. Nothing
+// is returned unless everything is in order. Photos may share memory with data.
+// Errors: kind BadInput, TooBig or TooNew, saying which file of the archive is
+// wrong and how; for the kit itself a *kitfile.Problems that lists every problem.
+func Read(data []byte, limits Limits) (Contents, error) {
+	if len(data) == 0 {
+		return Contents{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: "the file is empty", Do: "choose a backup file"}
+	}
+	if int64(len(data)) > limits.Total {
+		return Contents{}, tooBig("the file", int64(len(data)), limits.Total)
+	}
+	if text := bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")); looksLikeKit(text) {
+		kit, err := kitfile.Load("the kit file", text)
+		if err != nil {
+			return Contents{}, err
+		}
+		return Contents{Kit: kit, Missing: photosOf(kit)}, nil
+	}
+	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return Contents{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: "the file is no backup, or it was cut short (" + err.Error() + ")",
+			Do: "choose another file, or copy it once more"}
+	}
+	a, err := newArchive(data, z, limits)
+	if err != nil {
+		return Contents{}, err
+	}
+	return a.contents()
+}
+
+// looksLikeKit tells a kit file from an archive, which begins with "PK".
+func looksLikeKit(text []byte) bool {
+	start := bytes.TrimLeft(text, " \t\r\n")
+	return len(start) > 0 && start[0] == '{'
+}
+
+func (a *archive) contents() (Contents, error) {
+	raw, err := a.read(manifestName)
+	if err != nil {
+		return Contents{}, err
+	}
+	m, err := readManifest(raw)
+	if err != nil {
+		return Contents{}, err
+	}
+	if err := a.allListed(m); err != nil {
+		return Contents{}, err
+	}
+	c := Contents{Made: m.Made}
+	var kit []byte
+	photos := 0
+	for _, f := range m.Files {
+		content, err := a.checked(f)
+		if err != nil {
+			return Contents{}, err
+		}
+		hash, isPhoto := f.photoHash()
+		switch {
+		case f.Path == kitName:
+			kit = content
+		case isPhoto && hash == f.Sum:
+			c.Photos = append(c.Photos, journal.Blob{Hash: hash, Type: f.Type, Data: content})
+			photos++
+		case strings.HasPrefix(f.Path, photoFolder):
+			return Contents{}, bad(f.Path, "it is not a photo named by its own checksum")
+		case !m.newerMinor():
+			return Contents{}, bad(f.Path, "a backup holds no such file")
+		}
+	}
+	if photos != m.Photos {
+		return Contents{}, bad(manifestName, fmt.Sprintf("it counts %d photos and lists %d", m.Photos, photos))
+	}
+	if kit == nil {
+		return Contents{}, bad(manifestName, "it lists no "+kitName)
+	}
+	if c.Kit, err = kitfile.Load(kitName+" of the backup", kit); err != nil {
+		return Contents{}, err
+	}
+	slices.SortFunc(c.Photos, func(a, b journal.Blob) int { return strings.Compare(a.Hash, b.Hash) })
+	c.Missing, err = missing(c, m)
+	if err != nil {
+		return Contents{}, err
+	}
+	return c, nil
+}
+
+// missing returns the photos the kit shows that the backup has not. They must be
+// those the manifest says were lost when it was made.
+func missing(c Contents, m manifest) ([]string, error) {
+	var gone []string
+	for _, hash := range photosOf(c.Kit) {
+		_, here := slices.BinarySearchFunc(c.Photos, hash, func(b journal.Blob, h string) int { return strings.Compare(b.Hash, h) })
+		if here {
+			continue
+		}
+		if !slices.Contains(m.Missing, hash) {
+			return nil, bad(kitName, fmt.Sprintf("it shows photo %.12s, which is not in the backup", hash))
+		}
+		gone = append(gone, hash)
+	}
+	return gone, nil
+}

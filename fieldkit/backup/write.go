@@ -1,0 +1,74 @@
+package backup
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/kitfile"
+)
+
+// Write writes the backup of a kit. photo gives a photo by its hash. One that is
+// NotFound, damaged or of an unknown type is noted in the archive as missing and
+// returned: a kit that lost a photo can still be backed up. Any other error ends
+// the writing.
+// The same kit, photos and moment give the same files in the same order.
+func Write(w io.Writer, kit fieldkit.Kit, photo func(hash string) (journal.Blob, error), made fieldkit.Moment) (missing []string, err error) {
+	z := zip.NewWriter(w)
+	at, err := made.MarshalText()
+	if err != nil {
+		return nil, err
+	}
+	m := manifest{Format: Format, Version: fmt.Sprintf("%d.%d", MajorVersion, MinorVersion), MadeAt: string(at), Kit: kit.Name}
+	for _, c := range fieldkit.Collections {
+		m.Records += len(c.All(kit))
+	}
+	add := func(path, mime string, data []byte, method uint16) error {
+		m.Files = append(m.Files, listed{Path: path, Type: mime, Size: int64(len(data)), Sum: journal.BlobHash(data)})
+		return addFile(z, path, data, method, made)
+	}
+	if err := add(kitName, "application/json", kitfile.Save(kit), zip.Deflate); err != nil {
+		return nil, err
+	}
+	for _, hash := range photosOf(kit) {
+		b, err := photo(hash)
+		var e *fieldkit.Error
+		if err != nil && !(errors.As(err, &e) && e.Kind == fieldkit.NotFound) {
+			return nil, err
+		}
+		ending, known := endingOf(b.Type)
+		if err != nil || !known || b.Hash != hash || !b.Whole() {
+			m.Missing = append(m.Missing, hash)
+			continue
+		}
+		if err := add(photoFolder+hash+ending, b.Type, b.Data, zip.Store); err != nil {
+			return nil, err
+		}
+		m.Photos++
+	}
+	var text bytes.Buffer
+	j := json.NewEncoder(&text)
+	j.SetEscapeHTML(false)
+	j.SetIndent("", "  ")
+	if err := j.Encode(m); err != nil {
+		return nil, err
+	}
+	if err := addFile(z, manifestName, text.Bytes(), zip.Deflate, made); err != nil {
+		return nil, err
+	}
+	return m.Missing, z.Close()
+}
+
+func addFile(z *zip.Writer, path string, data []byte, method uint16, made fieldkit.Moment) error {
+	f, err := z.CreateHeader(&zip.FileHeader{Name: path, Method: method, Modified: made.UTC()})
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	return err
+}
