@@ -21,3 +21,15 @@ func deleteKit(ctx context.Context, which string) error {
 func watchOtherTabs(which string, changed func()) (stop func()) {
 	return browserstore.Watch(databaseNames[which], changed)
 }
+
+// storageFacts asks whether the browser keeps this site's data for good, and how
+// much of its room is used. What a browser does not tell is nothing.
+func storageFacts() (forGood bool, used, limit int64) {
+	forGood, _ = browserstore.Persisted(context.Background())
+	room, _ := browserstore.Estimate(context.Background())
+	return forGood, room.Used, room.Limit
+}
+
+// persistStorage asks the browser to keep this site's data for good; it may ask
+// the person, and may say no.
+func persistStorage() { _, _ = browserstore.Persist(context.Background()) }

@@ -14,3 +14,7 @@ func openKeeper(context.Context, string) (journal.Store, error) { return journal
 func deleteKit(context.Context, string) error { return nil }
 
 func watchOtherTabs(string, func()) (stop func()) { return func() {} }
+
+func storageFacts() (forGood bool, used, limit int64) { return false, 0, 0 }
+
+func persistStorage() {}

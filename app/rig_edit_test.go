@@ -111,7 +111,7 @@ func TestDeletingARigTakesAllOnItAndOneUndoBringsItBack(t *testing.T) {
 
 func TestOnRigWords(t *testing.T) {
 	k := data.DemoKit()
-	assert.Regexp(t, `^10 systems, \d+ positions, .* and \d+ trips?$`, findOnRig(k, "hobnail").words())
+	assert.Regexp(t, `^\d+ systems, \d+ positions, .* and \d+ trips?$`, findOnRig(k, "hobnail").words())
 	assert.Regexp(t, `^its \d+ positions$`, findOnRig(k, "hobnail").brief())
 	assert.True(t, findOnRig(k, "").empty())
 	assert.True(t, findOnRig(k, "nowhere").empty())

@@ -97,7 +97,8 @@ func TestSystems(t *testing.T) {
 	k := data.DemoKit()
 	rig, rows := viewSystems(k, "hobnail")
 	assert.Equal(t, "Hobnail", rig.Name)
-	require.Len(t, rows, 10)
+	require.Greater(t, len(rows), 2)
+	count := len(rows)
 	total := 0
 	for _, r := range rows {
 		total += r.positions
@@ -111,8 +112,8 @@ func TestSystems(t *testing.T) {
 	})
 	require.NoError(t, err)
 	_, now := viewSystems(after, "hobnail")
-	require.Len(t, now, 11)
-	assert.Equal(t, "on-board air", now[10].system.Name, "a new one comes last")
+	require.Len(t, now, count+1)
+	assert.Equal(t, "on-board air", now[count].system.Name, "a new one comes last")
 	assert.Equal(t, "renamed", now[0].system.Name)
 	none, rows := viewSystems(k, "no-such-rig")
 	assert.Empty(t, none.ID)

@@ -32,6 +32,7 @@ var routes = map[string]func() app.Composer{
 	"/":                  func() app.Composer { return &rigScreen{} },
 	"/counter/card":      func() app.Composer { return &cardScreen{} },
 	"/counter/kind":      func() app.Composer { return &kindScreen{} },
+	"/kit":               func() app.Composer { return &kitScreen{} },
 	"/log":               func() app.Composer { return &logScreen{} },
 	"/log/failure":       func() app.Composer { return &failureScreen{} },
 	"/log/reading":       func() app.Composer { return &readingScreen{} },

@@ -22,6 +22,5 @@ func closedNotice() app.UI {
 		app.P().Class("lead strong").Text("Your kit could not be opened. Nothing in it was changed."),
 		problem(kept.err),
 		button("act wide", "Try again", "again", func(ctx app.Context) { kept.open(ctx, kept.which) }),
-		goTo("quiet wide", "Restore from a backup", link("/kit")),
 	)
 }

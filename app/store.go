@@ -142,6 +142,11 @@ func (s *store) carryOut(ctx app.Context, what string, edit func(*journal.Edit) 
 	}
 	ctx.Async(func() {
 		entry, err := session.Do(context.Background(), what, now(), newID, edit, photos...)
+		if err == nil && s.which == ownKit && remembered(prefPrefix+"asked") == "" {
+			// There is something to lose now. Some browsers ask the person, once.
+			remember(prefPrefix+"asked", "yes")
+			persistStorage()
+		}
 		ctx.Dispatch(func(ctx app.Context) { then(ctx, entry, err) })
 	})
 }

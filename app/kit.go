@@ -1,0 +1,162 @@
+package app
+
+import (
+	"context"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+)
+
+// kitScreen holds what belongs to no destination: units, theme, backup, restore,
+// the demo, how well this phone keeps the data, and the history of changes.
+type kitScreen struct {
+	app.Compo
+	name    *form
+	backup  backupBlock
+	storage storageState
+	history []journal.Entry
+	err     error
+	told    string
+}
+
+func (s *kitScreen) OnMount(ctx app.Context) {
+	watch(ctx, s.load)
+	s.storage.look(ctx)
+}
+
+func (s *kitScreen) OnNav(ctx app.Context) { arrive(ctx, s.load) }
+
+func (s *kitScreen) load(ctx app.Context) {
+	session := kept.session
+	if session == nil {
+		return
+	}
+	fresh := map[string]string{"name": kept.kit().Name, "currency": kept.kit().Currency}
+	if s.name == nil {
+		s.name = newForm("kit", fresh)
+	} else {
+		follow(s.name, fresh)
+	}
+	ctx.Async(func() {
+		list, err := session.History(context.Background(), historyShown)
+		ctx.Dispatch(func(app.Context) {
+			if err == nil {
+				s.history = list
+			}
+		})
+	})
+}
+
+// historyShown is how many of the latest changes are listed.
+const historyShown = 30
+
+func (s *kitScreen) Render() app.UI {
+	return frame(page{title: "Kit", sub: kept.kit().Name, back: link("/rig"), body: []app.UI{
+		problem(s.err),
+		s.storage.draw(),
+		s.backup.draw(kept.which == demoKit),
+		s.device(),
+		s.names(),
+		s.demo(),
+		s.changes(),
+		s.about(),
+	}})
+}
+
+// device holds the choices of this phone.
+func (s *kitScreen) device() app.UI {
+	return section("This phone",
+		app.Div().Class("field").Body(app.Span().Class("label").Text("Units read first"),
+			choice("Units read first", "units", string(kept.prefs.Units), []option{{string(fieldkit.Inch), "inch, lb, mi"}, {string(fieldkit.Metric), "mm, kg, km"}}, func(ctx app.Context, v string) {
+				kept.prefs.Units = fieldkit.System(v)
+				writePref("units", v)
+				kept.publish(ctx)
+			})),
+		app.Div().Class("field").Body(app.Span().Class("label").Text("Theme"),
+			choice("Theme", "theme", kept.prefs.Theme, []option{{daylight, "daylight"}, {night, "night"}}, func(ctx app.Context, v string) {
+				kept.prefs.Theme = v
+				writePref("theme", v)
+				applyTheme(v)
+				kept.publish(ctx)
+			})),
+	)
+}
+
+func (s *kitScreen) names() app.UI {
+	if s.name == nil {
+		return app.Div().Hidden(true)
+	}
+	f := s.name
+	return section("This kit",
+		f.restoredNotice(),
+		f.text("name", "Name of the kit", "the crew's, for backups"),
+		f.text("currency", "Currency of all prices", "three letters: USD, EUR, CAD"),
+		button("quiet wide", "Save name and currency", "names", s.saveNames),
+	)
+}
+
+func (s *kitScreen) saveNames(ctx app.Context) {
+	f := s.name
+	name, currency := f.typed("name"), f.typed("currency")
+	if name == "" {
+		f.refuse("name", badField("the kit has no name", "write one"))
+		return
+	}
+	kept.do(ctx, "Named the kit "+name, func(e *journal.Edit) error {
+		e.SetName(name)
+		e.SetCurrency(currency)
+		return nil
+	}, func(_ app.Context, err error) {
+		if s.err = err; err == nil {
+			f.done()
+		}
+	})
+}
+
+func (s *kitScreen) demo() app.UI {
+	if kept.which == demoKit {
+		return section("Demo kit",
+			app.P().Text("You are looking at the demo kit. Your own kit is not touched by anything done here."),
+			button("act wide", "Throw the demo away", "leave demo", func(ctx app.Context) { kept.leaveDemo(ctx) }),
+			button("quiet wide", "My own kit, keep the demo", "own kit", func(ctx app.Context) { kept.begin(ctx, ownKit) }),
+		)
+	}
+	return section("Demo kit",
+		app.P().Text("A crew with two rigs, their parts, spares, trips and log: all invented. Your own kit stays as it is."),
+		button("quiet wide", "Look around in the demo kit", "demo kit", func(ctx app.Context) { kept.begin(ctx, demoKit) }),
+	)
+}
+
+// changes lists the latest entries of the journal, each with its undo.
+func (s *kitScreen) changes() app.UI {
+	if len(s.history) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return app.Details().Class("group no-print").Body(
+		app.Summary().Body(app.Text("Latest changes"), app.Span().Class("count").Text(itoa(len(s.history)))),
+		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(s.history).Slice(func(i int) app.UI {
+			e := s.history[i]
+			return app.Li().Body(app.Div().Class("open plain").Body(
+				app.Span().Class("what").Body(app.B().Text(e.What), app.Span().Text(e.At.Local().Format("2 Jan 2006 15:04"))),
+				button("quiet", "Undo", "undo "+e.ID, func(ctx app.Context) { kept.undo(ctx, e.ID) }),
+			))
+		}))),
+	)
+}
+
+func (s *kitScreen) about() app.UI {
+	return section("About",
+		app.P().Class("soft").Text("A memory aid for people who know what they are doing. The vehicle maker's instructions, local rules and licensed mechanics come first. Rates, limits and torques that the program brings along are starting guesses."),
+		app.P().Class("soft").Text("Version "+shortVersion()+". Free software, MIT licence."),
+	)
+}
+
+func shortVersion() string {
+	v := app.Getenv("GOAPP_VERSION")
+	if len(v) > 10 {
+		v = v[:10]
+	}
+	return v
+}

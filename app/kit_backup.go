@@ -1,0 +1,173 @@
+package app
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/backup"
+	"trailfieldkit/fieldkit/journal"
+)
+
+// backupBlock makes a backup and restores one. A backup that was chosen is checked
+// whole and described before the person decides; nothing kept is touched until
+// then, and the restore can be undone.
+type backupBlock struct {
+	busy   string
+	told   string
+	err    error
+	chosen *backup.Contents
+	name   string
+}
+
+func (b *backupBlock) draw(demo bool) app.UI {
+	what := "your kit with its photos"
+	if demo {
+		what = "the demo kit"
+	}
+	body := []app.UI{
+		app.P().Text("One file holds " + what + ". Keep it somewhere else than on this phone."),
+		app.P().Class("soft").Text(lastBackupWords()),
+		button("act wide", "Make a backup", "backup", b.make),
+		chooseFile("quiet wide", "Restore a backup", "restore", ".zip,.json,application/zip,application/json", false, b.choose),
+		app.If(b.busy != "", func() app.UI { return app.P().Class("note").Role("status").Text(b.busy) }),
+		app.If(b.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(b.told) }),
+		b.refusal(),
+	}
+	if b.chosen != nil {
+		body = append(body, b.ask())
+	}
+	return section("Backup", body...)
+}
+
+// refusal says why a file was refused and that nothing was changed.
+func (b *backupBlock) refusal() app.UI {
+	if b.err == nil {
+		return app.Div().Hidden(true)
+	}
+	return app.Div().Class("block").Body(problem(b.err), app.P().Class("strong").Text("Nothing in your kit was changed."))
+}
+
+// ask shows what the backup holds and asks before it takes the kit's place.
+func (b *backupBlock) ask() app.UI {
+	c := b.chosen
+	return app.Div().Class("note warn").Body(
+		app.P().Class("strong").Text(b.name+" is whole."),
+		app.P().Text(kitWords(c.Kit, len(c.Photos))),
+		app.If(!c.Made.IsZero(), func() app.UI {
+			return app.P().Text("Made " + c.Made.Local().Format("2 Jan 2006 15:04") + ".")
+		}),
+		app.If(len(c.Missing) > 0, func() app.UI {
+			return app.P().Text(fmt.Sprintf("%d photos it speaks of are not in it.", len(c.Missing)))
+		}),
+		app.P().Text("Now kept: "+kitWords(kept.kit(), -1)),
+		app.Div().Class("row").Body(
+			button("act", "Restore it in place of this kit", "restore now", b.restore),
+			button("quiet", "Leave everything as it is", "restore no", func(app.Context) { b.chosen = nil }),
+		),
+	)
+}
+
+// kitWords sums a kit up; photos below zero are not said.
+func kitWords(k fieldkit.Kit, photos int) string {
+	words := fmt.Sprintf("%s: %d rigs, %d positions, %d parts, %d failures, %d readings", k.Name, len(k.Rigs), len(k.Positions), len(k.Parts), len(k.Failures), len(k.Inspections))
+	if photos >= 0 {
+		words += fmt.Sprintf(", %d photos", photos)
+	}
+	return words + "."
+}
+
+func (b *backupBlock) make(ctx app.Context) {
+	session := kept.session
+	if session == nil || b.busy != "" {
+		return
+	}
+	b.busy, b.told, b.err = "Making the backup …", "", nil
+	kit, which, at := session.Kit(), kept.which, now()
+	ctx.Async(func() {
+		var file bytes.Buffer
+		missing, err := backup.Write(&file, kit, func(hash string) (journal.Blob, error) {
+			return session.Blob(context.Background(), hash)
+		}, at)
+		ctx.Dispatch(func(ctx app.Context) {
+			b.busy, b.err = "", err
+			if err != nil {
+				return
+			}
+			name := "trail-field-kit-" + today().String() + ".zip"
+			saveFile(ctx, name, "application/zip", file.Bytes(), func(ctx app.Context, said string) {
+				b.told = said
+				if len(missing) > 0 {
+					b.told += fmt.Sprintf(" %d photos could not be read and are not in it.", len(missing))
+				}
+				if which == ownKit {
+					writePref("backup", today().String())
+				}
+				kept.publish(ctx)
+			})
+		})
+	})
+}
+
+func (b *backupBlock) choose(ctx app.Context, file app.Value) {
+	b.busy, b.told, b.err, b.chosen = "Checking the backup …", "", nil, nil
+	b.name = file.Get("name").String()
+	ctx.Async(func() {
+		var contents backup.Contents
+		raw, err := readFile(file, int(backup.Default.Total))
+		if err == nil {
+			contents, err = backup.Read(raw, backup.Default)
+		}
+		ctx.Dispatch(func(app.Context) {
+			b.busy = ""
+			if err != nil {
+				b.err = &fieldkit.Error{Kind: fieldkit.BadInput, Where: b.name, What: err.Error(), Cause: err}
+				return
+			}
+			b.chosen = &contents
+		})
+	})
+}
+
+func (b *backupBlock) restore(ctx app.Context) {
+	session, contents := kept.session, b.chosen
+	if contents == nil || b.busy != "" {
+		return
+	}
+	if session == nil {
+		b.err = &fieldkit.Error{Kind: fieldkit.Storage, What: "no kit is open", Do: "begin with a kit first, then restore"}
+		return
+	}
+	b.busy = "Restoring …"
+	what := "Restored " + b.name
+	ctx.Async(func() {
+		entry, err := session.Replace(context.Background(), what, now(), newID, contents.Kit, contents.Photos...)
+		ctx.Dispatch(func(ctx app.Context) {
+			b.busy, b.err = "", err
+			if err == nil {
+				b.chosen, kept.said = nil, said{what, entry.ID}
+			}
+			kept.publish(ctx)
+		})
+	})
+}
+
+// lastBackupWords says when this device last made a backup of one's own kit.
+func lastBackupWords() string {
+	d, err := fieldkit.ParseDate(remembered(prefPrefix + "backup"))
+	if err != nil {
+		return "No backup was made on this phone yet."
+	}
+	switch days := d.DaysUntil(today()); {
+	case days == 0:
+		return "Last backup: today."
+	case days == 1:
+		return "Last backup: yesterday."
+	case days > 1:
+		return fmt.Sprintf("Last backup: %s, %d days ago.", d.Show(), days)
+	}
+	return "Last backup: " + d.Show() + "."
+}
