@@ -71,12 +71,14 @@ func (t *numberTable) sort() {
 	})
 }
 
-// each calls found with every number that typed may mean and how good that is.
-func (t *numberTable) each(typed string, found func(n *number, quality float64)) {
+// each calls found with every number that typed may mean and how good that is; only
+// what may be a stamp is tried as misread.
+func (t *numberTable) each(typed string, stamp bool, found func(n *number, quality float64)) {
 	q := []rune(typed)
 	plain := strings.Trim(typed, "?*")
 	switch {
 	case len(q) == 0 || len(q) > maxNumber:
+	case strings.ContainsAny(typed, "?*") && !stamp:
 	case strings.Contains(typed, "*"):
 		if plain != "" {
 			t.eachPattern(typed, found)
@@ -87,8 +89,7 @@ func (t *numberTable) each(typed string, found func(n *number, quality float64))
 		t.eachNear(typed, q, found)
 	default:
 		t.eachBegun(typed, len(q), found)
-		// A word without a figure is no stamp misread: "seal" is not 5EA1.
-		if strings.IndexFunc(typed, unicode.IsDigit) >= 0 {
+		if stamp {
 			t.eachNear(typed, q, found)
 		}
 	}

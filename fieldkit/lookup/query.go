@@ -80,6 +80,23 @@ func (q query) slice(i, j int) string {
 	return q.text[start:end]
 }
 
+// plainWord is from how many letters a word without a figure is no piece of a number.
+const plainWord = 4
+
+// mayBeStamp reports whether words i to j may be a number misread: "26 017 305" may,
+// "305 steering pump" is not tried.
+func (q query) mayBeStamp(i, j int) bool {
+	figures := false
+	for _, w := range q.words[i:j] {
+		has := strings.IndexFunc(w.text, func(r rune) bool { return unicode.IsDigit(r) || r == '?' || r == '*' }) >= 0
+		if !has && len(w.text) >= plainWord {
+			return false
+		}
+		figures = figures || has
+	}
+	return figures
+}
+
 // segment is one way to understand some words of the query: as a word, a number, a
 // measurement or a year, with the phrases that match it.
 type segment struct {
@@ -114,7 +131,7 @@ func (ix *Index) segments(q query, loose bool) []segment {
 		keep(ix.asWord(segment{from: i, to: i + 1, typed: q.words[i].text}, last, loose))
 		keep(ix.asYear(segment{from: i, to: i + 1, typed: q.words[i].text}))
 		for j := i + 1; j <= min(i+maxNumberWords, len(q.words)); j++ {
-			keep(ix.asNumber(segment{from: i, to: j, typed: q.joined(i, j)}))
+			keep(ix.asNumber(segment{from: i, to: j, typed: q.joined(i, j)}, q.mayBeStamp(i, j)))
 			if j <= i+maxMeasureWords {
 				for _, s := range ix.asMeasure(segment{from: i, to: j, typed: q.slice(i, j)}) {
 					keep(s)
@@ -141,9 +158,9 @@ func (ix *Index) asWord(s segment, last, loose bool) segment {
 	return s
 }
 
-func (ix *Index) asNumber(s segment) segment {
+func (ix *Index) asNumber(s segment, stamp bool) segment {
 	s.as = fieldNumber
-	ix.numbers.each(s.typed, func(n *number, quality float64) {
+	ix.numbers.each(s.typed, stamp, func(n *number, quality float64) {
 		for _, p := range n.phrases {
 			s.matches = append(s.matches, match{p, worth[ix.phrases[p].field] * quality})
 		}
