@@ -95,7 +95,7 @@ func (s *logScreen) Render() app.UI {
 			goTo("quiet", "Write a reading", link("/log/reading")),
 		),
 		choice("Show", "show", v.show, []option{{"", "all"}, {"failures", "failures"}, {"readings", "readings"}}, func(ctx app.Context, show string) {
-			ctx.Navigate(link("/log", "show", show))
+			goOn(ctx, link("/log", "show", show))
 		}),
 		list,
 		section("Take it out",

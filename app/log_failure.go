@@ -212,7 +212,7 @@ func (s *failureScreen) save(ctx app.Context) {
 		}
 		s.form.done()
 		s.photos.done()
-		ctx.Navigate(link("/log"))
+		goOn(ctx, link("/log"))
 	}, photos...)
 }
 
@@ -288,7 +288,7 @@ func (s *failureScreen) delete(ctx app.Context) {
 		if s.err = err; err == nil {
 			s.form.done()
 			s.photos.done()
-			ctx.Navigate(link("/log"))
+			goOn(ctx, link("/log"))
 		}
 	})
 }

@@ -125,7 +125,7 @@ func (s *readingScreen) save(ctx app.Context) {
 			return
 		}
 		s.form.done()
-		ctx.Navigate(link("/log"))
+		goOn(ctx, link("/log"))
 	})
 }
 
@@ -166,7 +166,7 @@ func (s *readingScreen) delete(ctx app.Context) {
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
 			s.form.done()
-			ctx.Navigate(link("/log"))
+			goOn(ctx, link("/log"))
 		}
 	})
 }

@@ -183,7 +183,7 @@ func (s *tripEditScreen) save(ctx app.Context) {
 			return
 		}
 		s.form.done()
-		ctx.Navigate(link("/pack/trip", "id", t.ID))
+		goOn(ctx, link("/pack/trip", "id", t.ID))
 	})
 }
 
@@ -258,7 +258,7 @@ func (s *tripEditScreen) delete(ctx app.Context) {
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
 			s.form.done()
-			ctx.Navigate(link("/pack"))
+			goOn(ctx, link("/pack"))
 		}
 	})
 }

@@ -167,7 +167,7 @@ func (s *repairScreen) byPosition() app.UI {
 	f := field{
 		Form: "repair", Name: "position", Kind: "choose", Label: "Or say where it is", Value: s.view.position.ID,
 		Options: append([]option{{"", "choose a position …"}}, s.view.positions...),
-		OnType:  func(ctx app.Context, id string) { ctx.Navigate(link("/repair", "position", id)) },
+		OnType:  func(ctx app.Context, id string) { goOn(ctx, link("/repair", "position", id)) },
 	}
 	return &f
 }

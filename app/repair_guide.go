@@ -112,7 +112,7 @@ func (s *guideScreen) where() app.UI {
 	var rigs app.UI = app.Div().Hidden(true)
 	if len(v.rigs) > 1 && v.position.ID == "" {
 		rigs = choice("Rig", "rig", v.rig.ID, rigOptions(kept.kit()), func(ctx app.Context, id string) {
-			ctx.Navigate(link("/repair/guide", "id", v.guide.ID, "rig", id))
+			goOn(ctx, link("/repair/guide", "id", v.guide.ID, "rig", id))
 		})
 	}
 	if len(v.where) == 0 {
@@ -123,7 +123,7 @@ func (s *guideScreen) where() app.UI {
 		Hint:    "the position decides which spare fits",
 		Options: append([]option{{"", "not said"}}, v.where...),
 		OnType: func(ctx app.Context, id string) {
-			ctx.Navigate(link("/repair/guide", "id", v.guide.ID, "rig", v.rig.ID, "position", id))
+			goOn(ctx, link("/repair/guide", "id", v.guide.ID, "rig", v.rig.ID, "position", id))
 		},
 	}
 	return app.Div().Class("block no-print").Body(rigs, &f)
@@ -151,7 +151,7 @@ func (s *guideScreen) begin(ctx app.Context) {
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
-			ctx.Navigate(link("/repair/run", "id", run.ID))
+			goOn(ctx, link("/repair/run", "id", run.ID))
 		}
 	})
 }

@@ -232,7 +232,7 @@ func (s *runScreen) logIt(ctx app.Context) {
 	}, func(ctx app.Context, err error) {
 		s.busy, s.err = false, err
 		if err == nil {
-			ctx.Navigate(link("/log/failure", "id", id))
+			goOn(ctx, link("/log/failure", "id", id))
 		}
 	})
 }

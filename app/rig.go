@@ -117,7 +117,7 @@ func (s *rigScreen) chooser() app.UI {
 		options = append(options, option{r.ID, r.Name})
 	}
 	return choice("Rig", "rig", s.view.rig.ID, options, func(ctx app.Context, id string) {
-		ctx.Navigate(link("/rig", "rig", id))
+		goOn(ctx, link("/rig", "rig", id))
 	})
 }
 

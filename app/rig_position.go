@@ -280,7 +280,7 @@ func (s *positionScreen) delete(ctx app.Context) {
 	}, func(ctx app.Context, err error) {
 		s.err = err
 		if err == nil {
-			ctx.Navigate(link("/rig", "rig", s.view.ready.Rig))
+			goOn(ctx, link("/rig", "rig", s.view.ready.Rig))
 		}
 	})
 }

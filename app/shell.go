@@ -103,6 +103,7 @@ func saidBar() app.UI {
 // changes. It ends by itself when the screen is left.
 func watch(ctx app.Context, load func(app.Context)) {
 	ctx.Handle(kitChanged, func(ctx app.Context, _ app.Action) { load(ctx) })
+	kept.show(ctx)
 	kept.ensureOpen(ctx)
 	load(ctx)
 }

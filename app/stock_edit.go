@@ -193,7 +193,7 @@ func (s *stockEditScreen) save(ctx app.Context) {
 			return
 		}
 		s.form.done()
-		ctx.Navigate(link("/pack/stock", "what", what))
+		goOn(ctx, link("/pack/stock", "what", what))
 	})
 }
 
@@ -268,7 +268,7 @@ func (s *stockEditScreen) delete(ctx app.Context) {
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
 			s.form.done()
-			ctx.Navigate(link("/pack/stock", "what", what))
+			goOn(ctx, link("/pack/stock", "what", what))
 		}
 	})
 }

@@ -40,6 +40,7 @@ type store struct {
 	err      error  // why the kit is closed
 	trouble  error  // said on top of every screen until it is closed
 
+	shown         shownScreen
 	updateWaiting bool
 	said          said
 	prefs         prefs
@@ -140,14 +141,17 @@ func (s *store) carryOut(ctx app.Context, what string, edit func(*journal.Edit) 
 		then(ctx, journal.Entry{}, &fieldkit.Error{Kind: fieldkit.Storage, What: "no kit is open", Do: "open a kit first"})
 		return
 	}
+	var entry journal.Entry
+	var err error
+	answer := s.forThisScreen(func(ctx app.Context) { then(ctx, entry, err) })
 	ctx.Async(func() {
-		entry, err := session.Do(context.Background(), what, now(), newID, edit, photos...)
+		entry, err = session.Do(context.Background(), what, now(), newID, edit, photos...)
 		if err == nil && s.which == ownKit && remembered(prefPrefix+"asked") == "" {
 			// There is something to lose now. Some browsers ask the person, once.
 			remember(prefPrefix+"asked", "yes")
 			persistStorage()
 		}
-		ctx.Dispatch(func(ctx app.Context) { then(ctx, entry, err) })
+		s.post(answer)
 	})
 }
 
@@ -156,7 +160,7 @@ func (s *store) undo(ctx app.Context, entry string) {
 	session := s.session
 	ctx.Async(func() {
 		_, err := session.Undo(context.Background(), entry, now(), newID)
-		ctx.Dispatch(func(ctx app.Context) {
+		s.post(func(ctx app.Context) {
 			s.trouble = err
 			if err == nil {
 				s.said = said{text: "Taken back."}

@@ -18,7 +18,8 @@ func (s *store) ensureOpen(ctx app.Context) {
 	}
 	s.prefs = readPrefs()
 	s.catalog, s.guides = data.Catalog(), data.Guides()
-	listenForUpdates(ctx)
+	s.listenForUpdates()
+	s.listenForReturn()
 	if s.prefs.Kit == "" {
 		s.phase = choosing
 		s.publish(ctx)
@@ -35,7 +36,7 @@ func (s *store) open(ctx app.Context, which string) {
 	s.publish(ctx)
 	ctx.Async(func() {
 		keeper, session, report, err := openSession(which)
-		ctx.Dispatch(func(ctx app.Context) {
+		s.post(func(ctx app.Context) {
 			if err != nil {
 				s.phase, s.err = closed, err
 				s.publish(ctx)
@@ -47,7 +48,7 @@ func (s *store) open(ctx app.Context, which string) {
 			}
 			s.prefs.Kit = which
 			writePref("kit", which)
-			s.stopWait = watchOtherTabs(which, func() { s.refresh(ctx) })
+			s.stopWait = watchOtherTabs(which, s.refresh)
 			s.publish(ctx)
 		})
 	})
@@ -83,14 +84,17 @@ func (s *store) close() {
 }
 
 // refresh takes up what another tab wrote.
-func (s *store) refresh(ctx app.Context) {
+func (s *store) refresh() {
 	session := s.session
 	if session == nil {
 		return
 	}
-	ctx.Async(func() {
+	go func() {
 		changed, err := session.Refresh(context.Background())
-		ctx.Dispatch(func(ctx app.Context) {
+		s.post(func(ctx app.Context) {
+			if session != s.session {
+				return // another kit was opened meanwhile
+			}
 			if err != nil {
 				s.trouble = err
 			}
@@ -98,7 +102,7 @@ func (s *store) refresh(ctx app.Context) {
 				s.publish(ctx)
 			}
 		})
-	})
+	}()
 }
 
 // leaveDemo throws the demo kit away and takes up one's own.
@@ -108,7 +112,7 @@ func (s *store) leaveDemo(ctx app.Context) {
 	s.publish(ctx)
 	ctx.Async(func() {
 		err := deleteKit(context.Background(), demoKit)
-		ctx.Dispatch(func(ctx app.Context) {
+		s.post(func(ctx app.Context) {
 			if err != nil {
 				s.trouble = err
 			}

@@ -1,0 +1,56 @@
+package app
+
+import "github.com/maxence-charriere/go-app/v10/pkg/app"
+
+// go-app drops what is dispatched through a screen that was left meanwhile. What
+// the store learns from the disk must never be dropped, so it is queued, and done
+// through whatever screen is shown by then.
+
+// shownScreen is what the store knows of the screen on the page.
+type shownScreen struct {
+	ctx    app.Context
+	number int // raised with every screen
+	queue  []func(app.Context)
+	left   bool // what runs now was asked for by a screen that is gone
+}
+
+// show is called when a screen is mounted.
+func (s *store) show(ctx app.Context) {
+	s.shown.ctx = ctx
+	s.shown.number++
+	s.drain(ctx)
+}
+
+// post runs a function on the UI goroutine, now or when the next screen is
+// mounted.
+func (s *store) post(do func(app.Context)) {
+	s.shown.queue = append(s.shown.queue, do)
+	s.shown.ctx.Dispatch(s.drain)
+}
+
+func (s *store) drain(ctx app.Context) {
+	for len(s.shown.queue) > 0 {
+		do := s.shown.queue[0]
+		s.shown.queue = s.shown.queue[1:]
+		do(ctx)
+	}
+}
+
+// forThisScreen marks an answer so that goOn does nothing if the person has gone
+// elsewhere before it came.
+func (s *store) forThisScreen(answer func(app.Context)) func(app.Context) {
+	asked := s.shown.number
+	return func(ctx app.Context) {
+		s.shown.left = asked != s.shown.number
+		answer(ctx)
+		s.shown.left = false
+	}
+}
+
+// goOn opens the next screen once something is on disk, unless the person has
+// gone elsewhere meanwhile.
+func goOn(ctx app.Context, href string) {
+	if !kept.shown.left {
+		ctx.Navigate(href)
+	}
+}
