@@ -11,9 +11,7 @@ import (
 
 // explain lays out what a choice of items is good for.
 func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
-	s := &search{p: &m.problem, seen: map[string]float64{}}
-	s.index()
-	s.start(counts)
+	s := newSearch(&m.problem, counts)
 	p := Proposal{Pack: pack, Value: Hours(s.total()), Bare: m.hours}
 	p.Left = max(p.Bare-p.Value, 0)
 	covers := m.covers(counts)
@@ -24,7 +22,7 @@ func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 		l := Line{Row: row}
 		if item, ok := m.index[RefOf(*line)]; ok && counts[item] > 0 {
 			l.Covers = covers[item]
-			l.Saves = Hours(s.loss(bundle{add: []option{{item, counts[item]}}}))
+			l.Saves = Hours(-s.gain([]option{{item, counts[item]}}, -1))
 			l.Repairs = m.repairsWith(item, counts)
 			for c := range l.Covers {
 				l.Uses += l.Covers[c].Uses

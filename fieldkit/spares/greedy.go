@@ -9,14 +9,19 @@ import (
 // likelihoods are not known that well.
 const leastGain = 1.0 / 60
 
-// search is one run of the greedy planner over a problem.
-type search struct {
-	p       *problem
-	counts  []int
-	values  []float64 // by pool
-	seen    map[string]float64
-	options [][]int // by item: the remedies of the demands it reaches
-	users   [][]int // by remedy: the items that reach a demand it fixes
+// maxRounds bounds how often room that trimming made is filled again.
+const maxRounds = 4
+
+// greedy chooses what to carry by marginal analysis.
+type greedy struct {
+	*search
+	known map[int]known // by item: the gain of one more piece
+}
+
+// known is a gain that holds until its pool is settled anew.
+type known struct {
+	turn int
+	gain float64
 }
 
 // bundle is a set of items that is taken together: spares with what their repair
@@ -27,235 +32,180 @@ type bundle struct {
 	cost float64 // share of the scarcest limit it takes
 }
 
+// density is what a bundle gains for the share of the scarcest limit. Bundles that
+// take nothing of any limit come first, the most useful of them before the others.
+func (b bundle) density() float64 { return b.gain / max(b.cost, 1e-9) }
+
 // solve chooses what to carry by marginal analysis: again and again the bundle that
 // gains most for the share it takes of whichever limit is scarcest for it. Bundles
-// are one more piece of a spare with the tools and consumables its repair still
-// lacks, and for each repair its tools with all the spares they make useful, so that a
-// heavy tool several spares share is seen at its worth. It starts once from the
-// pinned items alone and once from the single bundle that gains most, and keeps the
-// better, which guards against many small things crowding out a large one.
+// are one more piece of a spare, or what a repair still lacks of tools and consumables
+// with one, two or more of the spares it makes useful, so that a heavy tool several
+// spares share is seen at its worth. It starts once from the pinned items alone and
+// once from the single bundle that gains most, and keeps the better, which guards
+// against many small things crowding out a large one.
 //
 // The choice never breaks a limit, except that pinned items always stay. It is not
 // proven to be the best one.
 func (p *problem) solve() []int {
-	s := &search{p: p, seen: map[string]float64{}}
-	s.index()
 	pinned := make([]int, len(p.items))
 	for i, it := range p.items {
 		pinned[i] = it.least
 	}
-	s.start(pinned)
-	s.grow()
-	plain, value := s.counts, s.total()
+	g := &greedy{newSearch(p, pinned), map[int]known{}}
+	g.grow()
+	plain, value := g.counts, g.total()
 
-	s.start(pinned)
-	if first, ok := s.best(func(b bundle) float64 { return b.gain }); ok {
-		s.take(first)
-		s.grow()
-		if s.total() > value+leastGain {
-			return s.counts
+	g.start(pinned)
+	if first, ok := g.best(func(b bundle) float64 { return b.gain }); ok {
+		g.settle(first.add, 1)
+		g.grow()
+		if g.total() > value+leastGain {
+			return g.counts
 		}
 	}
 	return plain
 }
 
-// index notes which remedies matter to each item and the other way round.
-func (s *search) index() {
-	s.options, s.users = make([][]int, len(s.p.items)), make([][]int, len(s.p.remedies))
-	for _, d := range s.p.demands {
-		for _, via := range d.reach {
-			for _, r := range d.remedies {
-				if !slices.Contains(s.options[via.item], r) {
-					s.options[via.item] = append(s.options[via.item], r)
-					s.users[r] = append(s.users[r], via.item)
-				}
-			}
+// grow adds bundles until none is left that gains anything and fits, takes off what
+// later ones made useless, and fills the room that leaves.
+func (g *greedy) grow() {
+	for range maxRounds {
+		for b, ok := g.best(bundle.density); ok; b, ok = g.best(bundle.density) {
+			g.settle(b.add, 1)
 		}
-	}
-	for r := range s.users {
-		slices.Sort(s.users[r])
-	}
-}
-
-func (s *search) start(counts []int) {
-	s.counts = slices.Clone(counts)
-	s.values = make([]float64, len(s.p.pools))
-	for pool := range s.values {
-		s.values[pool] = s.value(pool)
-	}
-}
-
-func (s *search) total() (sum float64) {
-	for _, v := range s.values {
-		sum += v
-	}
-	return sum
-}
-
-// value looks up or computes what the choice is worth in one pool.
-func (s *search) value(pool int) float64 {
-	key := s.p.key(pool, s.counts)
-	v, ok := s.seen[key]
-	if !ok {
-		v = s.p.worthOf(pool, s.counts).value
-		s.seen[key] = v
-	}
-	return v
-}
-
-// grow adds bundles until none is left that gains anything and fits, then takes off
-// what later ones made useless.
-func (s *search) grow() {
-	for {
-		b, ok := s.best(bundle.density)
-		if !ok {
-			break
+		if !g.trim() {
+			return
 		}
-		s.take(b)
-	}
-	s.trim()
-}
-
-// density is what a bundle gains for the share of the scarcest limit. Bundles that
-// take nothing of any limit come first, the most useful of them before the others.
-func (b bundle) density() float64 { return b.gain / max(b.cost, 1e-9) }
-
-func (s *search) take(b bundle) {
-	s.apply(b, 1)
-	for _, pool := range s.pools(b) {
-		s.values[pool] = s.value(pool)
-	}
-}
-
-func (s *search) apply(b bundle, sign int) {
-	for _, a := range b.add {
-		s.counts[a.item] += sign * a.count
 	}
 }
 
 // best returns the bundle that ranks highest of those that fit and gain something;
 // of equal ones the first by item.
-func (s *search) best(rank func(bundle) float64) (found bundle, ok bool) {
-	now := s.p.load(s.counts)
-	consider := func(add []option) bool {
-		b := bundle{add: add}
-		fits := s.judge(&b, now)
-		if fits && b.gain >= leastGain && (!ok || rank(b) > rank(found)*(1+1e-9)) {
+func (g *greedy) best(rank func(bundle) float64) (found bundle, ok bool) {
+	consider := func(b bundle) {
+		if b.gain >= leastGain && (!ok || rank(b) > rank(found)*(1+1e-9)) {
 			found, ok = b, true
 		}
-		return fits
 	}
-	for i := range s.p.items {
-		if s.counts[i] >= s.p.items[i].most {
+	now := g.p.load(g.counts)
+	for i := range g.p.items {
+		more := option{i, 1}
+		usable := slices.ContainsFunc(g.options[i], func(r int) bool { return g.met[r] })
+		if cost, fits := g.costOf(now, more); usable && fits {
+			consider(bundle{[]option{more}, g.oneMore(i), cost})
+		}
+	}
+	for r := range g.p.remedies {
+		if g.met[r] {
 			continue
 		}
-		for _, r := range s.options[i] {
-			if add, possible := s.complete(r); possible {
-				consider(append(add, option{i, 1}))
-			}
-		}
-	}
-	for r := range s.p.remedies {
-		if gear, possible := s.complete(r); possible && len(gear) > 0 {
-			s.family(gear, now, consider)
+		if gear, possible := g.complete(r, now); possible {
+			g.family(gear, now, consider)
 		}
 	}
 	return found, ok
 }
 
-// complete lists what a remedy still lacks; possible is false if some want of it
-// cannot be met.
-func (s *search) complete(r int) (add []option, possible bool) {
-	defer func() { s.apply(bundle{add: add}, -1) }()
-	for _, w := range s.p.remedies[r].wants {
-		if w.met(s.counts) {
-			continue
-		}
-		i := slices.IndexFunc(w.anyOf, s.p.mayTake)
-		if i < 0 {
-			return add, false
-		}
-		// Put on board at once: what meets this want may meet the next as well.
-		lacks := option{w.anyOf[i].item, w.anyOf[i].count - s.counts[w.anyOf[i].item]}
-		add = merge(add, lacks)
-		s.counts[lacks.item] += lacks.count
+// costOf returns the cost of one more piece on top of a load; fits is false if it
+// breaks a limit or may not be taken.
+func (g *greedy) costOf(now load, more option) (cost float64, fits bool) {
+	if g.counts[more.item] >= g.p.items[more.item].most {
+		return 0, false
 	}
-	return add, true
+	return g.p.share(now, g.p.with(now, g.counts, []option{more}))
 }
 
-// merge adds to a list that names each item once.
-func merge(add []option, more option) []option {
-	for i := range add {
-		if add[i].item == more.item {
-			add[i].count += more.count
-			return add
-		}
+// oneMore is the gain of one more piece of a spare whose repair is on board.
+func (g *greedy) oneMore(i int) float64 {
+	turn := g.settled[g.p.poolOf[i]]
+	if k := g.known[i]; k.turn == turn {
+		return k.gain
 	}
-	return append(add, more)
+	gain := g.gain([]option{{i, 1}}, 1)
+	g.known[i] = known{turn, gain}
+	return gain
 }
 
 // family considers what a remedy lacks together with the spares it makes useful, for
-// this or for other repairs: alone (for spares on board already), then with the best
-// spare, the best two and so on, passing over those that no longer fit.
-func (s *search) family(gear []option, now load, consider func([]option) bool) {
-	consider(gear)
+// this or for other repairs: alone (for spares on board already), then with each of
+// them, then with the best two, three and so on, passing over those that do not fit.
+func (g *greedy) family(gear []option, now load, consider func(bundle)) {
+	with := g.p.with(now, g.counts, gear)
+	cost, fits := g.p.share(now, with)
+	if !fits {
+		return
+	}
+	before := slices.Clone(g.met)
+	alone := g.change(g.add(gear, 1))
+	defer g.add(gear, -1)
+	consider(bundle{gear, alone, cost})
+
 	var members []bundle
-	for _, i := range s.opens(gear) {
-		b := bundle{add: append(slices.Clone(gear), option{i, 1})}
-		if s.judge(&b, now) && b.gain >= leastGain {
+	for _, i := range g.opened(before) {
+		more := option{i, 1}
+		if g.counts[i] >= g.p.items[i].most {
+			continue
+		}
+		if cost, fits := g.p.share(now, g.p.with(with, g.counts, []option{more})); fits {
+			b := bundle{append(slices.Clone(gear), more), alone + g.onTop(more), cost}
+			consider(b)
 			members = append(members, b)
 		}
 	}
 	slices.SortStableFunc(members, func(a, b bundle) int { return cmp.Compare(b.density(), a.density()) })
-	together := gear
+	together := bundle{add: gear, gain: alone}
 	for _, m := range members {
-		more := append(slices.Clone(together), m.add[len(gear)])
-		if consider(more) {
-			together = more
+		more := m.add[len(gear)]
+		load := g.p.with(with, g.counts, []option{more})
+		cost, fits := g.p.share(now, load)
+		if !fits || m.gain < alone+leastGain {
+			continue
 		}
+		together = bundle{append(slices.Clone(together.add), more), together.gain + g.onTop(more), cost}
+		consider(together)
+		g.put([]option{more}, 1)
+		with = load
 	}
+	g.put(together.add[len(gear):], -1)
 }
 
-// opens lists the spares that may be taken and that some repair can use once the
-// gear is on board, and not before.
-func (s *search) opens(gear []option) (items []int) {
-	before := make([]bool, len(s.p.remedies))
-	for r := range before {
-		before[r] = s.p.met(r, s.counts)
-	}
-	s.apply(bundle{add: gear}, 1)
-	defer s.apply(bundle{add: gear}, -1)
-	for r := range before {
-		if !before[r] && s.p.met(r, s.counts) {
-			for _, i := range s.users[r] {
-				if s.counts[i] < s.p.items[i].most {
-					items = append(items, i)
-				}
-			}
+// onTop is the gain of one more piece beside what is on board for a moment.
+func (g *greedy) onTop(more option) float64 {
+	pool := g.p.poolOf[more.item]
+	without := g.value(pool)
+	g.put([]option{more}, 1)
+	defer g.put([]option{more}, -1)
+	return g.value(pool) - without
+}
+
+// opened lists the spares that some repair can use now and could not before.
+func (g *greedy) opened(before []bool) (items []int) {
+	for r, met := range g.met {
+		if met && !before[r] {
+			items = append(items, g.users[r]...)
 		}
 	}
 	slices.Sort(items)
 	return slices.Compact(items)
 }
 
-// judge fills in a bundle's gain and cost; it reports whether it fits.
-func (s *search) judge(b *bundle, now load) bool {
-	var fits bool
-	if b.cost, fits = s.p.share(now, s.p.with(now, s.counts, b.add)); !fits {
-		return false
+// trim takes off pieces that are worth less than leastGain beside the rest, the
+// least useful first. It reports whether there were any.
+func (g *greedy) trim() (trimmed bool) {
+	for ; ; trimmed = true {
+		least, drop := leastGain, -1
+		for i, it := range g.p.items {
+			if g.counts[i] > it.least {
+				if loss := -g.gain([]option{{i, 1}}, -1); loss < least {
+					least, drop = loss, i
+				}
+			}
+		}
+		if drop < 0 {
+			return trimmed
+		}
+		g.settle([]option{{drop, 1}}, -1)
 	}
-	b.gain = s.gain(*b)
-	return true
-}
-
-// gain is what a bundle adds to the value of the choice.
-func (s *search) gain(b bundle) (gain float64) {
-	s.apply(b, 1)
-	defer s.apply(b, -1)
-	for _, pool := range s.pools(b) {
-		gain += s.value(pool) - s.values[pool]
-	}
-	return gain
 }
 
 // share returns the largest share of what is left of any limit that a step from one
@@ -283,47 +233,4 @@ func (p *problem) share(now, then load) (share float64, fits bool) {
 		weigh(now.cents, then.cents, l.Cents)
 	}
 	return share, fits
-}
-
-// pools lists the pools a bundle can change, in order.
-func (s *search) pools(b bundle) (pools []int) {
-	for _, a := range b.add {
-		pools = append(pools, s.p.touches[a.item]...)
-	}
-	slices.Sort(pools)
-	return slices.Compact(pools)
-}
-
-// trim takes off pieces that are worth less than leastGain beside the rest, the
-// least useful first.
-func (s *search) trim() {
-	for {
-		least, drop := leastGain, bundle{}
-		for i, it := range s.p.items {
-			if s.counts[i] <= it.least {
-				continue
-			}
-			b := bundle{add: []option{{i, 1}}}
-			if loss := s.loss(b); loss < least {
-				least, drop = loss, b
-			}
-		}
-		if drop.add == nil {
-			return
-		}
-		s.apply(drop, -1)
-		for _, pool := range s.pools(drop) {
-			s.values[pool] = s.value(pool)
-		}
-	}
-}
-
-// loss is what leaving a bundle at home costs.
-func (s *search) loss(b bundle) (loss float64) {
-	s.apply(b, -1)
-	defer s.apply(b, 1)
-	for _, pool := range s.pools(b) {
-		loss += s.values[pool] - s.value(pool)
-	}
-	return loss
 }

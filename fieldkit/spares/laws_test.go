@@ -41,7 +41,7 @@ func randomKit(t testing.TB, src *rand.Rand) (fieldkit.Kit, fieldkit.Trip) {
 		kind := src.IntN(3)
 		kit.Links = append(kit.Links, fieldkit.Link{
 			ID: fmt.Sprintf("link-%d", i), For: fmt.Sprintf("part-%d", kind+3*src.IntN(3)), With: fmt.Sprintf("part-%d", kind+3*src.IntN(3)),
-			Grade: grades[src.IntN(4)], Changes: []string{"file it"}[:src.IntN(2)],
+			Grade: grades[src.IntN(4)], Evidence: fieldkit.EvidenceOrder[src.IntN(7)], Changes: []string{"file it"}[:src.IntN(2)],
 		})
 	}
 	for i := range kit.Tools {

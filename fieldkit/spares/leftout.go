@@ -68,15 +68,15 @@ func (m *model) oneMore(s *search, i int) (l LeftOut, possible bool) {
 	l = LeftOut{Ref: m.articles[i].ref, Name: m.articles[i].name}
 	now := m.load(s.counts)
 	for _, r := range s.options[i] {
-		add, ok := s.complete(r)
+		gear, ok := s.complete(r, now)
 		if !ok {
 			continue
 		}
 		possible = true
-		b := bundle{add: append(add, option{i, 1})}
-		if gain := Hours(s.gain(b)); gain > l.Adds {
-			l.Adds, l.Over, l.Needed = gain, m.beyond(m.with(now, s.counts, b.add)), nil
-			for _, a := range add {
+		all := append(gear, option{i, 1})
+		if gain := Hours(s.gain(all, 1)); gain > l.Adds {
+			l.Adds, l.Over, l.Needed = gain, m.beyond(m.with(now, s.counts, all)), nil
+			for _, a := range gear {
 				l.Needed = append(l.Needed, m.articles[a.item].ref)
 			}
 		}

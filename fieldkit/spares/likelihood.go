@@ -94,13 +94,20 @@ func (f forecast) of(position fieldkit.Position) Likelihood {
 		Driven:    f.history.driven,
 	}
 	if seen > 0 {
-		l.Source, l.Failures = OwnLog, f.history.failures[kind.ID]
+		l.Failures = f.history.failures[kind.ID]
+	}
+	if l.Failures > 0 || l.LogWeight >= leastLogWeight {
+		l.Source = OwnLog
 	}
 	l.Expected = min(updatedRate(priorShape, prior, l.Failures, seen)*float64(f.ahead)*load, MaxExpected)
 	l.Probability = -math.Expm1(-l.Expected)
 	l.Evidence = l.evidence()
 	return l
 }
+
+// leastLogWeight is the share of a figure below which a log without a failure is not
+// worth naming.
+const leastLogWeight = 0.05
 
 // priorShape is how many failures a starting guess is worth.
 const priorShape = 1.0

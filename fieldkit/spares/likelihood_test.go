@@ -131,6 +131,16 @@ func TestLikelihoodFromTheOdometer(t *testing.T) {
 		assert.Equal(t, 20_000*fieldkit.Kilometre, l.Driven)
 		assert.Equal(t, 2, l.Failures, "the failure at 80 000 km now counts")
 	})
+	t.Run("a short span without a failure is not worth naming", func(t *testing.T) {
+		kit := testKit(t)
+		kit.Rigs[0].Odometer = 92_000 * fieldkit.Kilometre
+		kit.Inspections = []fieldkit.Inspection{{ID: "i", Position: "joint-r", Odometer: 91_800 * fieldkit.Kilometre}}
+		l := LikelihoodOf(kit, testCatalog(), testTrip(), joint)
+		// 200 km of road weigh 100, two joints 200 beside the prior's 10 000: 2 %.
+		assert.InDelta(t, 200.0/10_200, l.LogWeight, 1e-12)
+		assert.Equal(t, "starting guess", l.Evidence)
+		assert.InDelta(t, 1000.0/10_200, l.Expected, 1e-12)
+	})
 	t.Run("one reading is no span", func(t *testing.T) {
 		kit := testKit(t)
 		kit.Rigs[0].Odometer = 92_000 * fieldkit.Kilometre

@@ -20,6 +20,9 @@ const (
 	// still saves. Starting guess: the changes cost time, and now and then do not
 	// work out on the trail.
 	changedWorth = 0.5
+	// doubtedWorth is the same for a spare of which it was only said or seen that it
+	// fits, and not tried, measured or read. Starting guess.
+	doubtedWorth = 0.5
 )
 
 // model ties a problem to the kit it was made from.
@@ -158,16 +161,25 @@ func (m *model) addPlace(graph *interchange.Graph, f forecast, p fieldkit.Positi
 		if !ok || len(s.Contested) > 0 {
 			continue // not a part of the kit, or the records contradict each other
 		}
-		worth := 1.0
-		if s.Grade == fieldkit.WithChanges || len(s.Changes) > 0 {
-			worth = changedWorth
-		}
-		d.reach = append(d.reach, reach{i, worth})
+		d.reach = append(d.reach, reach{i, worthOfStandIn(s)})
 		pl.via = append(pl.via, s)
 	}
 	d.remedies = m.remediesFor(kind, f.rig)
 	m.demands = append(m.demands, d)
 	m.places = append(m.places, pl)
+}
+
+// worthOfStandIn is the share of the hours a stand-in saves; the part itself has no
+// chain and counts in full.
+func worthOfStandIn(s interchange.StandIn) float64 {
+	worth := 1.0
+	if s.Grade == fieldkit.WithChanges || len(s.Changes) > 0 {
+		worth *= changedWorth
+	}
+	if len(s.Chain) > 0 && s.Weakest.Strength() <= fieldkit.Seen.Strength() {
+		worth *= doubtedWorth
+	}
+	return worth
 }
 
 // withoutSpare says how much time a failure costs with no spare on board, and the

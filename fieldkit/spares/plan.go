@@ -60,7 +60,8 @@ type Cover struct {
 // over a limit, what it bans stays at home, ticks stay where the pieces are still on
 // the list, and bins chosen before are kept while they have room. A spare counts
 // where it fits directly or by interchange; what fits with changes counts for half,
-// and a chain that the kit's own records contradict not at all.
+// so does what is only said or seen to fit, and a chain that the kit's own records
+// contradict counts not at all.
 //
 // The order of the kit's records never matters: ties go by ID.
 func Plan(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack) Proposal {

@@ -143,6 +143,13 @@ func TestPlanInterchange(t *testing.T) {
 		{"drop-in counts in full", []fieldkit.Link{link("1", "pump-a", "pump-b", fieldkit.DropIn)}, pump, fieldkit.DropIn},
 		{"drop-in holds both ways", []fieldkit.Link{link("1", "pump-b", "pump-a", fieldkit.DropIn)}, pump, fieldkit.DropIn},
 		{"with changes counts for half", []fieldkit.Link{link("1", "pump-a", "pump-b", fieldkit.WithChanges, "swap the pulley")}, pump / 2, fieldkit.WithChanges},
+		{"by hearsay counts for half", []fieldkit.Link{{ID: "1", For: "pump-a", With: "pump-b", Grade: fieldkit.DropIn, Evidence: fieldkit.Hearsay}}, pump / 2, fieldkit.DropIn},
+		{"by hearsay and with changes for a quarter", []fieldkit.Link{{ID: "1", For: "pump-a", With: "pump-b", Grade: fieldkit.WithChanges}}, pump / 4, fieldkit.WithChanges},
+		{"out of the store's book in full", []fieldkit.Link{{ID: "1", For: "pump-a", With: "pump-b", Grade: fieldkit.DropIn, Evidence: fieldkit.StoreBook}}, pump, fieldkit.DropIn},
+		{"a contested chain counts not at all", []fieldkit.Link{
+			link("1", "pump-a", "joint-a", fieldkit.DropIn), link("2", "joint-a", "hose-a", fieldkit.DropIn),
+			link("3", "hose-a", "pump-b", fieldkit.DropIn), link("4", "joint-a", "pump-b", fieldkit.DoesNotFit),
+		}, 0, ""},
 		{"one-way in its direction", []fieldkit.Link{link("1", "pump-a", "pump-b", fieldkit.OneWay)}, pump, fieldkit.OneWay},
 		{"one-way against its direction", []fieldkit.Link{link("1", "pump-b", "pump-a", fieldkit.OneWay)}, 0, ""},
 		{"does not fit", []fieldkit.Link{link("1", "pump-a", "pump-b", fieldkit.DoesNotFit)}, 0, ""},
@@ -156,7 +163,7 @@ func TestPlanInterchange(t *testing.T) {
 			kit.Positions = kit.Positions[3:]
 			kit.Parts = append(kit.Parts, fieldkit.Part{ID: "pump-b", Kind: "pump", Name: "pump B"})
 			kit.Links = c.links
-			keep := Ban(Ban(fieldkit.Pack{}, spare("pump-a")), spare("hose-a"))
+			keep := Ban(Ban(Ban(fieldkit.Pack{}, spare("pump-a")), spare("hose-a")), spare("joint-a"))
 			p := Plan(kit, testCatalog(), testGuides(t), testTrip(), &keep)
 			if c.saves == 0 {
 				assert.Empty(t, p.Lines)
@@ -177,7 +184,7 @@ func TestPlanCountsNoFailureTwice(t *testing.T) {
 	kit := testKit(t)
 	kit.Positions = kit.Positions[3:]
 	kit.Parts = append(kit.Parts, fieldkit.Part{ID: "pump-b", Kind: "pump", Name: "pump B"})
-	kit.Links = []fieldkit.Link{{ID: "1", For: "pump-a", With: "pump-b", Grade: fieldkit.DropIn}}
+	kit.Links = []fieldkit.Link{{ID: "1", For: "pump-a", With: "pump-b", Grade: fieldkit.DropIn, Evidence: fieldkit.TestFitted}}
 	p := Plan(kit, testCatalog(), testGuides(t), testTrip(), nil)
 	require.Len(t, p.Lines, 1)
 

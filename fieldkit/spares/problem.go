@@ -1,7 +1,7 @@
 package spares
 
 import (
-	"encoding/binary"
+	"slices"
 
 	"trailfieldkit/fieldkit"
 )
@@ -22,8 +22,10 @@ type problem struct {
 	remedies []remedy
 	limits   fieldkit.Limits
 
-	pools   [][]int // demands that share spares, directly or through others
-	touches [][]int // by item: the pools whose value it can change
+	pools    [][]int // demands that share spares, directly or through others
+	poolOf   []int   // by item: the pool it is a spare of; -1 for none
+	poolsFor [][]int // by remedy: the pools with a demand it fixes
+	neededBy [][]int // by item: the remedies that it may help to meet
 }
 
 // demand is one position that may fail.
@@ -146,7 +148,7 @@ func (p *problem) ready(d int, counts []int) bool {
 }
 
 // connect groups the demands into pools that share no spare with each other, and
-// notes which pools each item can change. It is called once the lists are complete.
+// notes what leads to what. It is called once the lists are complete.
 func (p *problem) connect() {
 	pool := make([]int, len(p.demands)) // of each demand, as the lowest demand in it
 	for d := range pool {
@@ -170,8 +172,12 @@ func (p *problem) connect() {
 			}
 		}
 	}
+	p.pools, p.poolOf = nil, make([]int, len(p.items))
+	p.poolsFor, p.neededBy = make([][]int, len(p.remedies)), make([][]int, len(p.items))
+	for i := range p.poolOf {
+		p.poolOf[i] = -1
+	}
 	number := map[int]int{}
-	p.pools, p.touches = nil, make([][]int, len(p.items))
 	for d := range p.demands {
 		n, ok := number[root(d)]
 		if !ok {
@@ -181,39 +187,24 @@ func (p *problem) connect() {
 		}
 		p.pools[n] = append(p.pools[n], d)
 		for _, r := range p.demands[d].reach {
-			p.touch(r.item, n)
+			p.poolOf[r.item] = n
 		}
 		for _, r := range p.demands[d].remedies {
-			for _, w := range p.remedies[r].wants {
-				for _, o := range w.anyOf {
-					p.touch(o.item, n)
-				}
+			p.poolsFor[r] = appendNew(p.poolsFor[r], n)
+		}
+	}
+	for r, re := range p.remedies {
+		for _, w := range re.wants {
+			for _, o := range w.anyOf {
+				p.neededBy[o.item] = appendNew(p.neededBy[o.item], r)
 			}
 		}
 	}
 }
 
-// touch notes that an item can change a pool. Pools come in rising order.
-func (p *problem) touch(item, pool int) {
-	t := p.touches[item]
-	if len(t) == 0 || t[len(t)-1] != pool {
-		p.touches[item] = append(t, pool)
+func appendNew(list []int, n int) []int {
+	if slices.Contains(list, n) {
+		return list
 	}
-}
-
-// key encodes what decides a pool's value: the copies of its spares and which of its
-// demands can be fixed.
-func (p *problem) key(pool int, counts []int) string {
-	key := binary.AppendUvarint(nil, uint64(pool))
-	for _, d := range p.pools[pool] {
-		if !p.ready(d, counts) {
-			key = append(key, 0)
-			continue
-		}
-		key = append(key, 1)
-		for _, r := range p.demands[d].reach {
-			key = binary.AppendUvarint(key, uint64(counts[r.item]))
-		}
-	}
-	return string(key)
+	return append(list, n)
 }

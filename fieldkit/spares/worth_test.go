@@ -188,5 +188,5 @@ func TestPools(t *testing.T) {
 		demand{rate: 1, reach: full(3)},
 	)
 	assert.Equal(t, "[[0 1 2 3 4] [5]]", fmt.Sprint(p.pools))
-	assert.Equal(t, "[[0] [0] [0] [1]]", fmt.Sprint(p.touches))
+	assert.Equal(t, "[0 0 0 1]", fmt.Sprint(p.poolOf))
 }

@@ -1,0 +1,164 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"strings"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/spares"
+)
+
+const packHelp = `
+fieldkit pack [-kit FILE] [-json] [-inch] [TRIP]
+
+Plans what to carry on a trip: spares, with the tools and consumables their repairs
+need, so that as little time as possible is likely to be lost within the trip's
+limits of weight, space and money. TRIP is its ID or part of its name; without it
+the next trip that is not done. A packing list that the kit already has for the trip
+keeps its pinned lines, its bans and its ticks. Nothing is written to the kit file.
+
+` + kitOptionsHelp + `  -inch       weights in pounds first (kilograms if left out)
+
+The status is 1 when the kit has no such trip, and 2 when several are meant.
+
+JSON fields: trip (id, name); value, lostWithout and lostWith: expected hours the list
+saves, and those lost with nothing on board and with the list; lines (type, id, name, count, bin, mass,
+volume, stock, buy, pinned, packed, uses: pieces expected to be used, saves: hours
+that leaving it at home would cost, why, evidence, repairs, covers: position, title,
+rig, fitted, grade, changes, proven, expected: failures on the trip, probability, evidence,
+uses, hoursWithout, hoursWith, town); bins (id, name, rig, mass, massLimit, volume,
+volumeLimit, lines: their ids); totals (lines, mass, volume, spend, unpriced,
+unweighed, over: in words); shopping (type, id, name, for, count, stock, cost,
+stores); leftOut (type, id, name, adds: hours, why, needs: ids); notes. Masses are in
+kg, volumes in L, both as value and unit; a limit that is not set is left out.
+
+Examples:
+  fieldkit pack
+  fieldkit pack -kit kit.json long bench
+  fieldkit pack -json 2026-12-widows-rib
+`
+
+func packCommand(_ context.Context, args []string, stdout, stderr io.Writer) int {
+	opts := newKitOptions("pack")
+	inch := opts.Bool("inch", false, "")
+	words, ok := opts.read(args, stderr)
+	if !ok {
+		return askedWrong
+	}
+	kit, err := opts.load()
+	if err != nil {
+		return opts.complainKit(stderr, err)
+	}
+	wanted := strings.TrimSpace(strings.Join(words, " "))
+	trips := tripsMeant(kit, wanted)
+	switch {
+	case len(trips) > 1:
+		names := make([]string, len(trips))
+		for i, t := range trips {
+			names[i] = fmt.Sprintf("%s (%s)", t.Name, t.ID)
+		}
+		return opts.wrong(stderr, "%q may be any of: %s", wanted, strings.Join(names, ", "))
+	case len(trips) == 0 && wanted == "":
+		fmt.Fprintln(stderr, "fieldkit pack: the kit has no trip ahead; name one that is done, or add one")
+		return notDone
+	case len(trips) == 0:
+		fmt.Fprintf(stderr, "fieldkit pack: the kit has no trip %q; name one of: %s\n", wanted, tripNames(kit))
+		return notDone
+	}
+	plan := spares.Plan(kit, data.Catalog(), data.Guides(), trips[0], keptFor(kit, trips[0]))
+	if *opts.json {
+		printJSON(stdout, packAsJSON(trips[0], plan))
+		return done
+	}
+	first := fieldkit.Metric
+	if *inch {
+		first = fieldkit.Inch
+	}
+	printPlan(stdout, kit, plan, first)
+	return done
+}
+
+// tripsMeant returns the trip of that ID, else those with the words in their names;
+// without words the next one that is not done, those without a date last.
+func tripsMeant(kit fieldkit.Kit, words string) (meant []fieldkit.Trip) {
+	if t, ok := kit.Trip(words); ok {
+		return []fieldkit.Trip{t}
+	}
+	for _, t := range kit.Trips {
+		switch {
+		case words != "" && strings.Contains(strings.ToLower(t.Name), strings.ToLower(words)):
+			meant = append(meant, t)
+		case words == "" && !t.Done && (len(meant) == 0 || sooner(t, meant[0])):
+			meant = []fieldkit.Trip{t}
+		}
+	}
+	return meant
+}
+
+func sooner(a, b fieldkit.Trip) bool {
+	return !a.Start.IsZero() && (b.Start.IsZero() || a.Start.Before(b.Start))
+}
+
+func tripNames(kit fieldkit.Kit) string {
+	if len(kit.Trips) == 0 {
+		return "none, it has no trips"
+	}
+	var names []string
+	for _, t := range kit.Trips {
+		names = append(names, t.Name)
+	}
+	return strings.Join(names, ", ")
+}
+
+// keptFor returns the packing list that the kit holds for a trip, or nil.
+func keptFor(kit fieldkit.Kit, trip fieldkit.Trip) *fieldkit.Pack {
+	for i := range kit.Packs {
+		if kit.Packs[i].Trip == trip.ID {
+			return &kit.Packs[i]
+		}
+	}
+	return nil
+}
+
+func printPlan(w io.Writer, kit fieldkit.Kit, p spares.Proposal, first fieldkit.System) {
+	fmt.Fprint(w, spares.PackText(kit, data.Catalog(), p.Pack, first))
+	fmt.Fprintf(w, "\nExpected to be lost on this trip: %s with nothing on board, %s with this list, which saves %s\n", p.Bare, p.Left, p.Value)
+	fmt.Fprintln(w, "\nWhat each line is for")
+	for _, l := range p.Lines {
+		fmt.Fprintf(w, "  %s: %s\n", l.Name, l.Line.Why)
+		for _, c := range l.Covers {
+			fmt.Fprintf(w, "    at %s, %s: %s\n", c.Rig, c.Title, fitOf(c))
+		}
+	}
+	if len(p.LeftOut) > 0 {
+		fmt.Fprintln(w, "\nNot on the list")
+		for _, l := range p.LeftOut {
+			fmt.Fprintf(w, "  %s, would save %s: %s\n", l.Name, l.Adds, l.Text(first))
+		}
+	}
+	if len(p.Notes) > 0 {
+		fmt.Fprintln(w, "\nTo know")
+		for _, n := range p.Notes {
+			fmt.Fprintf(w, "  %s\n", n)
+		}
+	}
+}
+
+// fitOf says how a spare fits at one place and what it spares there.
+func fitOf(c spares.Cover) string {
+	fit := string(c.Grade)
+	if c.Proven != "" {
+		fit += ", " + string(c.Proven)
+	}
+	if len(c.Changes) > 0 {
+		fit += " (" + strings.Join(c.Changes, "; ") + ")"
+	}
+	without := c.Without.String() + " without it"
+	if c.Town != "" {
+		without += ", by way of " + c.Town
+	}
+	return fmt.Sprintf("%s; %s, %s with it", fit, without, c.With)
+}
