@@ -130,7 +130,7 @@ func decimal(s string) (*big.Rat, error) {
 		return nil, fmt.Errorf("%s can be read as %s or as %s", s, plain, strings.Replace(s, ",", ".", 1))
 	}
 	s = strings.Replace(s, ",", ".", 1)
-	r, ok := new(big.Rat).SetString(strings.Trim(s, "."))
+	r, ok := new(big.Rat).SetString("0" + strings.TrimSuffix(s, "."))
 	if !ok || s == "." {
 		return nil, fmt.Errorf("%s is not a number", s)
 	}

@@ -6,7 +6,7 @@ import "strings"
 // in either system is kept exactly: an inch is 25 400 000 nm, a pound
 // 453 592 370 000 ng, a fluid ounce 29 573 529 562 500 fL. Torques and pressures
 // in US units have no finite decimal; they are kept to the nearest base unit,
-// which is under one part in a hundred million of any torque or pressure on a rig.
+// which is under one part in a million of any torque or pressure on a rig.
 //
 // Every quantity type reads text with Parse…, prints for people with Show (one
 // system) and Both (the system read first, the other in brackets), and keeps

@@ -50,7 +50,7 @@ func unplaced(found *faults, d *document) []Problem {
 // checkInto adds what Check finds, except where reading the file already found
 // a fault: a reference to a record that could not be read is not a second one.
 func checkInto(k fieldkit.Kit, found *faults) {
-	if found.more > 0 {
+	if found.full() {
 		return // the list is full, and not all that is faulty is known
 	}
 	faulty := map[string]bool{}

@@ -219,6 +219,8 @@ func (d *decoder) object(n *node, v reflect.Value, at *trail) {
 				extra = fieldkit.Extra{}
 			}
 			extra[strings.Clone(m.key)] = d.raw(m.value)
+		case d.found.full():
+			d.found.more++
 		default:
 			do := fmt.Sprintf("remove it; known here: %s", strings.Join(s.names(), ", "))
 			if near := nearest(m.key, s.names()); near != "" {

@@ -3,6 +3,7 @@ package kitfile
 import (
 	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"reflect"
 	"strings"
@@ -414,4 +415,23 @@ func TestTooManyRecords(t *testing.T) {
 	require.ErrorAs(t, err, &found)
 	_, ok := problemAt(found, "/parts", "more than 200000 entries")
 	assert.True(t, ok)
+}
+
+// Very many small values in short lists would fill the memory; reading stops.
+func TestTooManyValues(t *testing.T) {
+	found := &faults{}
+	p := &parser{src: "[1, 2]", found: found, count: maxValues - 2}
+	assert.False(t, p.value(&node{}, 0))
+	require.Len(t, found.list, 1)
+	assert.Contains(t, found.list[0].What, "more than 4000000 values")
+	assert.Equal(t, "/1", found.list[0].Pointer)
+}
+
+func TestTooManyFields(t *testing.T) {
+	var file strings.Builder
+	for i := range fieldkit.MaxList + 1 {
+		fmt.Fprintf(&file, `,"f%d":1`, i)
+	}
+	_, err := Load("kit.json", []byte("{"+file.String()[1:]+"}"))
+	assert.ErrorContains(t, err, "more than 10000 fields")
 }

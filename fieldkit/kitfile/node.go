@@ -1,7 +1,6 @@
 package kitfile
 
 import (
-	"sort"
 	"strconv"
 	"strings"
 	"unicode"
@@ -57,28 +56,30 @@ func (n *node) name() string {
 	return ""
 }
 
-// document is a parsed text that can tell lines from offsets.
+// document is a parsed text.
 type document struct {
 	name  string
 	src   string
 	root  *node
 	about string // what the root is, when it is a record: "parts"
-	lines []int  // offsets of line starts, made when first needed
 }
 
-// position turns an offset into line and column, both from 1.
-func (d *document) position(offset int) (line, column int) {
-	if d.lines == nil {
-		d.lines = []int{0}
-		for i := 0; i < len(d.src); i++ {
-			if d.src[i] == '\n' {
-				d.lines = append(d.lines, i+1)
-			}
+// cursor turns rising offsets of a text into lines and columns, in one pass.
+type cursor struct {
+	src          string
+	at           int
+	line, column int // of at, from 1; the column counts characters
+}
+
+func (c *cursor) moveTo(offset int) {
+	for c.at < offset && c.at < len(c.src) {
+		r, size := utf8.DecodeRuneInString(c.src[c.at:])
+		c.at += size
+		c.column++
+		if r == '\n' {
+			c.line, c.column = c.line+1, 1
 		}
 	}
-	offset = min(offset, len(d.src))
-	line = sort.SearchInts(d.lines, offset+1)
-	return line, 1 + utf8.RuneCountInString(d.src[d.lines[line-1]:offset])
 }
 
 // spot is where a pointer leads.

@@ -9,6 +9,10 @@ import (
 	"trailfieldkit/fieldkit"
 )
 
+// maxValues bounds the values of one document, small as each may be: a tenfold of
+// what the largest kit holds, and what still fits a phone's memory.
+const maxValues = 4_000_000
+
 // parser reads JSON (RFC 8259) into nodes. What breaks the structure ends it;
 // all else is noted and reading goes on.
 type parser struct {
@@ -17,6 +21,7 @@ type parser struct {
 	at    int
 	path  []string // escaped tokens down to where the parser is
 	found *faults
+	count int // values so far
 }
 
 // parse reads the text into a document. The root is set even when a problem was
@@ -94,6 +99,10 @@ func (p *parser) peek() byte {
 func (p *parser) value(n *node, depth int) bool {
 	if depth >= fieldkit.MaxDepth {
 		p.tooBig(p.at, fmt.Sprintf("groups and lists are nested more than %d deep", fieldkit.MaxDepth), "flatten them")
+		return false
+	}
+	if p.count++; p.count > maxValues {
+		p.tooBig(p.at, fmt.Sprintf("the file holds more than %d values", maxValues), "split it")
 		return false
 	}
 	c := p.peek()
@@ -183,6 +192,7 @@ func (p *parser) object(n *node, depth int) bool {
 		p.pop()
 		if len(n.members) == fieldkit.MaxList+1 {
 			p.tooBig(n.start, fmt.Sprintf("a group holds more than %d fields", fieldkit.MaxList), "split it")
+			return false
 		}
 		switch p.peek() {
 		case ',':
@@ -216,6 +226,7 @@ func (p *parser) list(n *node, depth int) bool {
 		p.pop()
 		if len(n.items) == limit+1 {
 			p.tooBig(n.start, fmt.Sprintf("a list holds more than %d entries", limit), "split it")
+			return false
 		}
 		switch p.peek() {
 		case ',':

@@ -2,7 +2,7 @@ package kitfile
 
 import (
 	"fmt"
-	"sort"
+	"slices"
 	"strings"
 
 	"trailfieldkit/fieldkit"
@@ -90,12 +90,15 @@ type faults struct {
 }
 
 func (f *faults) add(pointer string, offset int, kind fieldkit.ErrorKind, what, do string) {
-	if len(f.list) >= maxProblems {
+	if f.full() {
 		f.more++
 		return
 	}
 	f.list = append(f.list, fault{Problem{Kind: kind, Pointer: pointer, What: what, Do: do}, offset})
 }
+
+// full reports that no more problems are kept, only counted.
+func (f *faults) full() bool { return len(f.list) >= maxProblems }
 
 func (f *faults) none() bool { return len(f.list) == 0 }
 
@@ -105,23 +108,22 @@ func (f *faults) placed(d *document) *Problems {
 	if f.none() {
 		return nil
 	}
-	found := &Problems{Name: d.name, More: f.more}
-	for _, one := range f.list {
+	for i := range f.list {
+		one := &f.list[i]
 		spot := d.find(one.Pointer)
 		if one.offset == nowhere {
 			one.offset = spot.offset
 		}
 		one.Pointer, one.Where = spot.pointer, spot.words
-		one.Line, one.Column = d.position(one.offset)
+	}
+	slices.SortStableFunc(f.list, func(a, b fault) int { return a.offset - b.offset })
+	found := &Problems{Name: d.name, More: f.more}
+	at := cursor{src: d.src, line: 1, column: 1}
+	for _, one := range f.list {
+		at.moveTo(one.offset)
+		one.Line, one.Column = at.line, at.column
 		found.List = append(found.List, one.Problem)
 	}
-	sort.SliceStable(found.List, func(i, j int) bool {
-		a, b := found.List[i], found.List[j]
-		if a.Line != b.Line {
-			return a.Line < b.Line
-		}
-		return a.Column < b.Column
-	})
 	return found
 }
 
