@@ -24,16 +24,17 @@ keeps its pinned lines, its bans and its ticks. Nothing is written to the kit fi
 
 The status is 1 when the kit has no such trip, and 2 when several are meant.
 
-JSON fields: trip (id, name); value, lostWithout and lostWith: expected hours the list
-saves, and those lost with nothing on board and with the list; lines (type, id, name, count, bin, mass,
-volume, stock, buy, pinned, packed, uses: pieces expected to be used, saves: hours
-that leaving it at home would cost, why, evidence, repairs, covers: position, title,
-rig, fitted, grade, changes, proven, expected: failures on the trip, probability, evidence,
-uses, hoursWithout, hoursWith, town); bins (id, name, rig, mass, massLimit, volume,
-volumeLimit, lines: their ids); totals (lines, mass, volume, spend, unpriced,
-unweighed, over: in words); shopping (type, id, name, for, count, stock, cost,
-stores); leftOut (type, id, name, adds: hours, why, needs: ids); notes. Masses are in
-kg, volumes in L, both as value and unit; a limit that is not set is left out.
+JSON fields: trip (id, name); value, lostWithout and lostWith: expected hours the
+list saves, and those lost with nothing on board and with the list; lines (type, id,
+name, count, bin, mass, volume, stock, buy, pinned, packed, uses: pieces expected to
+be used, saves: hours that leaving it at home would cost, why, evidence, repairs,
+covers: position, title, rig, fitted, grade, changes, proven, expected: failures on
+the trip, probability, evidence, uses, hoursWithout, hoursWith, town); bins (id,
+name, rig, mass, massLimit, volume, volumeLimit, lines: their ids); totals (lines,
+mass, volume, spend, unpriced, unweighed, over: in words); shopping (type, id, name,
+for, count, stock, cost, stores); leftOut (type, id, name, adds: hours, why, needs:
+ids); notes. Masses are in kg, volumes in L, both as value and unit; a limit that is
+not set is left out.
 
 Examples:
   fieldkit pack
