@@ -37,6 +37,7 @@ func Run(t *testing.T, open Open) {
 		{"snapshot and tail", snapshotAndTail},
 		{"the newest snapshots are kept", snapshotsKept},
 		{"a restore is undone", restoreUndone},
+		{"three sessions racing agree", sessionsRacing},
 		{"reopened, it is the same", reopened},
 		{"a blob of one megabyte", bigBlob},
 		{"five hundred entries", manyEntries},
