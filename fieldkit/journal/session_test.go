@@ -391,3 +391,26 @@ func TestDamagedPhotoIsNotShown(t *testing.T) {
 	require.ErrorAs(t, err, &e)
 	require.Equal(t, fieldkit.NotFound, e.Kind)
 }
+
+// What a newer version of the program wrote beside the known fields is kept.
+func TestUnknownFieldsAreKept(t *testing.T) {
+	store := journal.NewMemory()
+	s := open(t, store)
+	rig := s.Kit().Rigs[0]
+	rig.Extra = fieldkit.Extra{"winch": `{"pull":"4 t"}`}
+	e, err := s.Do(ctx, "winch", now, counter("a"), func(ed *journal.Edit) error { ed.Put(rig); return nil })
+	require.NoError(t, err)
+	require.Equal(t, rig.Extra, open(t, store.Handle()).Kit().Rigs[0].Extra)
+	whole := s.Kit()
+	whole.Extra = fieldkit.Extra{"mood": `"good"`}
+	_, err = s.Replace(ctx, "restore", now, counter("b"), whole)
+	require.NoError(t, err)
+	require.Equal(t, whole.Extra, open(t, store.Handle()).Kit().Extra)
+	_, err = s.Do(ctx, "name", now, counter("c"), func(ed *journal.Edit) error { ed.SetName("new"); return nil })
+	require.NoError(t, err)
+	_, err = s.Undo(ctx, e.ID, now, counter("d"))
+	require.NoError(t, err)
+	again := open(t, store.Handle()).Kit()
+	require.Equal(t, whole.Extra, again.Extra)
+	require.Empty(t, again.Rigs[0].Extra)
+}

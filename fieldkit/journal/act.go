@@ -1,0 +1,123 @@
+package journal
+
+import (
+	"context"
+	"errors"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/kitfile"
+)
+
+// Do keeps one action. It gives edit the current kit, writes what it changed
+// together with the photos, and returns once that is durable; only then does Kit
+// show it. If something else was written down meanwhile, that is read in and edit
+// runs again on the newer kit, so edit must not count on being called once.
+//
+// what says in the user's words what was done. An edit that changes nothing
+// writes nothing and returns the zero Entry. Errors: what edit returned; kind
+// BadInput if the kit would then contradict itself; kind Storage if it could not
+// be kept. After an error the kit is without the action, which may be tried again.
+// If the store broke down between keeping the entry and saying so, it may turn up
+// later: let newID give the same ID when the person tries again, and it is
+// recognised instead of written twice.
+func (s *Session) Do(ctx context.Context, what string, now fieldkit.Moment, newID func() string, edit func(*Edit) error, blobs ...Blob) (Entry, error) {
+	return s.act(ctx, Entry{ID: newID(), At: now, What: what}, edit, blobs)
+}
+
+func (s *Session) act(ctx context.Context, draft Entry, edit func(*Edit) error, blobs []Blob) (Entry, error) {
+	if err := allWhole(blobs); err != nil {
+		return Entry{}, err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.write(ctx, draft, blobs, func(e *Entry, at *state) (*state, error) {
+		ed := newEdit(at.kit)
+		if err := edit(ed); err != nil {
+			return nil, err
+		}
+		if ed.err != nil {
+			return nil, ed.err
+		}
+		e.Changes = ed.changes()
+		if len(e.Changes) == 0 {
+			return nil, nil
+		}
+		kit, err := apply(at.kit, *e)
+		if err != nil {
+			return nil, &fieldkit.Error{Kind: fieldkit.BadInput, Where: e.What, What: err.Error()}
+		}
+		next := &state{kit: kit, wounded: at.wounded}
+		return next, next.check(at, *e)
+	})
+}
+
+// Replace starts the kit anew from another one, as a restore does. What was there
+// before stays in the journal: Undo of the entry brings it back.
+// Error of kind BadInput if the kit has problems.
+func (s *Session) Replace(ctx context.Context, what string, now fieldkit.Moment, newID func() string, kit fieldkit.Kit, blobs ...Blob) (Entry, error) {
+	if problems := kitfile.Check(kit); len(problems) > 0 {
+		return Entry{}, &fieldkit.Error{Kind: fieldkit.BadInput, Where: what, What: problems[0].What, Do: problems[0].Do}
+	}
+	if err := allWhole(blobs); err != nil {
+		return Entry{}, err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.write(ctx, Entry{ID: newID(), At: now, What: what}, blobs, wholeKit(kit))
+}
+
+// wholeKit drafts an entry that carries the kit.
+func wholeKit(kit fieldkit.Kit) func(*Entry, *state) (*state, error) {
+	raw := kitfile.Save(kit)
+	return func(e *Entry, at *state) (*state, error) {
+		e.Kit = raw
+		again, err := decodeKit(raw)
+		if err != nil {
+			return nil, &fieldkit.Error{Kind: fieldkit.BadInput, Where: e.What, What: "the kit cannot be read back: " + err.Error()}
+		}
+		return &state{kit: again}, nil
+	}
+}
+
+// write appends the entry that draft fills in, and publishes the state it gives.
+// draft runs again whenever the journal has grown; a nil state writes nothing.
+func (s *Session) write(ctx context.Context, e Entry, blobs []Blob, draft func(*Entry, *state) (*state, error)) (Entry, error) {
+	if s.late != nil && s.late.ID == e.ID {
+		return *s.late, nil
+	}
+	for range maxTries {
+		at := s.state.Load()
+		e.Seq = at.head.Seq + 1
+		next, err := draft(&e, at)
+		if err != nil || next == nil {
+			return Entry{}, err
+		}
+		rec, err := Seal(e, at.head)
+		if err != nil {
+			return Entry{}, err
+		}
+		err = s.store.Append(ctx, rec, blobs)
+		if err == nil {
+			next.head = rec.Head()
+			s.state.Store(next)
+			s.snapshot(ctx)
+			return e, nil
+		}
+		read, unread := s.refresh(ctx)
+		for _, other := range read {
+			if other.ID == e.ID { // it was kept after all; only the answer was lost
+				return other, nil
+			}
+		}
+		if !errors.Is(err, ErrBehind) {
+			if unread != nil {
+				s.unsure, s.late = e.ID, nil
+			}
+			return Entry{}, err
+		}
+		if unread != nil {
+			return Entry{}, unread
+		}
+	}
+	return Entry{}, ErrBehind
+}
