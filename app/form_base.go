@@ -100,3 +100,14 @@ func offerFresh(f *form, err error) {
 		f.restored = true
 	}
 }
+
+// showWrong brings the first field that is marked as wrong into sight, once it is
+// drawn, and says so at the end of the form.
+func showWrong(ctx app.Context) error {
+	ctx.Defer(func(app.Context) {
+		if first := app.Window().Get("document").Call("querySelector", ".work .wrong"); first.Truthy() {
+			first.Call("scrollIntoView", map[string]any{"block": "center"})
+		}
+	})
+	return badField("something above is not right yet", "look for the marked fields")
+}

@@ -81,3 +81,13 @@ func (f *form) wrongRow(list, key string) bool {
 	}
 	return false
 }
+
+// changedRow says whether a row was typed over since the form was opened.
+func (f *form) changedRow(list, key string) bool {
+	for name, value := range f.values {
+		if strings.HasPrefix(name, cell(list, key, "")) && f.start[name] != value {
+			return true
+		}
+	}
+	return false
+}

@@ -168,7 +168,7 @@ func readDonor(f *form, d fieldkit.Donor) (fieldkit.Donor, bool) {
 func (s *donorScreen) save(ctx app.Context) {
 	d, ok := readDonor(s.form, s.view.donor)
 	if !ok {
-		s.err = badField("something above is not right yet", "look for the marked fields")
+		s.err = showWrong(ctx)
 		return
 	}
 	base := s.form.get(baseField)

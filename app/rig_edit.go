@@ -127,9 +127,11 @@ func (s *rigEditScreen) traits() app.UI {
 		for _, o := range t.Options {
 			options = append(options, option{o, o})
 		}
-		body = append(body, app.Div().Class("block rowform").Body(
-			app.P().Text(t.Ask),
-			s.form.pick(traitField(t.ID), capital(t.Name), withPresent(s.form.start[traitField(t.ID)], options)),
+		name := traitField(t.ID)
+		body = append(body, app.Div().Class("field rowform").Body(
+			app.Span().Class("label").Text(capital(t.Name)),
+			app.P().Class("hint").Text(t.Ask),
+			choice(t.Name, s.form.key+name, s.form.get(name), withPresent(s.form.start[name], options), func(_ app.Context, v string) { s.form.set(name, v) }),
 		))
 	}
 	return app.Details().Class("group").Body(
@@ -196,7 +198,7 @@ func readRig(f *form, r fieldkit.Rig, cat fieldkit.Catalog, first fieldkit.Syste
 func (s *rigEditScreen) save(ctx app.Context) {
 	r, ok := readRig(s.form, s.rig, s.cat, kept.first(), today())
 	if !ok {
-		s.err = badField("something above is not right yet", "look for the marked fields")
+		s.err = showWrong(ctx)
 		return
 	}
 	base := s.form.get(baseField)

@@ -105,7 +105,7 @@ func (s *gapsScreen) Render() app.UI {
 // countLine draws a state with how many positions are in it.
 func countLine(mark, word string, n int) app.UI {
 	return app.Li().Body(app.Div().Class("open plain").Body(
-		app.Span().Class("what").Body(blaze(mark, capital(word))),
+		app.Span().Class("what blaze "+mark).Text(capital(word)),
 		app.Span().Class("aside big").Text(fmt.Sprint(n)),
 	))
 }
@@ -123,7 +123,8 @@ func (s *gapsScreen) gaps() app.UI {
 		app.P().Class("soft").Text("What fails often and costs most time comes first. How often is a starting guess until your own log says otherwise."),
 		app.Ul().Class("list").Body(app.Range(shown).Slice(func(i int) app.UI {
 			g := shown[i]
-			return openRow(g.href, fmt.Sprintf("%d. %s", i+1, g.what), g.title+" · "+g.why, "")
+			return app.Li().Body(app.A().Class("open").Href(g.href).Body(app.Span().Class("what").Body(
+				app.B().Text(fmt.Sprintf("%d. %s", i+1, g.title)), app.Span().Class("ask").Text(g.what), app.Span().Text(g.why))))
 		})),
 		app.If(len(shown) < len(gaps), func() app.UI {
 			return button("quiet wide no-print", fmt.Sprintf("Show all %d", len(gaps)), "all gaps", func(app.Context) { s.all = true })

@@ -264,7 +264,7 @@ func (s *linkEditScreen) read() (l fieldkit.Link, added *fieldkit.Part, ok bool)
 func (s *linkEditScreen) save(ctx app.Context) {
 	l, added, ok := s.read()
 	if !ok {
-		s.err = badField("something above is not right yet", "look for the marked fields")
+		s.err = showWrong(ctx)
 		return
 	}
 	base := s.form.get(baseField)

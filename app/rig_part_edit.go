@@ -214,7 +214,7 @@ func (s *partEditScreen) save(ctx app.Context) {
 	was, _ := s.kit.Part(s.id)
 	part, ok := reading.read(s.form, was)
 	if !ok {
-		s.err = badField("something above is not right yet", "look for the marked fields")
+		s.err = showWrong(ctx)
 		return
 	}
 	isNew, at, base := s.id == "", s.at, s.form.get(baseField)
@@ -269,7 +269,7 @@ func (s *partEditScreen) split(ctx app.Context) {
 	was, _ := s.kit.Part(s.id)
 	part, ok := partReading{s.kit, s.cat, kept.first(), today()}.read(s.form, was)
 	if !ok {
-		s.err = badField("something below is not right yet", "look for the marked fields")
+		s.err = showWrong(ctx)
 		return
 	}
 	at := s.view.position

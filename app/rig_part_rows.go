@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -32,11 +33,8 @@ func (s *partEditScreen) number(key string) app.UI {
 	if !s.unfolded(numberRows, key) {
 		return app.Div().Class("plate").Body(
 			app.P().Class("stamp").Text(f.get(at("value"))),
-			app.P().Class("said").Text(numberWords(fieldkit.Number{
-				Issuer: fieldkit.Issuer(f.get(at("issuer"))), From: f.get(at("from")),
-				Proof: &fieldkit.Proof{How: fieldkit.Evidence(f.get(at("how"))), By: f.get(at("by"))},
-			})),
-			s.rowActs(numberRows, key, "number "+f.get(at("value"))),
+			app.P().Class("said").Text(s.numbered(key)),
+			s.changeButton(numberRows, key, "number "+f.get(at("value")), "value"),
 		)
 	}
 	return app.Div().Class("block rowform").Body(
@@ -46,8 +44,21 @@ func (s *partEditScreen) number(key string) app.UI {
 		f.text(at("from"), fromLabel(fieldkit.Issuer(f.get(at("issuer")))), ""),
 		f.choose(at("how"), "How do you know", "", "not proven yet", evidenceOptions()),
 		f.text(at("by"), "Who read it", ""),
-		s.rowActs(numberRows, key, "number "+f.get(at("value"))),
+		s.removeButton(numberRows, key, "number "+f.get(at("value"))),
 	)
+}
+
+// numbered says whose a number is and how it was proven: as kept, or as typed over.
+func (s *partEditScreen) numbered(key string) string {
+	f := s.form
+	was, known := wasRow(s.view.part.Numbers, key)
+	if known && !f.changedRow(numberRows, key) {
+		return numberWords(was)
+	}
+	at := func(column string) string { return f.get(cell(numberRows, key, column)) }
+	return numberWords(fieldkit.Number{
+		Issuer: fieldkit.Issuer(at("issuer")), From: at("from"), Proof: &fieldkit.Proof{How: fieldkit.Evidence(at("how")), By: at("by")},
+	}) + ", not saved yet"
 }
 
 var issuerOptions = []option{
@@ -98,8 +109,35 @@ func (s *partEditScreen) otherMeasurements(kind fieldkit.PartKind) app.UI {
 	return section("Other measurements", body...)
 }
 
-// measure draws one reading: its value, and once there is one how it was taken.
+// measure draws one reading: those the part has folded to a line until they are
+// changed, the others as fields.
 func (s *partEditScreen) measure(row measureRow) app.UI {
+	if s.unfolded(measureRows, row.key) {
+		return s.measureFields(row)
+	}
+	return app.Div().Class("rowform rowline").Body(
+		app.P().Body(app.B().Text(capital(row.name)+": "), app.Text(s.measured(row.key))),
+		s.changeButton(measureRows, row.key, "measurement "+row.name, "value"),
+	)
+}
+
+// measured says a reading in words: as it is kept, or as it was typed over.
+func (s *partEditScreen) measured(key string) string {
+	f := s.form
+	was, known := wasRow(s.view.part.Measurements, key)
+	if known && !f.changedRow(measureRows, key) {
+		return measurementWords(was, kept.first())
+	}
+	words := f.get(cell(measureRows, key, "value"))
+	if how := f.get(cell(measureRows, key, "how")); how != "" {
+		words += ", " + how
+	}
+	return words + ", not saved yet"
+}
+
+// measureFields draws the value of a reading, and once there is one how it was
+// taken.
+func (s *partEditScreen) measureFields(row measureRow) app.UI {
 	f := s.form
 	at := func(column string) string { return cell(measureRows, row.key, column) }
 	var body []app.UI
@@ -122,8 +160,8 @@ func (s *partEditScreen) measure(row measureRow) app.UI {
 			}),
 		)
 	}
-	if row.named {
-		body = append(body, s.rowActs(measureRows, row.key, "measurement "+row.name))
+	if !strings.HasPrefix(row.key, askedRow) {
+		body = append(body, s.removeButton(measureRows, row.key, "measurement "+row.name))
 	}
 	return app.Div().Class("block rowform").Body(body...)
 }
@@ -187,13 +225,7 @@ func (s *partEditScreen) lookAlikes() app.UI {
 		return emptyLine("None known. Add one when somebody hands you the wrong part: it saves the next trip to the store.")
 	})}
 	for _, key := range f.rows(alikeRows) {
-		at := func(column string) string { return cell(alikeRows, key, column) }
-		body = append(body, app.Div().Class("block rowform").Body(
-			f.text(at("name"), "What looks like it", ""),
-			f.text(at("tell"), "How to tell", "one line: what to look at, and what it must be"),
-			f.choose(at("part"), "Is it a part of this kit", "", "no", partOptions(s.kit, s.id)),
-			s.rowActs(alikeRows, key, "look-alike "+f.get(at("name"))),
-		))
+		body = append(body, s.lookAlike(key))
 	}
 	body = append(body, button("quiet wide", "Add a look-alike", "add alike", func(ctx app.Context) {
 		s.caretIn(ctx, alikeRows, s.form.addRow(alikeRows), "name")
@@ -201,24 +233,41 @@ func (s *partEditScreen) lookAlikes() app.UI {
 	return section("Looks like it and does not fit", body...)
 }
 
-// unfolded says whether a row is drawn as fields.
-func (s *partEditScreen) unfolded(list, key string) bool {
-	return isAdded(key) || s.shown[list+key] || s.form.wrongRow(list, key)
+func (s *partEditScreen) lookAlike(key string) app.UI {
+	f := s.form
+	at := func(column string) string { return cell(alikeRows, key, column) }
+	if !s.unfolded(alikeRows, key) {
+		return app.Div().Class("rowform rowline").Body(
+			app.P().Body(app.B().Text(capital(f.get(at("name")))+": "), app.Text(f.get(at("tell")))),
+			s.changeButton(alikeRows, key, "look-alike "+f.get(at("name")), "name"),
+		)
+	}
+	return app.Div().Class("block rowform").Body(
+		f.text(at("name"), "What looks like it", ""),
+		f.text(at("tell"), "How to tell", "one line: what to look at, and what it must be"),
+		f.choose(at("part"), "Is it a part of this kit", "", "no", partOptions(s.kit, s.id)),
+		s.removeButton(alikeRows, key, "look-alike "+f.get(at("name"))),
+	)
 }
 
-// rowActs draws what can be done with a row.
-func (s *partEditScreen) rowActs(list, key, what string) app.UI {
-	scope := s.form.key + list + key
-	return app.Div().Class("row").Body(
-		app.If(!s.unfolded(list, key), func() app.UI {
-			return button("quiet", "Change", scope, func(ctx app.Context) {
-				s.shown[list+key] = true
-				s.caretIn(ctx, list, key, "value")
-			})
-		}),
-		app.Button().Type("button").Class("quiet").Aria("label", "Remove "+what).Text("Remove").
-			OnClick(func(app.Context, app.Event) { s.form.dropRow(list, key) }, app.EventScope(scope, "remove")),
-	)
+// unfolded says whether a row is drawn as fields.
+func (s *partEditScreen) unfolded(list, key string) bool {
+	return isAdded(key) || strings.HasPrefix(key, askedRow) || s.shown[list+key] || s.form.wrongRow(list, key)
+}
+
+// changeButton unfolds a row; first is the cell to begin with.
+func (s *partEditScreen) changeButton(list, key, what, first string) app.UI {
+	return app.Button().Type("button").Class("quiet").Aria("label", "Change "+what).Text("Change").
+		OnClick(func(ctx app.Context, _ app.Event) {
+			s.shown[list+key] = true
+			s.caretIn(ctx, list, key, first)
+		}, app.EventScope(s.form.key, list, key, "change"))
+}
+
+// removeButton takes a row out of the form; the record keeps it until it is saved.
+func (s *partEditScreen) removeButton(list, key, what string) app.UI {
+	return app.Div().Class("row").Body(app.Button().Type("button").Class("quiet").Aria("label", "Remove "+what).Text("Remove").
+		OnClick(func(app.Context, app.Event) { s.form.dropRow(list, key) }, app.EventScope(s.form.key, list, key, "remove")))
 }
 
 // caretIn puts the caret into a cell that is about to be drawn.

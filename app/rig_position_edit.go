@@ -151,6 +151,7 @@ func (s *positionEditScreen) partOptions() []option {
 func (s *positionEditScreen) save(ctx app.Context) {
 	p, ok := s.read()
 	if !ok {
+		s.err = showWrong(ctx)
 		return
 	}
 	isNew, writePart := s.id == "", s.form.get("part") == newPart
