@@ -203,6 +203,44 @@ func TestFixesAreKeptApartAndChecked(t *testing.T) {
 	})
 }
 
+// A step that points to another repair names it by its title, and the other way
+// round, so that a link can be made of it.
+func TestOtherRepairsNamed(t *testing.T) {
+	quoted := regexp.MustCompile(`'([A-Z][^']+)'`)
+	links := 0
+	eachGuide(t, func(t *testing.T, g repair.Guide) {
+		for _, s := range g.Steps {
+			var named []string
+			for _, m := range quoted.FindAllStringSubmatch(s.Text, -1) {
+				named = append(named, m[1])
+			}
+			require.Len(t, s.See, len(named), "%s: %s", s.ID, s.Text)
+			for _, id := range s.See {
+				links++
+				other, ok := repair.Named(Guides(), id)
+				require.True(t, ok, "%s: no repair %q", s.ID, id)
+				assert.True(t, slices.ContainsFunc(named, func(n string) bool { return strings.HasPrefix(other.Title, n) }), "%s: %q is not named in %q", s.ID, other.Title, s.Text)
+			}
+		}
+	})
+	assert.GreaterOrEqual(t, links, 10)
+}
+
+// A step that ends a repair early says so: nothing was fixed, and the log must not
+// say that it was.
+func TestEarlyEndsAreStops(t *testing.T) {
+	eachGuide(t, func(t *testing.T, g repair.Guide) {
+		for _, s := range g.Steps {
+			if strings.HasPrefix(s.Text, "Do not drive") || strings.HasPrefix(s.Text, "Close this repair") {
+				assert.Equal(t, repair.Stop, s.Stage, s.ID)
+			}
+			if s.Stage == repair.Stop {
+				assert.Equal(t, repair.End, s.Next, "%s goes on after a stop", s.ID)
+			}
+		}
+	})
+}
+
 // telling lists words that give a hazard away: a step that says them is marked.
 var telling = []struct {
 	words  *regexp.Regexp

@@ -33,10 +33,16 @@ func FailureFrom(g Guide, run fieldkit.Run, kit fieldkit.Kit, now fieldkit.Momen
 	return f
 }
 
-// fixOf says which of the two fixes the way led through last.
+// fixOf says which of the two fixes the way led through last: none before its end,
+// and none where it ended in a stop.
 func (g Guide) fixOf(run fieldkit.Run) string {
+	if run.Step != End {
+		return ""
+	}
 	for _, id := range slices.Backward(run.Path) {
 		switch s, _ := g.Step(id); s.Stage {
+		case Stop:
+			return ""
 		case Field:
 			return "Field fix: " + g.FieldFix
 		case Proper:
@@ -122,6 +128,9 @@ func inStock(kit fieldkit.Kit, part string) (string, int) {
 	return "", 0
 }
 
+// maxPacks bounds what one repair is taken to use up; the stock bounds it too.
+const maxPacks = 100
+
 // consumablesUsed lists the packs that the way taken used up.
 func (g Guide) consumablesUsed(run fieldkit.Run, kit fieldkit.Kit) []fieldkit.Item {
 	var used []fieldkit.Item
@@ -143,17 +152,16 @@ func (g Guide) consumablesUsed(run fieldkit.Run, kit fieldkit.Kit) []fieldkit.It
 	return used
 }
 
-// packs is how many packs an amount counts for: half a pack or more is one,
-// less stays in stock. Where amount and pack are not of one dimension a pack is
-// counted, so that the shopping list errs on the full side.
+// packs is how many packs an amount counts for: half a pack or more is one, less
+// stays in stock, as does what cannot be compared with the pack.
 func packs(amount, size fieldkit.Value) int {
 	if amount.Dim != size.Dim || amount.Base <= 0 || size.Base <= 0 {
-		return 1
+		return 0
 	}
 	twice := new(big.Int).Lsh(big.NewInt(amount.Base), 1)
 	n := twice.Add(twice, big.NewInt(size.Base)).Quo(twice, new(big.Int).Lsh(big.NewInt(size.Base), 1))
-	if !n.IsInt64() {
-		return 1
+	if !n.IsInt64() || n.Int64() > maxPacks {
+		return maxPacks
 	}
 	return int(n.Int64())
 }

@@ -56,17 +56,15 @@ func (t Torque) Text(first fieldkit.System) string {
 
 // Text prints the limit in both systems and what it rests on.
 func (f Figure) Text(first fieldkit.System) string {
-	show := func(s fieldkit.System) string {
-		switch {
-		case f.Low.IsZero():
-			return "at most " + f.High.Show(s)
-		case f.High.IsZero():
-			return "at least " + f.Low.Show(s)
-		}
-		return between(f.Low.Show(s), f.High.Show(s))
+	lead, show := "", func(s fieldkit.System) string { return between(f.Low.Show(s), f.High.Show(s)) }
+	switch {
+	case f.Low.IsZero():
+		lead, show = "at most ", f.High.Show
+	case f.High.IsZero():
+		lead, show = "at least ", f.Low.Show
 	}
-	amount := show(first)
-	if other := show(first.Other()); other != amount {
+	amount := lead + show(first)
+	if other := show(first.Other()); other != show(first) {
 		amount += " (" + other + ")"
 	}
 	return figureText(f.What, amount, f.Source, f.Note)

@@ -42,7 +42,7 @@ type ToolNeed struct {
 	Kind     string `json:"kind"` // tool kind of the catalog
 	Why      string `json:"why"`
 	Count    int    `json:"count"`
-	Optional bool   `json:"optional,omitempty"` // the repair can be done without it
+	Optional bool   `json:"optional,omitempty"` // the proper fix can be done without it
 }
 
 // ConsumableNeed is what the repair uses up.

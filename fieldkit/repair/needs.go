@@ -118,12 +118,12 @@ func checkConsumable(need ConsumableNeed, kit fieldkit.Kit, cat fieldkit.Catalog
 			continue
 		}
 		c.Have = append(c.Have, has)
-		for range has.Count {
-			if has.Size.Dim != need.Amount.Dim || has.Size.Base >= left {
-				c.Enough = true
-				break
-			}
-			left -= max(has.Size.Base, 0)
+		if has.Size.Dim != need.Amount.Dim || has.Size.Base <= 0 {
+			c.Enough = true // one pack, for want of anything to compare
+		} else if missing := (left + has.Size.Base - 1) / has.Size.Base; int64(has.Count) >= missing {
+			c.Enough = true
+		} else {
+			left -= has.Size.Base * int64(has.Count)
 		}
 	}
 	return c

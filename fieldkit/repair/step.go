@@ -23,6 +23,8 @@ type Step struct {
 	Consumables []string `json:"consumables,omitempty"` // kinds, listed by the guide
 	Parts       []string `json:"parts,omitempty"`       // kinds, listed by the guide
 
+	See []string `json:"see,omitempty"` // IDs of other repairs it points to
+
 	Only    Condition `json:"only,omitempty"` // the step is for these rigs; others pass it by
 	Options []Option  `json:"options,omitempty"`
 	Next    string    `json:"next,omitempty"` // step that follows; none is the next in the list
@@ -50,10 +52,11 @@ const (
 	Proper    Stage = "proper fix"
 	PutBack   Stage = "put back"
 	CheckIt   Stage = "check"
+	Stop      Stage = "stop here" // the repair ends without a fix: do not drive, or follow another
 )
 
 // Stages lists every stage in its usual order.
-var Stages = []Stage{MakeSafe, FindOut, TakeApart, Field, Proper, PutBack, CheckIt}
+var Stages = []Stage{MakeSafe, FindOut, TakeApart, Field, Proper, PutBack, CheckIt, Stop}
 
 // Hazard is a kind of danger that needs its caution in front of the step.
 type Hazard string
