@@ -69,6 +69,17 @@ func (f *form) forget(names ...string) {
 	}
 }
 
+// saving draws what ends a form: saving it, and once something was typed, dropping
+// that.
+func (f *form) saving(label string, save func(app.Context)) app.UI {
+	return app.Div().Class("block").Body(
+		button("act wide", label, "save", save),
+		app.If(!f.restored && !maps.Equal(f.values, f.start), func() app.UI {
+			return button("quiet wide", "Start over", "drop "+f.key, func(app.Context) { f.startOver() })
+		}),
+	)
+}
+
 // recordID is the ID of the record a form adds. It is kept in the draft: saving again
 // after a failure writes the same record, not a second one.
 func (f *form) recordID() string {

@@ -28,7 +28,6 @@ type logView struct {
 type logRow struct {
 	on                      fieldkit.Date
 	id, title, sub, address string
-	aside                   string
 }
 
 func (s *logScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -58,12 +57,8 @@ func viewLog(k fieldkit.Kit, first fieldkit.System, show string) logView {
 
 func failureRow(k fieldkit.Kit, f fieldkit.Failure, first fieldkit.System) logRow {
 	rig, _ := k.Rig(f.Rig)
-	words := nonEmpty(f.On.Show(), rig.Name, f.Place.Text, f.Fix)
-	row := logRow{on: f.On, id: f.ID, title: f.What, sub: strings.Join(words, " · "), address: link("/log/failure", "id", f.ID)}
-	if f.Odometer > 0 {
-		row.aside = f.Odometer.Show(first)
-	}
-	return row
+	words := nonEmpty(f.On.Show(), rig.Name, odometerWords(f.Odometer, first), f.Place.Text, f.Fix)
+	return logRow{on: f.On, id: f.ID, title: f.What, sub: strings.Join(words, " · "), address: link("/log/failure", "id", f.ID)}
 }
 
 func readingRow(k fieldkit.Kit, r fieldkit.Inspection, first fieldkit.System) logRow {
@@ -73,11 +68,8 @@ func readingRow(k fieldkit.Kit, r fieldkit.Inspection, first fieldkit.System) lo
 		rig, _ := k.RigOf(p)
 		words = append(words, rig.Name+": "+p.Title())
 	}
-	row := logRow{on: r.On, id: r.ID, title: capital(title), sub: strings.Join(words, " · "), address: link("/log/reading", "id", r.ID)}
-	if r.Odometer > 0 {
-		row.aside = r.Odometer.Show(first)
-	}
-	return row
+	words = append(words, nonEmpty(odometerWords(r.Odometer, first))...)
+	return logRow{on: r.On, id: r.ID, title: capital(title), sub: strings.Join(words, " · "), address: link("/log/reading", "id", r.ID)}
 }
 
 func (s *logScreen) Render() app.UI {
@@ -86,7 +78,7 @@ func (s *logScreen) Render() app.UI {
 	if len(v.rows) > 0 {
 		list = app.Ul().Class("list").Body(app.Range(v.rows).Slice(func(i int) app.UI {
 			r := v.rows[i]
-			return openRow(r.address, r.title, r.sub, r.aside)
+			return openRow(r.address, r.title, r.sub, "")
 		}))
 	}
 	return frame(page{title: "Log", sub: "what broke, what wears", dest: "/log", body: []app.UI{

@@ -110,7 +110,7 @@ func (s *donorScreen) Render() app.UI {
 			f.area("note", "Note", ""),
 		),
 		problem(s.err),
-		button("act wide", "Save donor", "save", s.save),
+		f.saving("Save donor", s.save),
 		s.partsOf(),
 	}
 	return frame(p)

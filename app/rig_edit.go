@@ -102,7 +102,7 @@ func (s *rigEditScreen) Render() app.UI {
 		app.If(s.id == "", func() app.UI { return s.begin() }),
 		s.traits(),
 		problem(s.err),
-		button("act wide", "Save rig", "save", s.save),
+		f.saving("Save rig", s.save),
 		s.deleting(),
 	}
 	return frame(p)

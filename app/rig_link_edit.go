@@ -126,7 +126,7 @@ func (s *linkEditScreen) Render() app.UI {
 			f.area("note", "Note", ""),
 		),
 		problem(s.err),
-		button("act wide", "Save interchange", "save", s.save),
+		f.saving("Save interchange", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete interchange", "delete "+s.id, s.delete) }),
 		app.If(len(s.others) > 0, func() app.UI { return section("Others of this part", linkList(s.others, s.at)) }),
 	}

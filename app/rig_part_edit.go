@@ -121,7 +121,7 @@ func (s *partEditScreen) Render() app.UI {
 			f.area("note", "Note", ""),
 		),
 		problem(s.err),
-		button("act wide", "Save part", "save", s.save),
+		f.saving("Save part", s.save),
 		s.interchange(),
 		s.deleting(),
 	}

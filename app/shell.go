@@ -65,9 +65,8 @@ func notices() []app.UI {
 	var list []app.UI
 	if kept.which == demoKit && kept.phase == open {
 		list = append(list, app.P().Class("note no-print").Body(
-			app.B().Text("Demo kit. "),
-			app.Text("Everything in it is invented; your own kit is not touched. "),
-			app.A().Href(link("/kit")).Text("Leave the demo"),
+			app.B().Text("Demo kit, all invented. "),
+			app.A().Href(link("/kit")).Text("Leave it"),
 		))
 	}
 	if kept.updateWaiting {

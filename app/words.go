@@ -68,11 +68,13 @@ func fittedWhen(p fieldkit.Position, first fieldkit.System) string {
 }
 
 // odometer prints a distance driven, nothing when it is not known.
-func odometer(d fieldkit.Distance) string {
+func odometer(d fieldkit.Distance) string { return odometerWords(d, kept.first()) }
+
+func odometerWords(d fieldkit.Distance, first fieldkit.System) string {
 	if d == 0 {
 		return ""
 	}
-	return d.Show(kept.first())
+	return d.Show(first)
 }
 
 // titles joins the names of positions.
