@@ -422,6 +422,43 @@ func TestSymptomsFindTheirRepair(t *testing.T) {
 	}
 }
 
+// The demo's pump fails, the carried one is fitted, and the log says so: what it
+// used comes off the stock.
+func TestDemoPumpIsLoggedAndDrawnFromStock(t *testing.T) {
+	kit := DemoKit()
+	g, _ := repair.Named(Guides(), "steering-pump")
+	i := slices.IndexFunc(kit.Positions, func(p fieldkit.Position) bool { return p.Kind == "steering-pump" })
+	require.GreaterOrEqual(t, i, 0)
+	position := kit.Positions[i]
+	rig, ok := kit.RigOf(position)
+	require.True(t, ok)
+	require.Positive(t, kit.Stock(position.Part))
+
+	answers := map[string]string{"where": "The pump's shaft or body leaks", "spare": "Yes, fit it now"}
+	run := repair.Start(g, rig, position.ID, "run", fieldkit.Moment{})
+	for run.Step != repair.End {
+		var err error
+		if answer, asks := answers[run.Step]; asks {
+			run, err = repair.Answer(g, run, rig, run.Step, answer)
+		} else {
+			run, err = repair.Done(g, run, rig, run.Step)
+		}
+		require.NoError(t, err)
+	}
+	f := repair.FailureFrom(g, run, kit, fieldkit.Moment{}, "failure")
+	assert.Equal(t, g.ProperFix, f.Fix)
+	require.NotEmpty(t, f.Used)
+	assert.Equal(t, fieldkit.Item{Type: fieldkit.SpareItem, Item: position.Part, Count: 1}, f.Used[0])
+	changed, short := repair.Use(kit, f.Used)
+	assert.Empty(t, short)
+	left := kit.Stock(position.Part)
+	for _, r := range changed {
+		c, _ := fieldkit.CollectionNamed(r.Collection())
+		c.Put(&kit, r)
+	}
+	assert.Equal(t, left-1, kit.Stock(position.Part))
+}
+
 // syllables counts groups of vowels, the silent e at the end aside: near enough
 // for a readability figure.
 func syllables(word string) int {

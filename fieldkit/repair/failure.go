@@ -75,48 +75,58 @@ func tripOn(kit fieldkit.Kit, rig string, day fieldkit.Date) (fieldkit.Trip, boo
 }
 
 // sparesUsed lists, for the parts the way taken fits new, the spare of what is
-// fitted at the position or beside it, or else the best stand-in in stock.
+// fitted at the position or beside it, or else the best stand-in in stock. Parts
+// that are fitted only if the old one is bad count where the repair is, not beside
+// it.
 func (g Guide) sparesUsed(run fieldkit.Run, kit fieldkit.Kit, position fieldkit.Position) []fieldkit.Item {
-	if position.ID == "" {
-		return nil
-	}
 	var used []fieldkit.Item
-	for _, kind := range g.onPath(run, func(s Step) []string { return s.Parts }) {
-		at, ok := near(kit, position, kind)
-		if !ok || at.Part == "" {
+	fitted := g.onPath(run, func(s Step) []string { return s.Parts })
+	for _, need := range g.Parts {
+		if !slices.Contains(fitted, need.Kind) || need.Optional && position.Kind != need.Kind {
 			continue
 		}
-		part, stock := inStock(kit, at.Part)
-		if stock == 0 || slices.ContainsFunc(used, func(i fieldkit.Item) bool { return i.Item == part }) {
-			continue
+		for _, at := range near(kit, position, need) {
+			part, stock := inStock(kit, at.Part)
+			i := slices.IndexFunc(used, func(it fieldkit.Item) bool { return it.Item == part })
+			switch {
+			case stock == 0:
+			case i >= 0:
+				used[i].Count = min(stock, used[i].Count+max(at.Quantity, 1))
+			default:
+				used = append(used, fieldkit.Item{Type: fieldkit.SpareItem, Item: part, Count: min(stock, max(at.Quantity, 1))})
+			}
 		}
-		used = append(used, fieldkit.Item{Type: fieldkit.SpareItem, Item: part, Count: min(stock, max(at.Quantity, 1))})
 	}
 	return used
 }
 
-// near finds the position of a kind that belongs with a position: itself, one
-// under it, or one beside it under the same parent.
-func near(kit fieldkit.Kit, p fieldkit.Position, kind string) (fieldkit.Position, bool) {
-	if p.Kind == kind {
-		return p, true
+// near finds the positions of a kind that belong with a position, at most as many
+// as are needed: itself, those under it, those beside it under the same parent.
+func near(kit fieldkit.Kit, p fieldkit.Position, need PartNeed) []fieldkit.Position {
+	if p.ID == "" {
+		return nil
 	}
+	var found []fieldkit.Position
 	for _, belongs := range []func(q fieldkit.Position) bool{
+		func(q fieldkit.Position) bool { return q.ID == p.ID },
 		func(q fieldkit.Position) bool { return q.Parent == p.ID },
-		func(q fieldkit.Position) bool { return p.Parent != "" && q.Parent == p.Parent },
+		func(q fieldkit.Position) bool { return q.ID != p.ID && p.Parent != "" && q.Parent == p.Parent },
 	} {
 		for _, q := range kit.Positions {
-			if q.Kind == kind && belongs(q) {
-				return q, true
+			if q.Kind == need.Kind && belongs(q) && len(found) < need.Count {
+				found = append(found, q)
 			}
 		}
 	}
-	return fieldkit.Position{}, false
+	return found
 }
 
 // inStock returns the part itself, or its best stand-in that is owned as a spare,
 // and how many there are.
 func inStock(kit fieldkit.Kit, part string) (string, int) {
+	if part == "" {
+		return "", 0
+	}
 	if n := kit.Stock(part); n > 0 {
 		return part, n
 	}

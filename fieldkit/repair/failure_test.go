@@ -114,6 +114,37 @@ func TestFailureDayIsLocal(t *testing.T) {
 	assert.Equal(t, "2026-05-15T04:00:00Z", string(must(f.At.MarshalText())))
 }
 
+// Two different parts of one kind sit in one wheel end: both are drawn from stock,
+// and each is asked for by itself.
+func TestTwoPartsOfOneKind(t *testing.T) {
+	g, kit := gate(t), farm(t)
+	g.Parts = []repair.PartNeed{{Kind: "hinge", Count: 2}}
+	kit.Positions = append(kit.Positions,
+		fieldkit.Position{ID: "lower", System: "gates", Parent: "leaf", Name: "hinge, lower", Kind: "hinge", Quantity: 1, Part: "hinge-c"},
+		fieldkit.Position{ID: "third", System: "gates", Parent: "leaf", Name: "hinge, third", Kind: "hinge", Quantity: 1, Part: "hinge-b"})
+	kit.Spares = append(kit.Spares, fieldkit.Spare{ID: "s4", Part: "hinge-c", Count: 1})
+	run := follow(t, g, steel, properWay...)
+	run.Position = "lower"
+	f := repair.FailureFrom(g, run, kit, moment(9, 0), "f")
+	assert.Equal(t, []fieldkit.Item{spare("hinge-c", 1), spare("hinge-a", 1), consumable("oil-can", 1)}, f.Used, "its own first, then beside it, no more than are needed")
+
+	n := repair.CheckNeeds(g, kit, fieldkit.Catalog{}, "lower")
+	require.Len(t, n.Parts, 2)
+	assert.Equal(t, []string{"hinge, lower", "hinge, upper, left"}, []string{n.Parts[0].Where, n.Parts[1].Where})
+	assert.Equal(t, []string{"hinge-c", "hinge-a"}, []string{n.Parts[0].Wanted, n.Parts[1].Wanted})
+	assert.Equal(t, 1, n.Parts[0].Count)
+
+	kit.Positions[3].Part = "hinge-a" // both alike now: one line, two pieces
+	n = repair.CheckNeeds(g, kit, fieldkit.Catalog{}, "lower")
+	require.Len(t, n.Parts, 1)
+	assert.Equal(t, 2, n.Parts[0].Count)
+	assert.Equal(t, []fieldkit.Item{spare("hinge-a", 2), consumable("oil-can", 1)}, repair.FailureFrom(g, run, kit, moment(9, 0), "f").Used)
+
+	g.Parts[0].Optional = true
+	run.Position = "latch"
+	assert.Equal(t, []fieldkit.Item{consumable("oil-can", 1)}, repair.FailureFrom(g, run, kit, moment(9, 0), "f").Used, "what is fitted only if it is bad is not guessed from beside")
+}
+
 func TestCheckNeeds(t *testing.T) {
 	g := gate(t)
 	cat := fieldkit.Catalog{

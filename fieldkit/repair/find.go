@@ -31,8 +31,9 @@ func BySystem(guides []Guide) []Group {
 	return groups
 }
 
-// ForPosition lists the repairs that replace what sits at a position, those
-// written for such a rig first, those written for other rigs last.
+// ForPosition lists the repairs that replace what sits at a position: those written
+// for such a rig first, those written for other rigs last; among them those that
+// are mainly for that kind of part first.
 func ForPosition(guides []Guide, kit fieldkit.Kit, position string) []Guide {
 	p, ok := kit.Position(position)
 	if !ok {
@@ -49,7 +50,7 @@ func ForPosition(guides []Guide, kit fieldkit.Kit, position string) []Guide {
 	slices.SortStableFunc(found, func(a, b Guide) int {
 		return cmp.Or(
 			slices.Index(order, a.Suits.On(rig))-slices.Index(order, b.Suits.On(rig)),
-			len(a.PartKinds)-len(b.PartKinds), // the repair of fewer kinds is the closer one
+			slices.Index(a.PartKinds, p.Kind)-slices.Index(b.PartKinds, p.Kind),
 			strings.Compare(a.ID, b.ID))
 	})
 	return found

@@ -35,7 +35,7 @@ func TestBySystem(t *testing.T) {
 
 func TestForPosition(t *testing.T) {
 	kit := farm(t)
-	assert.Equal(t, []string{"bow", "hinge", "latch"}, ids(repair.ForPosition(shelf(), kit, "upper")), "steel: all suit, fewer kinds first")
+	assert.Equal(t, []string{"bow", "hinge", "latch"}, ids(repair.ForPosition(shelf(), kit, "upper")), "steel: all suit, the main kind first")
 	kit.Rigs[0].Traits = map[string]string{"post": "wood"}
 	assert.Equal(t, []string{"hinge", "latch", "bow"}, ids(repair.ForPosition(shelf(), kit, "upper")), "what is written for other rigs is last")
 	kit.Rigs[0].Traits = nil

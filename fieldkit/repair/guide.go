@@ -14,7 +14,7 @@ type Guide struct {
 	System    string   `json:"system"`  // usual system, as in the catalog's part kinds
 	Summary   string   `json:"summary"` // what it looks like
 	Symptoms  []string `json:"symptoms"`
-	PartKinds []string `json:"partKinds"` // part kinds this repair replaces or mends
+	PartKinds []string `json:"partKinds"` // part kinds this repair replaces or mends, the main one first
 	// Suits says which rigs the repair is written for; empty is all of them.
 	Suits Condition `json:"suits,omitempty"`
 

@@ -37,11 +37,13 @@ type ConsumableCheck struct {
 // Ready reports whether there is enough of it.
 func (c ConsumableCheck) Ready() bool { return c.Optional || c.Enough }
 
-// PartCheck is one part asked for.
+// PartCheck is one part asked for: where the repair is known to be at a position,
+// one for each different part fitted there.
 type PartCheck struct {
 	PartNeed
 	Name   string
-	Wanted string // ID of the part fitted where the repair is, if that is known
+	Where  string // title of the first position it is for
+	Wanted string // ID of the part fitted there, if that is known
 	Have   []Stocked
 }
 
@@ -81,7 +83,7 @@ func CheckNeeds(g Guide, kit fieldkit.Kit, cat fieldkit.Catalog, position string
 		n.Consumables = append(n.Consumables, checkConsumable(need, kit, cat))
 	}
 	for _, need := range g.Parts {
-		n.Parts = append(n.Parts, checkPart(need, kit, cat, at))
+		n.Parts = append(n.Parts, checkParts(need, kit, cat, at)...)
 	}
 	return n
 }
@@ -129,19 +131,42 @@ func checkConsumable(need ConsumableNeed, kit fieldkit.Kit, cat fieldkit.Catalog
 	return c
 }
 
-func checkPart(need PartNeed, kit fieldkit.Kit, cat fieldkit.Catalog, at fieldkit.Position) PartCheck {
+// checkParts splits a need by the parts that are fitted where the repair is: an
+// inner and an outer bearing are two parts of one kind.
+func checkParts(need PartNeed, kit fieldkit.Kit, cat fieldkit.Catalog, at fieldkit.Position) []PartCheck {
 	kind, _ := cat.PartKind(need.Kind)
-	p := PartCheck{PartNeed: need, Name: named(kind.Name, need.Kind)}
-	if where, ok := near(kit, at, need.Kind); ok && at.ID != "" {
-		p.Wanted = where.Part
+	whole := PartCheck{PartNeed: need, Name: named(kind.Name, need.Kind)}
+	var checks []PartCheck
+	for _, where := range near(kit, at, need) {
+		i := slices.IndexFunc(checks, func(c PartCheck) bool { return c.Wanted == where.Part })
+		if i < 0 {
+			one := whole
+			one.Count, one.Where, one.Wanted = 0, where.Title(), where.Part
+			checks, i = append(checks, one), len(checks)
+		}
+		checks[i].Count += max(where.Quantity, 1)
 	}
+	if len(checks) == 0 {
+		checks = []PartCheck{whole}
+	}
+	if len(checks) == 1 {
+		checks[0].Count = max(checks[0].Count, need.Count)
+	}
+	for i := range checks {
+		checks[i].look(kit)
+	}
+	return checks
+}
+
+// look lists the spares that may serve.
+func (p *PartCheck) look(kit fieldkit.Kit) {
 	if p.Wanted == "" {
 		for _, part := range kit.Parts {
-			if part.Kind == need.Kind {
+			if part.Kind == p.Kind {
 				p.add(kit, part, "", nil)
 			}
 		}
-		return p
+		return
 	}
 	if part, ok := kit.Part(p.Wanted); ok {
 		p.add(kit, part, fieldkit.DropIn, nil)
@@ -151,7 +176,6 @@ func checkPart(need PartNeed, kit fieldkit.Kit, cat fieldkit.Catalog, at fieldki
 			p.add(kit, part, s.Grade, s.Changes)
 		}
 	}
-	return p
 }
 
 func (p *PartCheck) add(kit fieldkit.Kit, part fieldkit.Part, grade fieldkit.Grade, changes []string) {
