@@ -422,19 +422,18 @@ func TestSymptomsFindTheirRepair(t *testing.T) {
 	}
 }
 
-// The demo's pump fails, the carried one is fitted, and the log says so: what it
-// used comes off the stock.
-func TestDemoPumpIsLoggedAndDrawnFromStock(t *testing.T) {
+// A joint of the demo's steering fails, the carried one is fitted, and the log says
+// so: what it used comes off the stock.
+func TestDemoJointIsLoggedAndDrawnFromStock(t *testing.T) {
 	kit := DemoKit()
-	g, _ := repair.Named(Guides(), "steering-pump")
-	i := slices.IndexFunc(kit.Positions, func(p fieldkit.Position) bool { return p.Kind == "steering-pump" })
+	g, _ := repair.Named(Guides(), "tie-rod-end")
+	i := slices.IndexFunc(kit.Positions, func(p fieldkit.Position) bool { return p.Kind == "tie-rod-end" && kit.Stock(p.Part) > 0 })
 	require.GreaterOrEqual(t, i, 0)
 	position := kit.Positions[i]
 	rig, ok := kit.RigOf(position)
 	require.True(t, ok)
-	require.Positive(t, kit.Stock(position.Part))
 
-	answers := map[string]string{"where": "The pump's shaft or body leaks", "spare": "Yes, fit it now"}
+	answers := map[string]string{"look": "A joint has come out or broken off", "have": "Yes"}
 	run := repair.Start(g, rig, position.ID, "run", fieldkit.Moment{})
 	for run.Step != repair.End {
 		var err error
