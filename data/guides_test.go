@@ -2,11 +2,8 @@ package data
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -16,6 +13,7 @@ import (
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/repair"
 )
+
 
 func eachGuide(t *testing.T, check func(t *testing.T, g repair.Guide)) {
 	t.Helper()
@@ -277,88 +275,6 @@ func TestTellingWordsAreMarked(t *testing.T) {
 	}
 }
 
-// The proof stress in MPa of the fasteners that repairs give torques for:
-// SAE J429 grades 5 and 8 up to 1 in, ISO 898-1 classes 8.8 up to M16 and 10.9.
-var proofStress = map[string]float64{"grade 5": 586, "grade 8": 827, "class 8.8": 580, "class 10.9": 830}
-
-// boltTorque is T = K·D·F in newton metres at 75 % of the proof load; the stress
-// area is that of ASME B1.1 and ISO 898-1.
-func boltTorque(t *testing.T, thread, grade string, k float64) float64 {
-	t.Helper()
-	const inch = 25.4
-	var d, area float64 // mm, mm²
-	if metric, ok := strings.CutPrefix(thread, "M"); ok {
-		size, pitch, _ := strings.Cut(metric, "x")
-		d = number(t, size)
-		area = math.Pi / 4 * math.Pow(d-0.9382*number(t, pitch), 2)
-	} else {
-		size, perInch, _ := strings.Cut(thread, "-")
-		d = number(t, size) * inch
-		area = math.Pi / 4 * math.Pow(d-0.9743*inch/number(t, perInch), 2)
-	}
-	proof, ok := proofStress[grade]
-	require.True(t, ok, "grade %q", grade)
-	return k * d / 1000 * 0.75 * proof * area
-}
-
-func number(t *testing.T, text string) float64 {
-	t.Helper()
-	if num, den, ok := strings.Cut(text, "/"); ok {
-		return number(t, num) / number(t, den)
-	}
-	n, err := strconv.ParseFloat(text, 64)
-	require.NoError(t, err)
-	return n
-}
-
-// The formula above is held against a published tightening table first: grade 5
-// and 8 bolts at 75 % of the proof load, K = 0.20 plain and 0.15 plated, in lb-ft
-// (table after Industrial Fasteners Institute, technical data N-12).
-func TestBoltTorqueAgainstPublishedTable(t *testing.T) {
-	for _, row := range []struct {
-		thread, grade string
-		k, lbft       float64
-	}{
-		{"3/8-16", "grade 5", 0.20, 31}, {"3/8-16", "grade 5", 0.15, 23},
-		{"3/8-24", "grade 5", 0.20, 35}, {"1/2-20", "grade 5", 0.20, 85},
-		{"7/16-14", "grade 8", 0.20, 70}, {"1/2-20", "grade 8", 0.20, 120},
-		{"1/2-20", "grade 8", 0.15, 90}, {"5/8-18", "grade 8", 0.20, 240},
-	} {
-		assert.InEpsilon(t, row.lbft, boltTorque(t, row.thread, row.grade, row.k)/1.3558179, 0.03, "%s %s K %.2f", row.thread, row.grade, row.k)
-	}
-}
-
-func TestComputedTorques(t *testing.T) {
-	computed := 0
-	eachGuide(t, func(t *testing.T, g repair.Guide) {
-		for _, s := range g.Steps {
-			for _, q := range s.Torques {
-				if q.Source != repair.FromFastener {
-					assert.Empty(t, q.Grade, "%s: a figure of practice claims a grade", s.ID)
-					continue
-				}
-				computed++
-				for k, given := range map[float64]fieldkit.Torque{0.15: q.Low, 0.20: q.High} {
-					want := boltTorque(t, q.Thread, q.Grade, k)
-					// Figures are rounded to a whole lb-ft or N·m, at most 0.7 N·m away.
-					assert.InDelta(t, want, float64(given)/float64(fieldkit.NewtonMetre), max(0.7, want*0.01), "%s: %s %s K %.2f", s.ID, q.Thread, q.Grade, k)
-				}
-			}
-		}
-	})
-	assert.GreaterOrEqual(t, computed, 20)
-}
-
-// Tapered bearings are set with 0.001 to 0.005 in of end play (0.03 to 0.13 mm):
-// common practice of the trade for hubs with a spindle nut.
-func TestTaperedBearingEndPlay(t *testing.T) {
-	g, _ := repair.Named(Guides(), "wheel-bearing")
-	s, ok := g.Step("set")
-	require.True(t, ok)
-	require.Len(t, s.Figures, 1)
-	assert.Contains(t, s.Figures[0].Text(fieldkit.Inch), "0.001 to 0.005 in (0.03 to 0.13 mm); common practice")
-}
-
 // What a rig is decides whether it rolls: a full-float axle without its shaft, a
 // semi-float one not.
 func TestMovementByRig(t *testing.T) {
@@ -456,87 +372,4 @@ func TestDemoJointIsLoggedAndDrawnFromStock(t *testing.T) {
 		c.Put(&kit, r)
 	}
 	assert.Equal(t, left-1, kit.Stock(position.Part))
-}
-
-// syllables counts groups of vowels, the silent e at the end aside: near enough
-// for a readability figure.
-func syllables(word string) int {
-	n, inVowel := 0, false
-	for _, r := range word {
-		vowel := strings.ContainsRune("aeiouy", r)
-		if vowel && !inVowel {
-			n++
-		}
-		inVowel = vowel
-	}
-	if strings.HasSuffix(word, "e") && !strings.HasSuffix(word, "le") && n > 1 {
-		n--
-	}
-	return max(n, 1)
-}
-
-// grade is the Flesch-Kincaid grade level (Kincaid et al. 1975):
-// 0.39·words/sentences + 11.8·syllables/words − 15.59.
-func grade(text string) float64 {
-	sentences := len(regexp.MustCompile(`[.!?]+(\s|$)`).FindAllString(text, -1))
-	words := regexp.MustCompile(`[a-z]+`).FindAllString(strings.ToLower(text), -1)
-	n := 0
-	for _, w := range words {
-		n += syllables(w)
-	}
-	return 0.39*float64(len(words))/float64(max(sentences, 1)) + 11.8*float64(n)/float64(len(words)) - 15.59
-}
-
-func TestReadingLevel(t *testing.T) {
-	// Worked by hand: 6 words, 1 sentence, 6 syllables.
-	assert.InDelta(t, 0.39*6+11.8-15.59, grade("The cat sat on the mat."), 1e-9)
-	worst := 0.0
-	eachGuide(t, func(t *testing.T, g repair.Guide) {
-		var all []string
-		for _, s := range g.Steps {
-			all = append(all, s.Text)
-		}
-		level := grade(strings.Join(all, " "))
-		worst = max(worst, level)
-		t.Logf("reading level of the steps: grade %.1f", level)
-		assert.LessOrEqual(t, level, 7.0, "a tired person reads it at one glance")
-	})
-	t.Logf("hardest repair: grade %.1f", worst)
-}
-
-// The printed checklist of one repair for one rig, whole.
-func TestChecklistGolden(t *testing.T) {
-	g, ok := repair.Named(Guides(), "axle-shaft-rear")
-	require.True(t, ok)
-	rig := fieldkit.Rig{ID: "rig", Name: "Marrow", Traits: map[string]string{"rear-axle": "full-float", "drive": "part-time 4x4", "differential-lock": "none"}}
-	text := g.Text(Catalog(), rig, fieldkit.Metric)
-	golden := filepath.Join("testdata", "checklist_axle_shaft_rear.txt")
-	if *update {
-		require.NoError(t, os.MkdirAll("testdata", 0o755))
-		require.NoError(t, os.WriteFile(golden, []byte(text), 0o644))
-	}
-	want, err := os.ReadFile(golden)
-	require.NoError(t, err)
-	assert.Equal(t, string(want), text)
-	for n, line := range strings.Split(text, "\n") {
-		assert.LessOrEqual(t, len([]rune(line)), 80, "line %d is too wide for a narrow page", n+1)
-	}
-}
-
-// Every checklist prints for every repair in both systems, with every caution of
-// the steps it shows.
-func TestChecklistsPrint(t *testing.T) {
-	eachGuide(t, func(t *testing.T, g repair.Guide) {
-		for _, system := range []fieldkit.System{fieldkit.Metric, fieldkit.Inch} {
-			text := g.Text(Catalog(), fieldkit.Rig{}, system)
-			flat := strings.Join(strings.Fields(text), " ")
-			for _, s := range g.Steps {
-				assert.Contains(t, flat, s.Text)
-				for _, c := range s.Cautions {
-					assert.Contains(t, flat, c.Avoid)
-				}
-			}
-			assert.NotContains(t, text, "step 0")
-		}
-	})
 }

@@ -43,8 +43,7 @@ func moment(hour, minute int) fieldkit.Moment {
 	return fieldkit.Moment{Time: time.Date(2026, time.May, 14, hour, minute, 7, 999, time.UTC)}
 }
 
-// follow does or answers the steps of a way, one word each: a step ID, or
-// "step=answer".
+// follow does the steps of a way, each a step ID and, for a question, the answer.
 func follow(t testing.TB, g repair.Guide, rig fieldkit.Rig, way ...[2]string) fieldkit.Run {
 	t.Helper()
 	run := repair.Start(g, rig, "", "run", moment(8, 0))
