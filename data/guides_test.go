@@ -14,7 +14,6 @@ import (
 	"trailfieldkit/fieldkit/repair"
 )
 
-
 func eachGuide(t *testing.T, check func(t *testing.T, g repair.Guide)) {
 	t.Helper()
 	for _, g := range Guides() {
