@@ -33,6 +33,9 @@ func (b *backupBlock) draw(demo bool) app.UI {
 		app.P().Class("soft").Text(lastBackupWords()),
 		button("act wide", "Make a backup", "backup", b.make),
 		chooseFile("quiet wide", "Restore a backup", "restore", ".zip,.json,application/zip,application/json", false, b.choose),
+		app.If(kept.offer != nil && b.chosen == nil, func() app.UI {
+			return button("quiet wide", "Look at the kit file served with this page", "offer", b.chooseOffer)
+		}),
 		app.If(b.busy != "", func() app.UI { return app.P().Class("note").Role("status").Text(b.busy) }),
 		app.If(b.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(b.told) }),
 		b.refusal(),
@@ -130,6 +133,12 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 			b.chosen = &contents
 		})
 	})
+}
+
+// chooseOffer treats the kit file on offer like a backup that was chosen.
+func (b *backupBlock) chooseOffer(app.Context) {
+	b.told, b.err = "", nil
+	b.chosen, b.name = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page"
 }
 
 func (b *backupBlock) restore(ctx app.Context) {

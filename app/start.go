@@ -7,6 +7,7 @@ func startScreen() app.UI {
 	return app.Main().Class("start").DataSet("phase", string(choosing)).Body(
 		app.H1().Text("Know what is on the rig. Carry what gets you home."),
 		app.P().Class("lead").Text("Everything is kept on this phone and works with no signal."),
+		offerButton(),
 		button("act tall wide", "Begin with my rig", "own", func(ctx app.Context) { kept.begin(ctx, ownKit) }),
 		button("quiet wide", "Look around with the demo kit", "demo", func(ctx app.Context) { kept.begin(ctx, demoKit) }),
 		app.P().Class("soft").Text("The demo crew, its rigs and its parts are invented. It can be thrown away without touching your own kit."),

@@ -41,6 +41,7 @@ type store struct {
 	trouble  error  // said on top of every screen until it is closed
 
 	shown         shownScreen
+	offer         *fieldkit.Kit // a kit file the server of this page offers, if it does
 	updateWaiting bool
 	said          said
 	prefs         prefs

@@ -20,6 +20,7 @@ func (s *store) ensureOpen(ctx app.Context) {
 	s.catalog, s.guides = data.Catalog(), data.Guides()
 	s.listenForUpdates()
 	s.listenForReturn()
+	s.lookForOffer()
 	if s.prefs.Kit == "" {
 		s.phase = choosing
 		s.publish(ctx)
@@ -35,7 +36,7 @@ func (s *store) open(ctx app.Context, which string) {
 	s.phase, s.which, s.err = opening, which, nil
 	s.publish(ctx)
 	ctx.Async(func() {
-		keeper, session, report, err := openSession(which)
+		keeper, session, report, err := openSession(which, s.firstKit(which))
 		s.post(func(ctx app.Context) {
 			if err != nil {
 				s.phase, s.err = closed, err
@@ -54,14 +55,22 @@ func (s *store) open(ctx app.Context, which string) {
 	})
 }
 
-func openSession(which string) (journal.Store, *journal.Session, journal.Report, error) {
+// firstKit makes the kit that an empty store begins with.
+func (s *store) firstKit(which string) func() fieldkit.Kit {
+	offer := s.offer
+	switch {
+	case which == demoKit:
+		return data.DemoKit
+	case offer != nil:
+		return func() fieldkit.Kit { return *offer }
+	}
+	return func() fieldkit.Kit { return data.BlankKit(newID()) }
+}
+
+func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journal.Session, journal.Report, error) {
 	keeper, err := openKeeper(context.Background(), which)
 	if err != nil {
 		return nil, nil, journal.Report{}, err
-	}
-	blank := func() fieldkit.Kit { return data.BlankKit(newID()) }
-	if which == demoKit {
-		blank = data.DemoKit
 	}
 	session, report, err := journal.Open(context.Background(), keeper, blank)
 	if err != nil {
