@@ -38,7 +38,10 @@ func exactForms(u unit, base int64) (forms []string) {
 		}
 	}
 	if digits, ok := wholeFactorDigits(u, base); ok {
-		return append(forms, strings.TrimSpace(digits+" "+u.symbol))
+		if digits != "" {
+			forms = append(forms, strings.TrimSpace(digits+" "+u.symbol))
+		}
+		return forms
 	}
 	r := u.reading(base)
 	for n := 0; n <= maxExactDecimals; n++ {

@@ -64,8 +64,8 @@ func (u unit) wholeFactor() (factor uint64, ok bool) {
 }
 
 // wholeFactorDigits finds the fewest decimals that read back to base, as the loop
-// in exactForms does, in whole numbers. ok is false for the units and sizes that
-// need big numbers.
+// in exactForms does, in whole numbers. The digits are empty if no number of
+// decimals tried does; ok is false for the units and sizes that need big numbers.
 func wholeFactorDigits(u unit, base int64) (digits string, ok bool) {
 	factor, ok := u.wholeFactor()
 	if !ok {
@@ -93,7 +93,7 @@ func wholeFactorDigits(u unit, base int64) (digits string, ok bool) {
 			return digits, true
 		}
 	}
-	return "", false
+	return "", true
 }
 
 // mulDivRound returns a·b/c rounded half up; ok is false beyond 64 bits.

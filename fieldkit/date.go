@@ -68,7 +68,7 @@ func ParseDate(text string) (Date, error) {
 }
 
 func monthNamed(s string) (time.Month, bool) {
-	if len(s) < 3 {
+	if len(s) < 3 || s[0] <= '9' {
 		return 0, false
 	}
 	for m := time.January; m <= time.December; m++ {

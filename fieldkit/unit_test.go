@@ -129,6 +129,10 @@ func TestQuickWayAgreesWithExactWay(t *testing.T) {
 			require.Equal(t, rounded, quick, text)
 		}
 		if digits, ok := wholeFactorDigits(u, base); ok {
+			if digits == "" {
+				require.Greater(t, len(slowDigits(u, base)), maxExactDecimals)
+				continue
+			}
 			require.Equal(t, slowDigits(u, base), digits, "%d %s", base, u.symbol)
 		}
 	}

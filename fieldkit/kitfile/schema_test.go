@@ -206,6 +206,19 @@ func TestSchemaAcceptsSavedKits(t *testing.T) {
 	}
 }
 
+// The kits that come with the program keep to the published schema.
+func TestSchemaAcceptsEmbeddedKits(t *testing.T) {
+	s := compiled(t)
+	for _, name := range []string{"demo.json", "blank.json"} {
+		file, err := os.ReadFile("../../data/" + name)
+		require.NoError(t, err)
+		assert.NoError(t, validate(s, file), name)
+		kit, err := Load(name, file)
+		require.NoError(t, err)
+		assert.Equal(t, string(file), string(Save(kit)), "%s is not as Save writes it", name)
+	}
+}
+
 // The examples in the schema are read by the types they stand for.
 func TestSchemaExamplesAreRead(t *testing.T) {
 	defs := schema(t)["$defs"].(map[string]any)
