@@ -21,12 +21,13 @@ import (
 )
 
 const siteHelp = `
-fieldkit site [-base /PATH/] DIR
+fieldkit site [-base /PATH/] [-plain] DIR
 
 Writes the program as a static site into DIR: put that folder on any web host that
 serves https, open it once on the phone, and it works there with no signal.
 
   -base /PATH/   the path the site will live under (default /)
+  -plain         no compressed files: for hosts that compress by themselves
 
 Beside each large file lie the same bytes compressed (.br and .gz) for hosts that
 hand those out. 404.html is the page for hosts that answer unknown addresses with
@@ -45,6 +46,7 @@ const siteMarker = ".trail-field-kit-site"
 func writeSite(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 	set := options("site")
 	base := set.String("base", "/", "")
+	plain := set.Bool("plain", false, "")
 	if !parse(set, args, 1, stderr) {
 		return askedWrong
 	}
@@ -65,8 +67,11 @@ func writeSite(ctx context.Context, args []string, stdout, stderr io.Writer) int
 	if err != nil {
 		return complain(stderr, "site", err)
 	}
-	fmt.Fprintln(stderr, "compressing")
-	files := withCompressed(site)
+	files := plainFiles(site)
+	if !*plain {
+		fmt.Fprintln(stderr, "compressing as hard as it goes, about a minute")
+		addCompressed(files, site)
+	}
 	if err := replaceFiles(dir, files, earlier); err != nil {
 		return complain(stderr, "site", err)
 	}
@@ -101,20 +106,21 @@ func mayWrite(dir string) (earlier []string, err error) {
 	return earlier, nil
 }
 
-// withCompressed gives the bytes to write by path: each file, and beside the large
-// ones the same squeezed as hard as it goes.
-func withCompressed(site web.Site) map[string][]byte {
+// plainFiles gives the bytes of each file by path.
+func plainFiles(site web.Site) map[string][]byte {
 	files := map[string][]byte{}
+	for name, file := range site.Files {
+		files[name] = file.Body
+	}
+	return files
+}
+
+// addCompressed puts beside each large file the same squeezed as hard as it goes.
+func addCompressed(files map[string][]byte, site web.Site) {
 	var mu sync.Mutex
 	var all sync.WaitGroup
 	slots := make(chan struct{}, runtime.GOMAXPROCS(0))
-	put := func(name string, body []byte) {
-		mu.Lock()
-		defer mu.Unlock()
-		files[name] = body
-	}
 	for name, file := range site.Files {
-		put(name, file.Body)
 		if !file.Squeezable() {
 			continue
 		}
@@ -122,12 +128,14 @@ func withCompressed(site web.Site) map[string][]byte {
 			all.Go(func() {
 				slots <- struct{}{}
 				defer func() { <-slots }()
-				put(name+suffix, squeeze(file.Body))
+				small := squeeze(file.Body)
+				mu.Lock()
+				defer mu.Unlock()
+				files[name+suffix] = small
 			})
 		}
 	}
 	all.Wait()
-	return files
 }
 
 func squeezeBrotli(body []byte) []byte {
@@ -220,5 +228,9 @@ func printSizes(stdout io.Writer, site web.Site, files map[string][]byte) {
 			best += least
 		}
 	}
-	fmt.Fprintf(stdout, "a first visit fetches %s, %s compressed\n", size(raw), size(best))
+	if best < raw {
+		fmt.Fprintf(stdout, "a first visit fetches %s, %s compressed\n", size(raw), size(best))
+	} else {
+		fmt.Fprintf(stdout, "a first visit fetches %s, less where the host compresses\n", size(raw))
+	}
 }

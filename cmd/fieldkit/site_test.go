@@ -25,7 +25,8 @@ func smallSite(t *testing.T) web.Site {
 
 func TestCompressedFilesHoldTheSameBytes(t *testing.T) {
 	site := smallSite(t)
-	files := withCompressed(site)
+	files := plainFiles(site)
+	addCompressed(files, site)
 	for name, file := range site.Files {
 		assert.Equal(t, file.Body, files[name], name)
 		zipped, squeezed := files[name+".gz"]

@@ -96,7 +96,7 @@ func TestStaticSiteUnderAPath(t *testing.T) {
 	root, err := filepath.Abs("../../..")
 	require.NoError(t, err)
 	folder := filepath.Join(t.TempDir(), "public")
-	write := exec.Command("go", "run", "./cmd/fieldkit", "site", "-base", "/garage/kit/", folder)
+	write := exec.Command("go", "run", "./cmd/fieldkit", "site", "-plain", "-base", "/garage/kit/", folder)
 	write.Dir = root
 	said, err := write.CombinedOutput()
 	require.NoError(t, err, string(said))

@@ -167,7 +167,7 @@ func TestAnyAddressOpensWithoutSignal(t *testing.T) {
 		p.Open(address) // a fresh tab of a fresh process
 		assert.Equal(t, s.Version(), p.Version(), address)
 		for _, r := range p.page.Requests() {
-			if strings.HasSuffix(r.URL, favicon) {
+			if strings.HasSuffix(r.URL, favicon) || strings.HasSuffix(r.URL, web.OfferedKit) {
 				continue
 			}
 			assert.True(t, r.FromWorker, "%s was not answered from the store", r.URL)

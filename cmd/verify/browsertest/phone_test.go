@@ -82,7 +82,7 @@ func (p *phone) Visit(path string) {
 // WaitRunning waits until the program has drawn its first screen.
 func (p *phone) WaitRunning() {
 	p.t.Helper()
-	p.WaitFor("the program to run", `document.documentElement.dataset.start === 'running' && document.querySelector('#work, main')`)
+	p.WaitFor("the program to run", "document.documentElement.dataset.start === 'running'")
 }
 
 // Tap touches something.
