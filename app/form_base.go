@@ -115,10 +115,15 @@ func offerFresh(f *form, err error) {
 // showWrong brings the first field that is marked as wrong into sight, once it is
 // drawn, and says so at the end of the form.
 func showWrong(ctx app.Context) error {
+	intoSight(ctx, ".work .wrong")
+	return badField("something above is not right yet", "look for the marked fields")
+}
+
+// intoSight scrolls to the first thing a selector finds, once it is drawn.
+func intoSight(ctx app.Context, selector string) {
 	ctx.Defer(func(app.Context) {
-		if first := app.Window().Get("document").Call("querySelector", ".work .wrong"); first.Truthy() {
+		if first := app.Window().Get("document").Call("querySelector", selector); first.Truthy() {
 			first.Call("scrollIntoView", map[string]any{"block": "center"})
 		}
 	})
-	return badField("something above is not right yet", "look for the marked fields")
 }

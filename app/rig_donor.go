@@ -136,7 +136,7 @@ func (s *donorScreen) partsOf() app.UI {
 	parts := s.view.parts
 	return section("Parts from it",
 		app.Ul().Class("list").Body(app.Range(parts).Slice(func(i int) app.UI {
-			return openRow(link("/rig/part/edit", "id", parts[i].ID), parts[i].Name, titles(s.kit.FittedAt(parts[i].ID)), "")
+			return openRow(link("/rig/part/edit", "id", parts[i].ID), capital(parts[i].Name), orWord(titles(s.kit.FittedAt(parts[i].ID)), "not fitted now"), "")
 		})),
 		app.P().Class("soft").Text("The donor can be deleted once no part comes from it."),
 	)

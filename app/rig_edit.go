@@ -151,9 +151,10 @@ func (s *rigEditScreen) deleting() app.UI {
 				return
 			}
 			s.asking = true
+			intoSight(ctx, ".work .asks")
 		})
 	}
-	return app.Div().Class("note bad").Role("alert").Body(
+	return app.Div().Class("note bad asks").Role("alert").Body(
 		app.P().Class("strong").Text("The rig goes with "+s.onIt.words()+"."),
 		app.P().Text("Parts, donors and stock stay. One undo brings all of it back."),
 		app.Div().Class("row").Body(

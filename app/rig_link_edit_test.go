@@ -115,8 +115,8 @@ func TestLinkWarnings(t *testing.T) {
 	assert.NotContains(t, warn("pump-garrund", "pads-front", fieldkit.DoesNotFit), "two kinds")
 	assert.Contains(t, warn("pump-garrund", "pump-rebuilt", fieldkit.DropIn), "already")
 	assert.Contains(t, warn("pump-rebuilt", "pump-garrund", fieldkit.DropIn), "already", "either way round")
-	assert.Contains(t, warn("pump-garrund", "pump-dunmarl", fieldkit.DoesNotFit), "does not fit by", "a chain over the wagon's pump says it fits")
-	assert.Contains(t, warn("pads-front", "pads-wicket", fieldkit.DropIn), "does not fit by", "a link says it does not")
+	assert.Contains(t, warn("pump-garrund", "pump-dunmarl", fieldkit.DoesNotFit), "Contradiction: “steering pump, new” does not fit in place of “steering pump, V8” (seen). Yet", "a chain over the wagon's pump says it fits")
+	assert.Contains(t, warn("pads-front", "pads-wicket", fieldkit.DropIn), "Contradiction: “front brake pads, wagon” does not fit", "a link says it does not")
 	assert.Empty(t, warn("pump-garrund", "", fieldkit.DropIn), "nothing chosen yet")
 
 	known, _ := fieldkit.Find(k.Links, "pump-rebuilt-for-garrund")

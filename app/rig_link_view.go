@@ -111,12 +111,9 @@ func samePair(a, b fieldkit.Link) bool {
 func newContradictions(k fieldkit.Kit, l fieldkit.Link) []string {
 	without := slices.DeleteFunc(slices.Clone(k.Links), func(other fieldkit.Link) bool { return other.ID == l.ID })
 	had := map[string]bool{}
-	say := func(c interchange.Contradiction) string { return capital(c.Say(partNamer(k))) }
+	say := func(c interchange.Contradiction) string { return contradictionSays(c, partNamer(k)) }
 	for _, c := range interchange.New(k.Parts, without).Contradictions() {
 		had[say(c)] = true
-	}
-	if l.ID == "" {
-		l.ID = "this one"
 	}
 	var list []string
 	for _, c := range interchange.New(k.Parts, append(without, l)).Contradictions() {
@@ -125,6 +122,24 @@ func newContradictions(k fieldkit.Kit, l fieldkit.Link) []string {
 		}
 	}
 	return list
+}
+
+// contradictionSays tells a contradiction in the names people use; the links
+// themselves have no name.
+func contradictionSays(c interchange.Contradiction, name func(string) string) string {
+	source := func(how fieldkit.Evidence, on fieldkit.Date, by string) string {
+		return proofWords(&fieldkit.Proof{How: how, On: on, By: by})
+	}
+	var steps []string
+	for _, s := range c.Chain.Chain {
+		why := source(s.Evidence, s.On, s.By)
+		if s.Standard != "" {
+			why = "both bear " + s.Standard
+		}
+		steps = append(steps, fmt.Sprintf("“%s” in place of “%s” is %s (%s)", name(s.To), name(s.From), s.Grade, why))
+	}
+	return fmt.Sprintf("Contradiction: “%s” does not fit in place of “%s” (%s). Yet %s. Find out which is wrong and delete it.",
+		name(c.Chain.Part), name(c.Wanted()), source(c.Block.Evidence, c.Block.On, c.Block.By), strings.Join(steps, ", and "))
 }
 
 // partNamer gives what people call a part; one the kit lacks is called by its ID.
