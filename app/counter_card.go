@@ -100,8 +100,11 @@ func (s *cardScreen) checks() app.UI {
 	if len(list) == 0 {
 		return app.Div().Hidden(true)
 	}
-	must, agreed := 0, 0
+	must, agreed, unknown := 0, 0, 0
 	for _, c := range list {
+		if c.Must && !c.Measured {
+			unknown++
+		}
 		if c.Must && c.Measured {
 			must++
 			if s.boxes.get(c.Name) != "" {
@@ -112,10 +115,13 @@ func (s *cardScreen) checks() app.UI {
 	return section("Measure before you pay",
 		app.Range(list).Slice(func(i int) app.UI { return s.check(list[i]) }),
 		app.If(must > 0, func() app.UI {
-			if agreed == must {
-				return blaze("good", "All that decides agrees")
+			switch {
+			case agreed < must:
+				return blaze("part", fmt.Sprintf("%d of %d that decide agree so far", agreed, must))
+			case unknown > 0:
+				return blaze("part", fmt.Sprintf("What is known agrees, but %d that decide are not known: lay part on part", unknown))
 			}
-			return blaze("part", fmt.Sprintf("%d of %d that decide agree so far", agreed, must))
+			return blaze("good", "All that decides agrees")
 		}),
 		app.If(agreed > 0, func() app.UI {
 			return button("link no-print", "Clear the boxes", "clear boxes", func(app.Context) { s.boxes.startOver() })
