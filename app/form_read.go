@@ -10,6 +10,17 @@ import (
 // typed returns what a field holds, without blanks around it.
 func (f *form) typed(name string) string { return strings.TrimSpace(f.get(name)) }
 
+// short marks fields that hold more than a kit may keep; ok is false then.
+func (f *form) short() (ok bool) {
+	ok = true
+	for name, text := range f.values {
+		if len(text) > fieldkit.MaxString {
+			ok = f.refuse(name, badField(fmt.Sprintf("this is longer than %d characters", fieldkit.MaxString), "shorten it"))
+		}
+	}
+	return ok
+}
+
 // amount is a quantity as the domain has it.
 type amount interface {
 	~int64

@@ -144,12 +144,12 @@ func (s *donorScreen) partsOf() app.UI {
 
 // read makes a donor of what was typed; every wrong field is marked.
 func readDonor(f *form, d fieldkit.Donor) (fieldkit.Donor, bool) {
-	ok := true
+	ok := f.short()
 	d.Make, d.Model, d.Engine, d.Axle = f.typed("make"), f.typed("model"), f.typed("engine"), f.typed("axle")
 	d.Drive, d.RearWheels, d.Note = f.get("drive"), f.get("rear"), f.typed("note")
 	d.VIN = strings.ToUpper(strings.Join(strings.Fields(f.get("vin")), ""))
 	if d.Make == "" {
-		ok = f.refuse("make", badField("the donor has no make", "write who built it"))
+		ok = f.refuse("make", badField("the donor has no make", "write who built it")) && ok
 	}
 	if d.Model == "" {
 		ok = f.refuse("model", badField("the donor has no model", "write what it is called")) && ok

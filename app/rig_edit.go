@@ -166,9 +166,9 @@ func (s *rigEditScreen) deleting() app.UI {
 
 // readRig makes a rig of what was typed; every wrong field is marked.
 func readRig(f *form, r fieldkit.Rig, cat fieldkit.Catalog, first fieldkit.System, today fieldkit.Date) (fieldkit.Rig, bool) {
-	ok := true
+	ok := f.short()
 	if r.Name = f.typed("name"); r.Name == "" {
-		ok = f.refuse("name", badField("the rig has no name", "write what the crew calls it"))
+		ok = f.refuse("name", badField("the rig has no name", "write what the crew calls it")) && ok
 	}
 	r.Registration, r.Tyre, r.Note = f.typed("papers"), f.typed("tyre"), f.typed("note")
 	was := r.Odometer

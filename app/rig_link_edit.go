@@ -220,11 +220,11 @@ func (s *linkEditScreen) back() string {
 // wrong field is marked.
 func (s *linkEditScreen) read() (l fieldkit.Link, added *fieldkit.Part, ok bool) {
 	f := s.form
-	ok = true
+	ok = f.short()
 	if f.get("other") == newPart {
 		added = &fieldkit.Part{ID: f.recordID() + "-part", Kind: s.part.Kind, Name: f.typed("newName")}
 		if added.Name == "" {
-			ok = f.refuse("newName", badField("the new part has no name", "write what you would call it at a counter"))
+			ok = f.refuse("newName", badField("the new part has no name", "write what you would call it at a counter")) && ok
 		}
 		number, brand := f.typed("newNumber"), f.typed("newBrand")
 		if number != "" {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -66,6 +67,7 @@ func TestPartFormMarksWhatIsWrong(t *testing.T) {
 		name, field, value, wrong string
 	}{
 		{"no name", "name", "  ", "name"},
+		{"a note longer than a kit keeps", "note", strings.Repeat("x", fieldkit.MaxString+1), "note"},
 		{"no kind", "kind", "", "kind"},
 		{"donor not written down", "donor", newDonor, "donor"},
 		{"weight without sense", "mass", "heavy", "mass"},

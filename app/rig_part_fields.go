@@ -69,9 +69,9 @@ type partReading struct {
 // read makes a part of what was typed, beginning with the part as it was; every
 // wrong field is marked.
 func (r partReading) read(f *form, p fieldkit.Part) (fieldkit.Part, bool) {
-	ok := true
+	ok := f.short()
 	if p.Name = f.typed("name"); p.Name == "" {
-		ok = f.refuse("name", badField("the part has no name", "write what you would call it at a counter"))
+		ok = f.refuse("name", badField("the part has no name", "write what you would call it at a counter")) && ok
 	}
 	kind, known := r.cat.PartKind(f.get("kind"))
 	if p.Kind = f.get("kind"); !known {

@@ -182,9 +182,9 @@ func (s *positionEditScreen) read() (fieldkit.Position, bool) {
 	if !known {
 		p = fieldkit.Position{ID: newID(), Order: len(s.kit.Positions)}
 	}
-	ok := true
+	ok := f.short()
 	if p.Name = f.get("name"); p.Name == "" {
-		ok = f.refuse("name", badField("the position has no name", "write what people call it"))
+		ok = f.refuse("name", badField("the position has no name", "write what people call it")) && ok
 	}
 	if p.System = f.get("system"); p.System == "" {
 		ok = f.refuse("system", badField("no system is chosen", "choose one, or add one under Systems")) && ok

@@ -150,7 +150,7 @@ func (s *systemsScreen) renamed() bool {
 
 func (s *systemsScreen) saveNames(ctx app.Context) {
 	names := map[string]string{}
-	ok := true
+	ok := s.form.short()
 	for _, r := range s.rows {
 		name := systemField(r.system.ID)
 		text := s.form.typed(name)
@@ -189,6 +189,8 @@ func (s *systemsScreen) add(ctx app.Context) {
 	name := s.form.typed("new")
 	if name == "" {
 		s.form.refuse("new", badField("the system has no name", "write what people call it"))
+	}
+	if name == "" || !s.form.short() {
 		return
 	}
 	added := fieldkit.Assembly{ID: s.form.recordID(), Rig: s.rig.ID, Name: name}
