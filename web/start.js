@@ -232,6 +232,7 @@
     const ended = go.run(program.instance); // returns after the first screen is drawn
     if (go.exited) throw new Error('the program ended at once');
     page.dataset.start = 'running';
+    performance.mark('fieldkit-running');
     ended.then(() => {
       stop('stopped', 'The program stopped. What was shown as saved is kept.');
     });

@@ -114,7 +114,7 @@ func (b *Browser) Profile() string { return b.profile }
 
 // Open opens an address in a new tab and waits until its document is read.
 func (b *Browser) Open(address string) (*Page, error) {
-	page, err := b.newPage()
+	page, err := b.Blank()
 	if err != nil {
 		return nil, err
 	}

@@ -48,7 +48,8 @@ type Request struct {
 	Failed      string
 }
 
-func (b *Browser) newPage() (*Page, error) {
+// Blank opens an empty tab, to be prepared before it goes anywhere.
+func (b *Browser) Blank() (*Page, error) {
 	ctx, cancel := chromedp.NewContext(b.ctx, chromedp.WithNewWindow(false))
 	p := &Page{Limit: DefaultLimit, browser: b, ctx: ctx, cancel: cancel, byID: map[network.RequestID]int{}}
 	if err := chromedp.Listen(ctx, p.note); err != nil {
@@ -261,6 +262,16 @@ func (p *Page) screenshot(file string, whole bool) error {
 		return err
 	}
 	return os.WriteFile(file, picture, 0o644)
+}
+
+// OnEachDocument runs a script in every document this tab opens from now on, before
+// the document's own scripts.
+func (p *Page) OnEachDocument(script string) error {
+	return p.do(chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		_, err := cdp.Call(ctx, t, page.AddScriptToEvaluateOnNewDocument,
+			page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
+		return err
+	}))
 }
 
 // SlowCPU makes the page's processor slower by a factor; 1 is normal.
