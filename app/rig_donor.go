@@ -171,7 +171,7 @@ func (s *donorScreen) save(ctx app.Context) {
 		s.err = showWrong(ctx)
 		return
 	}
-	base := s.form.get(baseField)
+	f, base := s.form, s.form.get(baseField)
 	if s.id == "" {
 		d.ID = s.form.recordID()
 	}
@@ -184,11 +184,11 @@ func (s *donorScreen) save(ctx app.Context) {
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err != nil {
-			offerFresh(s.form, err)
+			offerFresh(f, err)
 			return
 		}
-		s.form.done()
-		ctx.Navigate(s.back(d.ID))
+		f.done()
+		goOn(ctx, s.back(d.ID))
 	})
 }
 
@@ -204,7 +204,7 @@ func (s *donorScreen) back(donor string) string {
 }
 
 func (s *donorScreen) delete(ctx app.Context) {
-	d := s.view.donor
+	d, f := s.view.donor, s.form
 	kept.do(ctx, "Deleted donor: "+d.Title(), func(e *journal.Edit) error {
 		if list := donorUses(e.Kit(), d.ID); len(list) > 0 {
 			return stillUsed(d.Title(), list)
@@ -213,8 +213,8 @@ func (s *donorScreen) delete(ctx app.Context) {
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
-			s.form.done()
-			ctx.Navigate(link("/rig/donors"))
+			f.done()
+			goOn(ctx, link("/rig/donors"))
 		}
 	})
 }

@@ -202,7 +202,7 @@ func (s *rigEditScreen) save(ctx app.Context) {
 		s.err = showWrong(ctx)
 		return
 	}
-	base := s.form.get(baseField)
+	f, base := s.form, s.form.get(baseField)
 	var begin fieldkit.Kit
 	if s.id == "" {
 		r.ID = s.form.recordID()
@@ -219,24 +219,24 @@ func (s *rigEditScreen) save(ctx app.Context) {
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err != nil {
-			offerFresh(s.form, err)
+			offerFresh(f, err)
 			return
 		}
-		s.form.done()
-		ctx.Navigate(link("/rig", "rig", r.ID))
+		f.done()
+		goOn(ctx, link("/rig", "rig", r.ID))
 	})
 }
 
 func (s *rigEditScreen) delete(ctx app.Context) {
-	r := s.rig
+	r, f := s.rig, s.form
 	kept.do(ctx, "Deleted rig: "+r.Name, func(e *journal.Edit) error {
 		deleteRig(e, r.ID)
 		return nil
 	}, func(ctx app.Context, err error) {
 		s.asking = false
 		if s.err = err; err == nil {
-			s.form.done()
-			ctx.Navigate(link("/rig"))
+			f.done()
+			goOn(ctx, link("/rig"))
 		}
 	})
 }

@@ -282,7 +282,7 @@ func (s *linkEditScreen) save(ctx app.Context) {
 		}
 		e.Put(l)
 		return nil
-	}, s.leave)
+	}, s.leave())
 }
 
 func (s *linkEditScreen) delete(ctx app.Context) {
@@ -290,14 +290,18 @@ func (s *linkEditScreen) delete(ctx app.Context) {
 	kept.do(ctx, "Deleted interchange: "+s.name(l.For)+" and "+s.name(l.With), func(e *journal.Edit) error {
 		e.Delete(l.Collection(), s.id)
 		return nil
-	}, s.leave)
+	}, s.leave())
 }
 
-func (s *linkEditScreen) leave(ctx app.Context, err error) {
-	if s.err = err; err != nil {
-		offerFresh(s.form, err)
-		return
+// leave ends the form and goes back to where the part is seen.
+func (s *linkEditScreen) leave() func(app.Context, error) {
+	f, back := s.form, s.back()
+	return func(ctx app.Context, err error) {
+		if s.err = err; err != nil {
+			offerFresh(f, err)
+			return
+		}
+		f.done()
+		goOn(ctx, back)
 	}
-	s.form.done()
-	ctx.Navigate(s.back())
 }

@@ -236,21 +236,21 @@ func (s *partEditScreen) save(ctx app.Context) {
 
 // saved ends the form and opens where the part sits.
 func (s *partEditScreen) saved(part string) func(app.Context, error) {
-	at := s.at
+	at, f := s.at, s.form
 	return func(ctx app.Context, err error) {
 		if s.err = err; err != nil {
-			offerFresh(s.form, err)
+			offerFresh(f, err)
 			return
 		}
-		s.form.done()
+		f.done()
 		fitted := kept.kit().FittedAt(part)
 		switch {
 		case at != "":
-			ctx.Navigate(link("/rig/position", "id", at))
+			goOn(ctx, link("/rig/position", "id", at))
 		case len(fitted) > 0:
-			ctx.Navigate(link("/rig/position", "id", fitted[0].ID))
+			goOn(ctx, link("/rig/position", "id", fitted[0].ID))
 		default:
-			ctx.Navigate(link("/counter/card", "part", part))
+			goOn(ctx, link("/counter/card", "part", part))
 		}
 	}
 }
@@ -273,7 +273,7 @@ func (s *partEditScreen) split(ctx app.Context) {
 		return
 	}
 	at := s.view.position
-	part = ownCopy(part, was, at, newID())
+	part = ownCopy(part, was, at, s.form.recordID())
 	kept.do(ctx, "A part of its own: "+part.Name, func(e *journal.Edit) error {
 		return fitCopy(e, part, was.ID, at.ID)
 	}, s.saved(part.ID))
@@ -302,7 +302,7 @@ func fitCopy(e *journal.Edit, part fieldkit.Part, was, position string) error {
 }
 
 func (s *partEditScreen) delete(ctx app.Context) {
-	part := s.view.part
+	part, f := s.view.part, s.form
 	kept.do(ctx, "Deleted part: "+part.Name, func(e *journal.Edit) error {
 		if uses := partUses(e.Kit(), part.ID); len(uses) > 0 {
 			return stillUsed(part.Name, uses)
@@ -311,8 +311,8 @@ func (s *partEditScreen) delete(ctx app.Context) {
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
-			s.form.done()
-			ctx.Navigate(link("/rig"))
+			f.done()
+			goOn(ctx, link("/rig"))
 		}
 	})
 }

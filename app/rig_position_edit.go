@@ -166,11 +166,11 @@ func (s *positionEditScreen) save(ctx app.Context) {
 		s.form.done()
 		switch {
 		case writePart:
-			ctx.Navigate(link("/rig/part/edit", "position", p.ID))
+			goOn(ctx, link("/rig/part/edit", "position", p.ID))
 		case isNew:
-			ctx.Navigate(link("/rig/position", "id", p.ID))
+			goOn(ctx, link("/rig/position", "id", p.ID))
 		default:
-			ctx.Navigate(link("/rig/position", "id", s.id))
+			goOn(ctx, link("/rig/position", "id", s.id))
 		}
 	})
 }

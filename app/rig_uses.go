@@ -43,10 +43,10 @@ func useOf(k fieldkit.Kit, r fieldkit.Record) use {
 	case fieldkit.Link:
 		return use{"interchange", name(r.For) + " and " + name(r.With), link("/rig/link/edit", "id", r.ID)}
 	case fieldkit.Spare:
-		return use{"spares", fmt.Sprintf("%d in stock", r.Count), link("/pack/stock")}
+		return use{"spares", fmt.Sprintf("%d in stock", r.Count), link("/pack/stock/edit", "what", stockSpares, "id", r.ID)}
 	case fieldkit.Pack:
 		trip, _ := k.Trip(r.Trip)
-		return use{"packing list", trip.Name, link("/pack", "trip", r.Trip)}
+		return use{"packing list", trip.Name, link("/pack/trip", "id", r.Trip)}
 	case fieldkit.Failure:
 		return use{"failure", r.On.Show() + ": " + r.What, link("/log/failure", "id", r.ID)}
 	case fieldkit.Run:
