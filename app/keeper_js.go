@@ -14,6 +14,11 @@ func openKeeper(ctx context.Context, which string) (journal.Store, error) {
 	return browserstore.Open(ctx, databaseNames[which])
 }
 
+// openTexts opens the second copy of this device's texts.
+func openTexts(ctx context.Context) (textKeeper, error) {
+	return browserstore.OpenTexts(ctx, "trail-field-kit-device")
+}
+
 func deleteKit(ctx context.Context, which string) error {
 	return browserstore.Delete(ctx, databaseNames[which])
 }

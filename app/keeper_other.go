@@ -4,12 +4,17 @@ package app
 
 import (
 	"context"
+	"errors"
 
 	"trailfieldkit/fieldkit/journal"
 )
 
 // Outside a browser kits are kept in memory: screens are tested natively.
 func openKeeper(context.Context, string) (journal.Store, error) { return journal.NewMemory(), nil }
+
+func openTexts(context.Context) (textKeeper, error) {
+	return nil, errors.New("there is no browser to keep texts in")
+}
 
 func deleteKit(context.Context, string) error { return nil }
 

@@ -65,12 +65,20 @@ func remembered(key string) string {
 	return v.String()
 }
 
-// remember keeps a text of this device, "" removes it. A browser that refuses
-// (private mode, full) loses only the convenience, so the refusal is ignored.
+// remember keeps a text of this device, "" removes it.
 func remember(key, value string) {
 	if app.IsServer {
 		return
 	}
+	turn := nextTurn(remembered(turnKey))
+	setText(turnKey, turn)
+	setText(key, value)
+	secondCopy.note(key, value, turn)
+}
+
+// setText writes to the first copy. A browser that refuses (private mode, full)
+// leaves the second one ahead.
+func setText(key, value string) {
 	defer func() { _ = recover() }()
 	if value == "" {
 		deviceTexts().Call("removeItem", key)

@@ -6,6 +6,7 @@ import "github.com/maxence-charriere/go-app/v10/pkg/app"
 // browser.
 func Run() {
 	registerRoutes()
+	takeUpTexts()
 	applyTheme(readPrefs().Theme)
 	watchScrolling()
 	app.RunWhenOnBrowser()
