@@ -284,11 +284,7 @@ func (s *packTripScreen) plan(ctx app.Context) {
 	s.busy = true
 	trip, id, day := s.view.trip, newID(), today()
 	kept.do(ctx, "Planned the kit for "+trip.Name, func(e *journal.Edit) error {
-		var keep *fieldkit.Pack
-		if pack, ok := packOf(e.Kit(), trip.ID); ok {
-			keep = &pack
-		}
-		pack := spares.Plan(e.Kit(), kept.catalog, kept.guides, trip, keep).Pack
+		pack := planPack(e.Kit(), kept.catalog, kept.guides, trip)
 		if pack.ID == "" {
 			pack.ID = id
 		}

@@ -1,0 +1,135 @@
+//go:build browser
+
+package browsertest
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const nextTrip = "/pack/trip?id=2026-12-widows-rib" // the trip to come of the demo kit
+
+// Before the trip: plan within its limits, change the list by hand, tick it off in
+// two bins. Nothing of it is lost.
+func TestPlanAndTickKit(t *testing.T) {
+	v := withDemo(t, "/pack")
+	v.Tap("link:Widow's Rib and out by the Long Bench")
+	v.At(nextTrip)
+	v.Tap("button:Plan the kit")
+	v.See("packed", "Shopping list", "Left at home")
+	v.unfold()
+	plan := v.Text()
+
+	// The limits of this trip are 160 kg, 300 L and 650 USD.
+	mass, volume, spend := v.figure(`Weight .*?\(([\d.]+) kg\) of`), v.figure(`Space .*?\(([\d.]+) L\) of`), v.figure(`To buy ([\d.]+) USD of`)
+	assert.LessOrEqual(t, mass, 160.0)
+	assert.LessOrEqual(t, volume, 300.0)
+	assert.LessOrEqual(t, spend, 650.0)
+	assert.Greater(t, mass, 60.0, "a plan worth the name carries something")
+	assert.NotContains(t, plan, ", over ")
+
+	// What is in the bins makes the weight; what is on the shopping list makes the price.
+	assert.InDelta(t, mass, v.sum(`details.group > summary .what`, `\(([\d.]+) kg\)`), 1, "kilograms")
+	assert.InDelta(t, spend, v.sum(`.open .aside`, `^([\d.]+) USD$`), 0.005, "dollars")
+
+	lines := int(v.figure(`0 of (\d+) packed`))
+	v.Tap("checkbox:1 × axle U-joint 1350, sealed")
+	v.See(fmt.Sprintf("1 of %d packed", lines))
+	v.Tap("checkbox:1 × brake cleaner")
+	v.See(fmt.Sprintf("2 of %d packed", lines))
+	assert.Equal(t, 1, v.ticked("Left drawer"))
+	assert.Equal(t, 1, v.ticked("Right drawer"))
+
+	// Two taps so quick that the first is not on disk yet: both count.
+	v.Run(`['bottle jack', 'jack stand'].forEach((name) =>
+		Array.from(document.querySelectorAll('.tick')).find((e) => e.innerText.includes('1 × ' + name)).click())`)
+	v.See(fmt.Sprintf("4 of %d packed", lines))
+	assert.Equal(t, 2, v.ticked("Long box"))
+
+	v.Tap("link:Change axle U-joint 1350, sealed")
+	v.See("Pieces on this trip")
+	v.Tap("button:one more: axle U-joint 1350, sealed")
+	v.WaitFor("two pieces", `document.querySelector('output').innerText === '2'`)
+	v.Back()
+	v.At(nextTrip)
+	v.See("2 × axle U-joint 1350, sealed")
+	v.See(fmt.Sprintf("3 of %d packed", lines)) // the second one does not lie in the bin yet
+	v.Tap("checkbox:2 × axle U-joint 1350, sealed")
+	v.See(fmt.Sprintf("4 of %d packed", lines))
+
+	v.Tap("link:Change jack stand")
+	v.Tap("button:Leave at home")
+	v.See("Left at home on purpose")
+	v.Back()
+	v.At(nextTrip)
+
+	check := func() {
+		t.Helper()
+		v.unfold()
+		v.See(fmt.Sprintf("3 of %d packed", lines-1), "2 × axle U-joint 1350, sealed")
+		assert.NotContains(t, v.Text(), "1 × jack stand")
+		assert.Equal(t, "true", v.checked("2 × axle U-joint 1350, sealed"))
+		assert.Equal(t, "true", v.checked("1 × brake cleaner"))
+		assert.Equal(t, "false", v.checked("1 × brake grease"))
+	}
+	check()
+	v.Reload()
+	check()
+	v.DieAndWake(nextTrip)
+	check()
+
+	// Planning again works around what was set by hand.
+	v.Tap("button:Plan again")
+	v.See("Planned the kit for Widow's Rib")
+	v.unfold()
+	v.See("2 × axle U-joint 1350, sealed")
+	assert.NotContains(t, v.Text(), "1 × jack stand")
+	assert.Equal(t, "true", v.checked("1 × brake cleaner"))
+}
+
+// unfold opens everything that is folded on the screen.
+func (v *traveller) unfold() {
+	v.t.Helper()
+	v.Run(`document.querySelectorAll('details').forEach((d) => { d.open = true; })`)
+}
+
+// figure reads a number off the screen by a pattern with one group.
+func (v *traveller) figure(pattern string) float64 {
+	v.t.Helper()
+	found := regexp.MustCompile(pattern).FindStringSubmatch(v.Text())
+	require.NotNil(v.t, found, "%s is not on the screen:\n%s", pattern, v.Text())
+	n, err := strconv.ParseFloat(found[1], 64)
+	require.NoError(v.t, err)
+	return n
+}
+
+// sum adds up the numbers that a pattern finds in the texts of elements.
+func (v *traveller) sum(selector, pattern string) float64 {
+	v.t.Helper()
+	var total float64
+	for _, text := range ask[[]string](v.phone, fmt.Sprintf(`Array.from(document.querySelectorAll(%q), (e) => e.innerText)`, selector)) {
+		if found := regexp.MustCompile(pattern).FindStringSubmatch(strings.TrimSpace(text)); found != nil {
+			n, err := strconv.ParseFloat(found[1], 64)
+			require.NoError(v.t, err)
+			total += n
+		}
+	}
+	require.NotZero(v.t, total, "no number like %s in %s", pattern, selector)
+	return total
+}
+
+// ticked is how many lines of a bin are ticked, as its heading says.
+func (v *traveller) ticked(bin string) int {
+	v.t.Helper()
+	found := regexp.MustCompile(`(\d+) of \d+$`).FindStringSubmatch(strings.TrimSpace(v.TextOf("button:" + bin)))
+	require.NotNil(v.t, found, "the heading of %s counts nothing", bin)
+	n, err := strconv.Atoi(found[1])
+	require.NoError(v.t, err)
+	return n
+}
