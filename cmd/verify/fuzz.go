@@ -42,7 +42,7 @@ func fuzz(ctx context.Context, o opts) (r outcome) {
 		said, err := command(limited, nil, "go", "test", "-run", "^$", "-fuzz", "^"+target.name+"$",
 			"-fuzztime", length.String(), "-parallel", "2", target.pkg)
 		cancel()
-		if err != nil {
+		if err != nil && !endedByItsClock(said) {
 			r.tests.failed++
 			r.output += fmt.Sprintf("%s %s\n%s", target.pkg, target.name, said)
 			continue
@@ -57,6 +57,17 @@ func fuzz(ctx context.Context, o opts) (r outcome) {
 	}
 	r.note("%v each", length)
 	return r
+}
+
+// endedByItsClock recognises a run that go test calls failed although it found
+// nothing: up to Go 1.26 the end of -fuzztime can catch a worker in the middle of a
+// call (go.dev/issue/75804). A finding always names the input it wrote down.
+func endedByItsClock(said string) bool {
+	_, after, failed := strings.Cut(said, "--- FAIL: ")
+	_, cause, _ := strings.Cut(after, "\n")
+	cause, _, _ = strings.Cut(cause, "\n")
+	return failed && strings.TrimSpace(cause) == "context deadline exceeded" &&
+		!strings.Contains(said, "Failing input written to")
 }
 
 var fuzzFunction = regexp.MustCompile(`(?m)^func (Fuzz\w*)\(`)

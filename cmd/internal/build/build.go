@@ -56,12 +56,12 @@ func WebAssembly(ctx context.Context, o Options) (Output, error) {
 		return Output{}, err
 	}
 	tool.dir = root
-	o.Report("looking for changed sources")
-	key, packages, err := tool.key(ctx, o)
+	kept, err := openCache(o.Cache)
 	if err != nil {
 		return Output{}, err
 	}
-	kept, err := openCache(o.Cache)
+	o.Report("looking for changed sources")
+	key, packages, err := tool.key(ctx, o)
 	if err != nil {
 		return Output{}, err
 	}
