@@ -6,6 +6,7 @@ import (
 	"strings"
 	"sync"
 
+	"trailfieldkit/fieldkit/order"
 	"trailfieldkit/fieldkit/repair"
 )
 
@@ -43,6 +44,6 @@ func readGuides() ([]repair.Guide, error) {
 		}
 		all = append(all, guides...)
 	}
-	slices.SortFunc(all, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
+	order.By(all, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
 	return all, nil
 }

@@ -10,6 +10,7 @@ import (
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/order"
 )
 
 // Contents is what a backup holds.
@@ -98,7 +99,7 @@ func (a *archive) contents() (Contents, error) {
 	if c.Kit, err = kitfile.Load(kitName+" of the backup", kit); err != nil {
 		return Contents{}, err
 	}
-	slices.SortFunc(c.Photos, func(a, b journal.Blob) int { return strings.Compare(a.Hash, b.Hash) })
+	order.By(c.Photos, func(a, b journal.Blob) int { return strings.Compare(a.Hash, b.Hash) })
 	c.Missing, err = missing(c, m)
 	if err != nil {
 		return Contents{}, err

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // Gap is something to find out before the next trip.
@@ -63,7 +64,7 @@ func GapsWorthClosing(states []Readiness) []Gap {
 	for i := range gaps {
 		gaps[i].weigh()
 	}
-	slices.SortStableFunc(gaps, func(a, b Gap) int { return cmp.Compare(b.Worth, a.Worth) })
+	order.By(gaps, func(a, b Gap) int { return cmp.Compare(b.Worth, a.Worth) })
 	return gaps
 }
 

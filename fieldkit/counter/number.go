@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // issuers is the order in which numbers help at a counter.
@@ -36,7 +37,7 @@ func numbersOf(p fieldkit.Part) (list []Number) {
 		}
 		list = append(list, Number{n.Value, n.Issuer, n.From, label, proofOfNumber(n), proven(n)})
 	}
-	slices.SortStableFunc(list, func(a, b Number) int {
+	order.By(list, func(a, b Number) int {
 		return slices.Index(issuers, a.Issuer) - slices.Index(issuers, b.Issuer)
 	})
 	return list

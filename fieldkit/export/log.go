@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // LogCSV writes the failures as a table, oldest first. Odometers are in the system
@@ -36,7 +37,7 @@ func LogCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 func ReadingsCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 	rows := [][]string{{"date", "odometer, " + distanceUnit(first), "rig", "position", "reading", "value", "number", "unit", "how", "note"}}
 	readings := slices.Clone(kit.Inspections)
-	slices.SortStableFunc(readings, func(a, b fieldkit.Inspection) int {
+	order.By(readings, func(a, b fieldkit.Inspection) int {
 		return cmp.Or(cmp.Compare(a.On.String(), b.On.String()), cmp.Compare(a.ID, b.ID))
 	})
 	for _, i := range readings {
@@ -52,7 +53,7 @@ func ReadingsCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 // failuresOf sorts the failures by day, then by when they were written down.
 func failuresOf(kit fieldkit.Kit) []fieldkit.Failure {
 	failures := slices.Clone(kit.Failures)
-	slices.SortStableFunc(failures, func(a, b fieldkit.Failure) int {
+	order.By(failures, func(a, b fieldkit.Failure) int {
 		return cmp.Or(cmp.Compare(a.On.String(), b.On.String()), a.At.Compare(b.At.Time), cmp.Compare(a.ID, b.ID))
 	})
 	return failures

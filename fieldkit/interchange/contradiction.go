@@ -2,10 +2,10 @@ package interchange
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // MaxContradictions bounds the list; more than this is a kit to be sorted out by
@@ -29,7 +29,7 @@ func (g *Graph) Contradictions() []Contradiction {
 	for _, l := range g.blocks {
 		blocks = append(blocks, l)
 	}
-	slices.SortFunc(blocks, func(a, b fieldkit.Link) int { return strings.Compare(a.ID+"\x00"+a.For, b.ID+"\x00"+b.For) })
+	order.By(blocks, func(a, b fieldkit.Link) int { return strings.Compare(a.ID+"\x00"+a.For, b.ID+"\x00"+b.For) })
 	var list []Contradiction
 	for _, l := range blocks {
 		if len(list) == MaxContradictions {

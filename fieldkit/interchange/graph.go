@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // Graph holds parts and what ties them together. It never changes after New and
@@ -44,7 +45,7 @@ func New(parts []fieldkit.Part, links []fieldkit.Link) *Graph {
 	g.barred, g.area, g.slot, g.size = make([][]int, n), make([]int, n), make([]int, n), make([]int, n)
 
 	sorted := slices.Clone(links)
-	slices.SortStableFunc(sorted, func(a, b fieldkit.Link) int {
+	order.By(sorted, func(a, b fieldkit.Link) int {
 		if d := len(a.Changes) - len(b.Changes); d != 0 {
 			return d
 		}
@@ -57,8 +58,8 @@ func New(parts []fieldkit.Part, links []fieldkit.Link) *Graph {
 		g.tieByLink(&sorted[i], i)
 	}
 	for i := range g.edges {
-		slices.SortFunc(g.edges[i], compareEdges)
-		slices.SortFunc(g.back[i], compareEdges)
+		order.By(g.edges[i], compareEdges)
+		order.By(g.back[i], compareEdges)
 	}
 	g.tieByStandard(parts)
 	g.findAreas()

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // walk looks for the best chain from one part to every other: the best grade, then
@@ -113,7 +114,7 @@ func (w *walk) steps(at, rank, strength int) []edge {
 		}
 	}
 	if !sorted {
-		slices.SortStableFunc(edges, compareEdges)
+		order.By(edges, compareEdges)
 	}
 	w.edges = edges
 	return edges

@@ -1,9 +1,8 @@
 package interchange
 
 import (
-	"slices"
-
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // MaxStandIns bounds the answers for one part; the best come first. No store and no
@@ -44,7 +43,7 @@ func (g *Graph) StandIns(part string) []StandIn {
 		list = append(list, w.chain(to))
 		return len(list) < MaxStandIns
 	})
-	slices.SortStableFunc(list, func(a, b StandIn) int { return contestedLast(a) - contestedLast(b) })
+	order.By(list, func(a, b StandIn) int { return contestedLast(a) - contestedLast(b) })
 	return list
 }
 

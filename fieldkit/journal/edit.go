@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // Edit collects what one action changes. It is valid until the function it was
@@ -111,6 +112,6 @@ func (e *Edit) changes() []Change {
 			added = append(added, c)
 		}
 	}
-	slices.SortStableFunc(back, func(a, b Change) int { return cmp.Compare(a.Place, b.Place) })
+	order.By(back, func(a, b Change) int { return cmp.Compare(a.Place, b.Place) })
 	return slices.Concat(changed, back, added)
 }

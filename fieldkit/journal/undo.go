@@ -9,6 +9,7 @@ import (
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/order"
 )
 
 // Undo takes back an entry by writing its opposite, which can be undone in turn.
@@ -68,7 +69,7 @@ func (s *Session) undoReplace(ctx context.Context, draft, undone Entry) (Entry, 
 // they had, the first place first.
 func takeBack(ed *Edit, undone Entry) error {
 	changes := slices.Clone(undone.Changes)
-	slices.SortStableFunc(changes, func(a, b Change) int { return cmp.Compare(a.back(), b.back()) })
+	order.By(changes, func(a, b Change) int { return cmp.Compare(a.back(), b.back()) })
 	for _, c := range changes {
 		if !sameRecord(ed.base, c.Collection, c.ID, c.After) {
 			return &fieldkit.Error{Kind: fieldkit.Conflict, Where: undone.What,

@@ -2,10 +2,10 @@ package kitfile
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // Bounds on what is said about a broken file: a file of another sort would
@@ -116,7 +116,7 @@ func (f *faults) placed(d *document) *Problems {
 		}
 		one.Pointer, one.Where = spot.pointer, spot.words
 	}
-	slices.SortStableFunc(f.list, func(a, b fault) int { return a.offset - b.offset })
+	order.By(f.list, func(a, b fault) int { return a.offset - b.offset })
 	found := &Problems{Name: d.name, More: f.more}
 	at := cursor{src: d.src, line: 1, column: 1}
 	for _, one := range f.list {

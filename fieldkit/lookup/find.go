@@ -3,6 +3,8 @@ package lookup
 import (
 	"math/bits"
 	"slices"
+
+	"trailfieldkit/fieldkit/order"
 )
 
 // Hit is one thing found.
@@ -35,7 +37,7 @@ func (ix *Index) Find(text string, limit int) []Hit {
 	if len(found) == 0 {
 		found = s.lenient()
 	}
-	slices.SortStableFunc(found, func(a, b scored) int {
+	order.By(found, func(a, b scored) int {
 		switch {
 		case a.score > b.score:
 			return -1

@@ -1,9 +1,10 @@
 package lookup
 
 import (
-	"slices"
 	"sort"
 	"strings"
+
+	"trailfieldkit/fieldkit/order"
 )
 
 // How good a word match is, of a whole word.
@@ -58,7 +59,7 @@ func (v *vocabulary) enter(text string, id int32) {
 
 func (v *vocabulary) sort() {
 	v.index = nil
-	slices.SortFunc(v.list, func(a, b word) int { return strings.Compare(a.text, b.text) })
+	order.By(v.list, func(a, b word) int { return strings.Compare(a.text, b.text) })
 }
 
 // each calls found with every word that typed may mean and how good that is. Guesses

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // Group is the repairs of one system.
@@ -17,7 +18,8 @@ type Group struct {
 // BySystem groups the repairs by system; systems and titles are in the order of
 // the alphabet.
 func BySystem(guides []Guide) []Group {
-	sorted := slices.SortedStableFunc(slices.Values(guides), func(a, b Guide) int {
+	sorted := slices.Clone(guides)
+	order.By(sorted, func(a, b Guide) int {
 		return cmp.Or(strings.Compare(a.System, b.System), strings.Compare(a.Title, b.Title))
 	})
 	var groups []Group
@@ -46,10 +48,10 @@ func ForPosition(guides []Guide, kit fieldkit.Kit, position string) []Guide {
 			found = append(found, g)
 		}
 	}
-	order := []Answered{Holds, NotKnown, Fails}
-	slices.SortStableFunc(found, func(a, b Guide) int {
+	wanted := []Answered{Holds, NotKnown, Fails}
+	order.By(found, func(a, b Guide) int {
 		return cmp.Or(
-			slices.Index(order, a.Suits.On(rig))-slices.Index(order, b.Suits.On(rig)),
+			slices.Index(wanted, a.Suits.On(rig))-slices.Index(wanted, b.Suits.On(rig)),
 			slices.Index(a.PartKinds, p.Kind)-slices.Index(b.PartKinds, p.Kind),
 			strings.Compare(a.ID, b.ID))
 	})

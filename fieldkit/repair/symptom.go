@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"trailfieldkit/fieldkit/order"
 )
 
 // Match is a repair that a description points to.
@@ -40,7 +42,7 @@ func BySymptom(guides []Guide, query string) []Match {
 			matches = append(matches, m)
 		}
 	}
-	slices.SortStableFunc(matches, func(a, b Match) int {
+	order.By(matches, func(a, b Match) int {
 		return cmp.Or(cmp.Compare(b.Score, a.Score), strings.Compare(a.Guide.ID, b.Guide.ID))
 	})
 	return matches
@@ -68,7 +70,7 @@ func match(g Guide, asked []string, rarity func(string) float64) Match {
 			hits = append(hits, hit{s, score})
 		}
 	}
-	slices.SortStableFunc(hits, func(a, b hit) int { return cmp.Compare(b.score, a.score) })
+	order.By(hits, func(a, b hit) int { return cmp.Compare(b.score, a.score) })
 	m := Match{Guide: g, Score: shared(g.Title) + shared(g.Summary)/2}
 	for i, h := range hits {
 		m.Score += h.score / float64(i+1)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // stow gives each line a bin: the one it is in by hand or usually rides in if its
@@ -51,8 +52,8 @@ func stow(bins []fieldkit.Bin, lines []fieldkit.PackLine, articleOf func(Ref) ar
 		x, y := times(articleOf(RefOf(*a)).mass, a.Count), times(articleOf(RefOf(*b)).mass, b.Count)
 		return cmp.Or(cmp.Compare(y, x), RefOf(*a).compare(RefOf(*b)))
 	}
-	slices.SortFunc(settled, heavyFirst)
-	slices.SortFunc(loose, heavyFirst)
+	order.By(settled, heavyFirst)
+	order.By(loose, heavyFirst)
 	var pushed []*fieldkit.PackLine
 	for _, line := range settled {
 		if !put(line, usual[line]) {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // explain lays out what a choice of items is good for.
@@ -56,7 +57,7 @@ func (m *model) covers(counts []int) map[int][]Cover {
 		}
 	}
 	for _, list := range covers {
-		slices.SortFunc(list, func(a, b Cover) int {
+		order.By(list, func(a, b Cover) int {
 			return cmp.Or(cmp.Compare(b.Uses, a.Uses), strings.Compare(a.Rig, b.Rig), strings.Compare(a.Position, b.Position))
 		})
 	}

@@ -3,6 +3,8 @@ package spares
 import (
 	"cmp"
 	"slices"
+
+	"trailfieldkit/fieldkit/order"
 )
 
 // leastGain is the expected saving below which nothing is packed: one minute. The
@@ -152,7 +154,7 @@ func (g *greedy) family(gear []option, now load, consider func(bundle)) {
 			members = append(members, b)
 		}
 	}
-	slices.SortStableFunc(members, func(a, b bundle) int { return cmp.Compare(b.density(), a.density()) })
+	order.By(members, func(a, b bundle) int { return cmp.Compare(b.density(), a.density()) })
 	together := bundle{add: gear, gain: alone}
 	for _, m := range members {
 		more := m.add[len(gear)]

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // LeftOut is a spare that is not on the list.
@@ -55,7 +56,7 @@ func (m *model) leftOut(s *search, pack fieldkit.Pack) []LeftOut {
 		}
 		list = append(list, l)
 	}
-	slices.SortFunc(list, func(a, b LeftOut) int {
+	order.By(list, func(a, b LeftOut) int {
 		return cmp.Or(cmp.Compare(b.Adds, a.Adds), a.Ref.compare(b.Ref))
 	})
 	return list

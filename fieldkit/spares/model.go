@@ -7,6 +7,7 @@ import (
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/interchange"
+	"trailfieldkit/fieldkit/order"
 	"trailfieldkit/fieldkit/repair"
 )
 
@@ -56,7 +57,7 @@ type place struct {
 // taken as given and what it bans is not offered.
 func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack) *model {
 	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), index: map[Ref]int{}, fixed: map[string]int{}}
-	slices.SortFunc(m.guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
+	order.By(m.guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
 	m.limits = trip.Limits
 	m.addItems(keep)
 	graph := interchange.New(kit.Parts, kit.Links)
@@ -67,7 +68,7 @@ func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tri
 		}
 		f := newForecast(kit, cat, trip, rig)
 		positions := kit.PositionsOf(id)
-		slices.SortFunc(positions, func(a, b fieldkit.Position) int { return strings.Compare(a.ID, b.ID) })
+		order.By(positions, func(a, b fieldkit.Position) int { return strings.Compare(a.ID, b.ID) })
 		for _, p := range positions {
 			m.addPlace(graph, f, p)
 		}
@@ -105,7 +106,7 @@ func (m *model) addItems(keep *fieldkit.Pack) {
 			}
 		}
 	}
-	slices.SortFunc(refs, Ref.compare)
+	order.By(refs, Ref.compare)
 	for _, ref := range slices.Compact(refs) {
 		a := articleOf(m.kit, m.cat, ref)
 		m.index[ref] = len(m.articles)
@@ -310,7 +311,7 @@ func packsFor(amount, size fieldkit.Value) int {
 // prefer sorts what may meet a want: owned first, then of the very kind, then the
 // lightest.
 func (m *model) prefer(options []option, kind string) {
-	slices.SortFunc(options, func(a, b option) int {
+	order.By(options, func(a, b option) int {
 		ia, ib := m.items[a.item], m.items[b.item]
 		return cmp.Or(
 			first(ia.stock >= a.count, ib.stock >= b.count),

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"trailfieldkit/fieldkit/order"
 )
 
 // notes says what to know before relying on a list: what is guessed, what could not
@@ -87,7 +89,7 @@ func (m *model) unmet() (list []missing) {
 			}
 		}
 	}
-	slices.SortFunc(list, func(a, b missing) int { return strings.Compare(a.name, b.name) })
+	order.By(list, func(a, b missing) int { return strings.Compare(a.name, b.name) })
 	return list
 }
 

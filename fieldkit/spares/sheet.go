@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // Sheet is a packing list as it stands: what goes into which bin, what it weighs
@@ -99,7 +100,7 @@ func SheetOf(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack) Sheet {
 		s.Bins = append(s.Bins, noBin)
 	}
 	for i := range s.Bins {
-		slices.SortStableFunc(s.Bins[i].Rows, byName)
+		order.By(s.Bins[i].Rows, byName)
 	}
 	s.Totals.Over = s.overLimits()
 	return s
@@ -187,7 +188,7 @@ func binsOf(kit fieldkit.Kit, trip fieldkit.Trip) []fieldkit.Bin {
 			bins = append(bins, b)
 		}
 	}
-	slices.SortFunc(bins, func(a, b fieldkit.Bin) int {
+	order.By(bins, func(a, b fieldkit.Bin) int {
 		return cmp.Or(
 			slices.Index(trip.Rigs, a.Rig)-slices.Index(trip.Rigs, b.Rig),
 			cmp.Compare(a.Order, b.Order),

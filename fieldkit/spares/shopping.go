@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
 )
 
 // Need is something to buy before leaving or after coming home.
@@ -28,7 +29,7 @@ func Shopping(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack) []Need
 			needs = append(needs, needOf(kit, cat, a, n, currencyOf(kit, trip)))
 		}
 	}
-	slices.SortStableFunc(needs, func(a, b Need) int { return a.Ref.compare(b.Ref) })
+	order.By(needs, func(a, b Need) int { return a.Ref.compare(b.Ref) })
 	return needs
 }
 
@@ -70,7 +71,7 @@ func Restock(kit fieldkit.Kit, cat fieldkit.Catalog, trip fieldkit.Trip) []Need 
 		need.Used = n
 		needs = append(needs, need)
 	}
-	slices.SortFunc(needs, func(a, b Need) int { return a.Ref.compare(b.Ref) })
+	order.By(needs, func(a, b Need) int { return a.Ref.compare(b.Ref) })
 	return needs
 }
 
