@@ -3,7 +3,9 @@ package app
 import (
 	"bytes"
 	"context"
+	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -95,7 +97,7 @@ func (b *backupBlock) make(ctx app.Context) {
 		missing, err := backup.Write(&file, kit, func(hash string) (journal.Blob, error) {
 			return session.Blob(context.Background(), hash)
 		}, at)
-		ctx.Dispatch(func(ctx app.Context) {
+		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err
 			if err != nil {
 				return
@@ -124,10 +126,10 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 		if err == nil {
 			contents, err = backup.Read(raw, backup.Default)
 		}
-		ctx.Dispatch(func(app.Context) {
+		kept.post(func(app.Context) {
 			b.busy = ""
 			if err != nil {
-				b.err = &fieldkit.Error{Kind: fieldkit.BadInput, Where: b.name, What: err.Error(), Cause: err}
+				b.err = refusedFile(b.name, err)
 				return
 			}
 			b.chosen = &contents
@@ -139,6 +141,16 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 func (b *backupBlock) chooseOffer(app.Context) {
 	b.told, b.err = "", nil
 	b.chosen, b.name = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page"
+}
+
+// refusedFile says which file was refused, where in it the fault is, and what to do.
+func refusedFile(name string, err error) error {
+	refused := &fieldkit.Error{Kind: fieldkit.BadInput, Where: name, What: err.Error(), Cause: err}
+	var e *fieldkit.Error
+	if errors.As(err, &e) {
+		refused.Where, refused.What, refused.Do = strings.Join(nonEmpty(name, e.Where), ", "), e.What, e.Do
+	}
+	return refused
 }
 
 func (b *backupBlock) restore(ctx app.Context) {
@@ -154,10 +166,11 @@ func (b *backupBlock) restore(ctx app.Context) {
 	what := "Restored " + b.name
 	ctx.Async(func() {
 		entry, err := session.Replace(context.Background(), what, now(), newID, contents.Kit, contents.Photos...)
-		ctx.Dispatch(func(ctx app.Context) {
+		// Not through ctx: the button that was pressed may be redrawn by now.
+		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err
 			if err == nil {
-				b.chosen, kept.said = nil, said{what, entry.ID}
+				b.chosen, kept.said = nil, said{text: what, entry: entry.ID}
 			}
 			kept.publish(ctx)
 		})
