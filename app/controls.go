@@ -24,12 +24,47 @@ func goTo(class, label, href string) app.UI {
 
 // tick draws a box to tick with a glove on: the whole line is the target.
 func tick(label, detail, scope string, on bool, do func(app.Context)) app.UI {
+	return tickLines(scope, on, do, append([]app.UI{app.B().Text(label)}, spans(detail)...)...)
+}
+
+// tickLines is tick with several lines beside the box.
+func tickLines(scope string, on bool, do func(app.Context), what ...app.UI) app.UI {
 	return app.Button().Type("button").Class("tick").Role("checkbox").Aria("checked", strconv.FormatBool(on)).
-		OnClick(func(ctx app.Context, _ app.Event) { do(ctx) }, app.EventScope(scope, label, on)).
-		Body(
-			app.Span().Class("box"),
-			app.Span().Class("what").Body(app.B().Text(label), app.If(detail != "", func() app.UI { return app.Span().Text(detail) })),
-		)
+		OnClick(func(ctx app.Context, _ app.Event) { do(ctx) }, app.EventScope(scope, on)).
+		Body(app.Span().Class("box"), app.Span().Class("what").Body(what...))
+}
+
+// spans draws lines of text one below the other; empty ones are left out.
+func spans(lines ...string) []app.UI {
+	var list []app.UI
+	for _, text := range nonEmpty(lines...) {
+		list = append(list, app.Span().Text(text))
+	}
+	return list
+}
+
+// sentences draws lines with their first letter large.
+func sentences(lines []string) []app.UI {
+	var list []app.UI
+	for _, text := range lines {
+		list = append(list, app.Span().Text(capital(text)))
+	}
+	return list
+}
+
+// bullets draws a list of short points.
+func bullets(list []string) app.UI {
+	return app.Ul().Class("bullets").Body(app.Range(list).Slice(func(i int) app.UI { return app.Li().Text(capital(list[i])) }))
+}
+
+func nonEmpty(list ...string) []string {
+	var full []string
+	for _, s := range list {
+		if s != "" {
+			full = append(full, s)
+		}
+	}
+	return full
 }
 
 // choice draws a few answers side by side, the chosen one marked.
@@ -57,9 +92,15 @@ func stepper(label, scope string, n, least int, set func(app.Context, int)) app.
 // openRow draws one line of a list that opens something.
 func openRow(href, title, sub, aside string) app.UI {
 	return app.Li().Body(app.A().Class("open").Href(href).Body(
-		app.Span().Class("what").Body(app.B().Text(title), app.If(sub != "", func() app.UI { return app.Span().Text(sub) })),
+		app.Span().Class("what").Body(append([]app.UI{app.B().Text(capital(title))}, spans(sub)...)...),
 		app.If(aside != "", func() app.UI { return app.Span().Class("aside").Text(aside) }),
 	))
+}
+
+// plainRow draws one line of a list that opens nothing.
+func plainRow(title string, lines ...string) app.UI {
+	return app.Li().Body(app.Div().Class("open plain").Body(
+		app.Span().Class("what").Body(append([]app.UI{app.B().Text(capital(title))}, spans(lines...)...)...)))
 }
 
 // emptyLine is the first line of a list with nothing in it: it says what to do.

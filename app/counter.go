@@ -13,12 +13,10 @@ import (
 // phone, one more letter is typed instead.
 const hitsShown = 20
 
-// counterScreen is one search box over everything the kit knows, and below it,
-// while it is empty, what was asked for last.
+// counterScreen is one search box over everything the kit knows.
 type counterScreen struct {
 	app.Compo
-	query    string
-	revision int // raised when the query changes from outside the box
+	search   searchLine
 	hits     []lookup.Hit
 	searched bool
 }
@@ -26,10 +24,7 @@ type counterScreen struct {
 func (s *counterScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 
 func (s *counterScreen) OnNav(ctx app.Context) {
-	if q := param(ctx, "q"); q != s.query {
-		s.query = q
-		s.revision++
-	}
+	s.search.follow(param(ctx, "q"))
 	arrive(ctx, s.load)
 }
 
@@ -37,32 +32,20 @@ func (s *counterScreen) load(app.Context) {
 	if kept.phase != open {
 		return
 	}
-	s.searched = strings.TrimSpace(s.query) != ""
-	s.hits = kept.lookup().Find(s.query, hitsShown)
+	s.searched = strings.TrimSpace(s.search.query) != ""
+	s.hits = kept.lookup().Find(s.search.query, hitsShown)
 }
 
 // ask searches for what is typed and keeps it in the address, so that back
 // returns to these answers.
 func (s *counterScreen) ask(ctx app.Context, q string) {
-	s.query = q
-	u := *ctx.Page().URL()
-	u.RawQuery = strings.TrimPrefix(query("q", q), "?")
-	ctx.Page().ReplaceURL(&u)
+	rewriteQuery(ctx, "q", q)
 	s.load(ctx)
 }
 
 func (s *counterScreen) Render() app.UI {
 	return frame(page{title: "Counter", sub: "find it, then show the card", dest: "/counter", body: []app.UI{
-		app.Div().Class("search").Body(
-			&searchBox{Name: "q", Revision: s.revision, Value: s.query, Label: "Name, number, donor or size", OnType: s.ask},
-			app.If(s.query != "", func() app.UI {
-				return button("quiet", "Clear", "clear", func(ctx app.Context) {
-					s.revision++
-					s.ask(ctx, "")
-					ctx.Defer(func(app.Context) { focusEnd(searchID) })
-				})
-			}),
-		),
+		s.search.draw("q", "Name, number, donor or size", "name, number, size", s.ask),
 		s.answers(),
 	}})
 }
@@ -71,13 +54,17 @@ func (s *counterScreen) answers() app.UI {
 	switch {
 	case !s.searched:
 		return app.Div().Class("block").Body(
-			emptyLine("Type what you know: a name (cross kit), a number with or without its dashes, ? for a letter you cannot read, * for several, a donor (or its years), or a size (35 mm bearing)."),
-			goTo("quiet wide", "What is at which position", link("/rig")),
+			emptyLine("Type what you know of the part:"),
+			facts(
+				fact{"A name", "cross kit, front pads"},
+				fact{"A number", "with or without dashes; ? for one letter you cannot read, * for several"},
+				fact{"A donor", "its make, model or year"},
+				fact{"A size", "35 mm bearing, 1-3/8 in"},
+			),
+			goTo("quiet wide", "What sits where on the rig", link("/rig")),
 		)
 	case len(s.hits) == 0:
-		return app.Div().Class("block").Body(
-			emptyLine(fmt.Sprintf("Nothing in the kit answers to “%s”. Try fewer words, ? for a letter you are not sure of, or the name of the place it sits.", s.query)),
-		)
+		return emptyLine(fmt.Sprintf("Nothing in the kit answers to “%s”. Try fewer words, ? for a letter you are not sure of, or the name of the place it sits.", s.search.query))
 	}
 	return app.Ul().Class("list").Aria("label", "Answers").Body(app.Range(s.hits).Slice(func(i int) app.UI { return hitLine(s.hits[i]) }))
 }
@@ -87,9 +74,23 @@ func hitLine(h lookup.Hit) app.UI {
 		app.Span().Class("what").Body(
 			app.B().Text(capital(h.Title)),
 			app.If(h.Sub != "", func() app.UI { return app.Span().Text(h.Sub) }),
-			app.Span().Class("why").Text("because: "+strings.Join(h.Why, "; ")),
+			app.Span().Class("why").Text("because: "+strings.Join(whyShown(h), "; ")),
 		),
 	))
+}
+
+// whyShown leaves out the reasons that the line above says already.
+func whyShown(h lookup.Hit) []string {
+	var list []string
+	for _, why := range h.Why {
+		if at, is := strings.CutPrefix(why, "fitted at "); !is || !strings.HasPrefix(h.Sub, at) {
+			list = append(list, why)
+		}
+	}
+	if len(list) == 0 {
+		return h.Why
+	}
+	return list
 }
 
 // hitAddress is the screen an answer opens.
@@ -103,31 +104,10 @@ func hitAddress(h lookup.Hit) string {
 		return link("/rig/donor", "id", h.ID)
 	case "kind":
 		return link("/counter/kind", "id", h.ID)
-	case "tool", "consumable":
-		return link("/pack/stock", "id", h.ID)
+	case "tool":
+		return link("/pack/stock/edit", "what", stockTools, "id", h.ID)
+	case "consumable":
+		return link("/pack/stock/edit", "what", stockConsumables, "id", h.ID)
 	}
 	return link("/counter", "q", h.Title)
-}
-
-const searchID = "search"
-
-// searchBox is the one line of a search; its identity changes only when the
-// query is set from outside.
-type searchBox struct {
-	app.Compo
-	Name     string
-	Revision int
-	Value    string
-	Label    string
-	OnType   func(app.Context, string)
-}
-
-// CompoID tells go-app when the box must take another value.
-func (b *searchBox) CompoID() string { return fmt.Sprint(b.Name, b.Revision) }
-
-// Render draws the box.
-func (b *searchBox) Render() app.UI {
-	return app.Input().Type("search").ID(searchID).Name(b.Name).Value(b.Value).Placeholder(b.Label).Aria("label", b.Label).
-		AutoComplete(false).Attr("autocapitalize", "none").Attr("spellcheck", "false").
-		OnInput(func(ctx app.Context, _ app.Event) { b.OnType(ctx, ctx.JSSrc().Get("value").String()) })
 }

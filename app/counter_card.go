@@ -42,18 +42,9 @@ func (s *cardScreen) Render() app.UI {
 		return frame(page{title: "Counter card", dest: "/counter", back: link("/counter"), body: []app.UI{problem(s.err)}})
 	}
 	c := s.card
-	body := []app.UI{
-		app.Section().Class("block").Body(
-			app.P().Class("lead").Text(capital(c.Ask)+"."),
-			app.If(c.Donor != "", func() app.UI {
-				return app.Div().Class("donor").Body(app.P().Text("It is from a"), app.P().Class("big").Text(c.Donor),
-					app.If(c.DonorNote != "", func() app.UI { return app.P().Text(c.DonorNote) }))
-			}),
-			app.If(c.NotFor != "", func() app.UI { return app.P().Class("notfor").Text(capital(c.NotFor)) }),
-		),
-	}
+	body := []app.UI{s.askFor()}
 	for _, text := range c.Cautions {
-		body = append(body, app.Div().Class("caution").Role("note").Body(app.B().Text("Take care"), app.P().Text(text)))
+		body = append(body, takeCare(text))
 	}
 	body = append(body, s.numbers(), s.checks())
 	if len(c.Missing) > 0 {
@@ -62,8 +53,23 @@ func (s *cardScreen) Render() app.UI {
 	if len(c.BuyWith) > 0 {
 		body = append(body, section("Buy with it", bullets(c.BuyWith)))
 	}
-	body = append(body, s.standIns(), s.lookAlikes(), s.stores(), s.actions())
-	return frame(page{title: capital(c.Title), sub: "counter card", dest: "/counter", back: s.back(), body: body})
+	body = append(body, s.standIns(), s.lookAlikes(), s.stores())
+	return frame(page{title: capital(c.Title), sub: "counter card", dest: "/counter", back: s.back(), body: []app.UI{
+		app.Div().Class("paper").Body(body...), s.actions(),
+	}})
+}
+
+// askFor says what to ask for, for which donor, and not for the vehicle outside.
+func (s *cardScreen) askFor() app.UI {
+	c := s.card
+	return app.Section().Class("block").Body(
+		app.P().Class("lead").Text(capital(c.Ask)+"."),
+		app.If(c.Donor != "", func() app.UI {
+			return app.Div().Class("donor").Body(app.P().Text("It is from a"), app.P().Class("big").Text(c.Donor),
+				app.If(c.DonorNote != "", func() app.UI { return app.P().Text(c.DonorNote) }))
+		}),
+		app.If(c.NotFor != "", func() app.UI { return app.P().Class("notfor").Text(capital(c.NotFor)) }),
+	)
 }
 
 // back leads to where the card was most likely opened from.
@@ -130,50 +136,68 @@ func (s *cardScreen) checks() app.UI {
 }
 
 func (s *cardScreen) check(c counter.Check) app.UI {
-	detail := []string{}
-	if c.Must {
-		detail = append(detail, "decides")
-	}
-	detail = append(detail, nonEmpty(c.How, c.Taken, c.Why)...)
-	if c.Worn {
-		detail = append(detail, "taken on a worn part")
-	}
+	detail := spans(checkWords(c)...)
 	if !c.Measured {
-		return app.Div().Class("tick").Body(app.Span().Class("what").Body(app.B().Text(c.Name+": not known"), app.Span().Text(strings.Join(detail, " · "))))
+		return app.Div().Class("tick unknown").Body(app.Span().Class("what").Body(append([]app.UI{app.B().Text(capital(c.Name)), app.Span().Class("value").Text("not known")}, detail...)...))
 	}
-	return tick(c.Name+" "+c.Value.Both(kept.first()), strings.Join(detail, " · "), "check "+c.Name, s.boxes.get(c.Name) != "", func(app.Context) {
+	what := append([]app.UI{app.B().Text(capital(c.Name)), app.Span().Class("value").Text(c.Value.Both(kept.first()))}, detail...)
+	return tickLines("check "+c.Name, s.boxes.get(c.Name) != "", func(app.Context) {
 		s.boxes.set(c.Name, toggled(s.boxes.get(c.Name), "agrees"))
-	})
+	}, what...)
+}
+
+// checkWords say how to take a measurement, what a wrong one does, and how ours was
+// taken.
+func checkWords(c counter.Check) []string {
+	how := c.How
+	if c.Must {
+		how = strings.Join(nonEmpty("decides", c.How), " · ")
+	}
+	ours := ""
+	if c.Taken != "" {
+		ours = "Ours: " + c.Taken
+		if c.Worn {
+			ours += ", on a worn part"
+		}
+	}
+	return nonEmpty(capital(how), ifItDiffers(c.Why), ours)
 }
 
 func (s *cardScreen) standIns() app.UI {
 	list := s.card.StandIns
-	if len(list) == 0 && len(s.card.DoesNotFit) == 0 {
+	if len(list) == 0 {
 		return app.Div().Hidden(true)
 	}
 	return section("If they have none, then this",
-		app.If(len(list) == 0, func() app.UI { return app.P().Class("soft").Text("Nothing else is known to fit.") }),
 		app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
 			in := list[i]
-			return openRow(link("/counter/card", "part", in.Part, "position", s.position), in.Name, standInWords(in), "")
+			return app.Li().Body(app.A().Class("open").Href(link("/counter/card", "part", in.Part, "position", s.position)).Body(
+				app.Span().Class("what").Body(append([]app.UI{app.B().Text(capital(in.Name))}, sentences(standInLines(in))...)...),
+			))
 		})),
 	)
 }
 
-// standInWords says how a part stands in: grade, numbers, changes, donor, evidence.
-func standInWords(in counter.StandInLine) string {
-	words := append([]string{string(in.Grade)}, in.Numbers...)
+// standInLines say how a part stands in, a line each: grade and numbers, changes,
+// donor, on what the grade rests.
+func standInLines(in counter.StandInLine) []string {
+	first := append([]string{string(in.Grade)}, in.Numbers...)
+	if in.Stock > 0 {
+		first = append(first, fmt.Sprintf("%d in stock", in.Stock))
+	}
+	changes, donor := "", ""
 	if len(in.Changes) > 0 {
-		words = append(words, "changes: "+strings.Join(in.Changes, "; "))
+		changes = "changes: " + strings.Join(in.Changes, "; ")
 	}
 	if in.Donor != "" {
-		words = append(words, "from "+in.Donor)
+		donor = "from " + in.Donor
 	}
-	words = append(words, nonEmpty(in.Chain, in.Doubt)...)
-	if in.Stock > 0 {
-		words = append(words, fmt.Sprintf("%d in stock", in.Stock))
-	}
-	return strings.Join(words, " · ")
+	return nonEmpty(strings.Join(first, " · "), changes, donor, in.Chain, in.Doubt)
+}
+
+// standInWords says the same in one line.
+func standInWords(in counter.StandInLine) string {
+	return strings.Join(standInLines(in), " · ")
 }
 
 func (s *cardScreen) lookAlikes() app.UI {
@@ -183,11 +207,10 @@ func (s *cardScreen) lookAlikes() app.UI {
 	}
 	var lines []app.UI
 	for _, l := range c.LookAlikes {
-		lines = append(lines, app.Li().Body(app.Div().Class("open plain").Body(app.Span().Class("what").Body(app.B().Text(l.Name), app.Span().Text("tell them apart: "+l.Tell)))))
+		lines = append(lines, plainRow(l.Name, "Tell them apart: "+l.Tell))
 	}
 	for _, r := range c.DoesNotFit {
-		lines = append(lines, app.Li().Body(app.Div().Class("open plain").Body(app.Span().Class("what").Body(app.B().Text(r.Name),
-			app.Span().Text(strings.Join(append(r.Numbers, nonEmpty(r.Why)...), " · "))))))
+		lines = append(lines, plainRow(r.Name, strings.Join(r.Numbers, " · "), r.Why))
 	}
 	return section("Looks like it, does not fit", app.Ul().Class("list").Body(lines...))
 }
@@ -200,7 +223,7 @@ func (s *cardScreen) stores() app.UI {
 	return section("Where to ask", app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
 		st := list[i]
 		return app.Li().Body(app.Div().Class("open plain").Body(app.Span().Class("what").Body(
-			app.B().Text(capital(st.Name)), app.Span().Text(st.Has), app.Span().Text("Say: "+st.Say))))
+			app.B().Text(capital(st.Name)), app.Span().Class("no-print").Text("Has "+st.Has), app.Span().Text("Say: "+st.Say))))
 	})))
 }
 

@@ -33,7 +33,9 @@ func (s *kindScreen) load(ctx app.Context) {
 	for _, p := range k.Positions {
 		if p.Kind == s.kind.ID {
 			rig, _ := k.RigOf(p)
-			s.positions = append(s.positions, positionAt{p, rig.Name, fittedName(k, p)})
+			part, _ := k.Part(p.Part)
+			donor, _ := k.Donor(part.Donor)
+			s.positions = append(s.positions, positionAt{p, rig.Name, strings.Join(nonEmpty(otherThan(p.Title(), fittedName(k, p)), donor.Title()), " · ")})
 		}
 	}
 }
@@ -50,9 +52,7 @@ func (s *kindScreen) Render() app.UI {
 		}
 	}
 	return frame(page{title: capital(k.Name), sub: strings.Join(k.Synonyms, ", "), dest: "/counter", back: link("/counter"), body: []app.UI{
-		app.If(k.Caution != "", func() app.UI {
-			return app.Div().Class("caution").Role("note").Body(app.B().Text("Take care"), app.P().Text(k.Caution))
-		}),
+		takeCare(k.Caution),
 		section("On your rigs",
 			app.If(len(s.positions) == 0, func() app.UI { return emptyLine("No position for one. Add it under Rig.") }),
 			app.Ul().Class("list").Body(app.Range(s.positions).Slice(func(i int) app.UI {
@@ -62,9 +62,33 @@ func (s *kindScreen) Render() app.UI {
 		),
 		section("What decides", app.Ul().Class("list").Body(app.Range(k.Deciding).Slice(func(i int) app.UI {
 			a := k.Deciding[i]
-			return app.Li().Body(app.Div().Class("open plain").Body(app.Span().Class("what").Body(app.B().Text(a.Name), app.Span().Text(strings.Join(nonEmpty(a.How, a.Why), " · ")))))
+			return plainRow(a.Name, capital(a.How), ifItDiffers(a.Why))
 		}))),
 		section("Buy with it", bullets(k.BuyWith)),
 		section("Where to ask", bullets(stores)),
 	}})
+}
+
+// otherThan returns a name, unless it says the same as another one.
+func otherThan(other, name string) string {
+	if strings.EqualFold(name, other) {
+		return ""
+	}
+	return name
+}
+
+// takeCare draws a caution that is one text, nothing without one.
+func takeCare(text string) app.UI {
+	if text == "" {
+		return app.Div().Hidden(true)
+	}
+	return app.Div().Class("caution").Role("note").Body(app.B().Text("Take care"), app.P().Text(text))
+}
+
+// ifItDiffers says what goes wrong with a part that does not agree.
+func ifItDiffers(why string) string {
+	if why == "" {
+		return ""
+	}
+	return "If it differs: " + why
 }

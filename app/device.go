@@ -13,6 +13,35 @@ func onApple() bool {
 // every screen that is worth carrying.
 func printPage() { app.Window().Call("print") }
 
+// watchPrinting unfolds everything for paper, by whatever way printing was asked for,
+// and folds it again afterwards: a folded group would not be on the page.
+func watchPrinting() {
+	if app.IsServer {
+		return
+	}
+	var folded []app.Value
+	listen := func(event string, do func()) {
+		app.Window().Call("addEventListener", event, app.FuncOf(func(app.Value, []app.Value) any {
+			do()
+			return nil
+		}))
+	}
+	listen("beforeprint", func() {
+		for _, d := range foldingGroups() {
+			if !d.Get("open").Bool() {
+				d.Set("open", true)
+				folded = append(folded, d)
+			}
+		}
+	})
+	listen("afterprint", func() {
+		for _, d := range folded {
+			d.Set("open", false)
+		}
+		folded = nil
+	})
+}
+
 // await waits for a promise. It must run in a goroutine of its own, never on the
 // UI goroutine. ok is false when the promise is rejected; value is the reason then.
 func await(promise app.Value) (value app.Value, ok bool) {

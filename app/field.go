@@ -3,6 +3,8 @@ package app
 import (
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf16"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 )
@@ -14,7 +16,7 @@ type field struct {
 
 	Form, Name string
 	Revision   int
-	Kind       string // "", "area", "whole", "choose", "search"
+	Kind       string // "", "area", "whole", "decimal", "choose"
 	Label      string
 	Hint       string
 	Wrong      string
@@ -22,7 +24,6 @@ type field struct {
 	Options    []option
 	Keys       []string
 	OnType     func(app.Context, string)
-	OnKey      func(app.Context, string)
 }
 
 // CompoID tells go-app when a field is another one.
@@ -50,28 +51,40 @@ func (f *field) Render() app.UI {
 		f.entry(),
 		f.keys(),
 		app.If(f.Wrong != "", func() app.UI {
-			return app.P().Class("wrong").ID(f.id() + "-wrong").Role("alert").Text(f.Wrong)
+			return app.P().Class("wrong").ID(f.id() + "-said").Role("alert").Text(f.Wrong)
 		}),
-		app.If(f.Wrong == "" && f.Hint != "", func() app.UI { return app.P().Class("hint").Text(f.Hint) }),
+		app.If(f.Wrong == "" && f.Hint != "", func() app.UI { return app.P().Class("hint").ID(f.id() + "-said").Text(f.Hint) }),
 	)
 }
 
 func (f *field) entry() app.UI {
 	typed := func(ctx app.Context, _ app.Event) { f.OnType(ctx, ctx.JSSrc().Get("value").String()) }
+	said := ""
+	if f.Wrong != "" || f.Hint != "" {
+		said = f.id() + "-said"
+	}
+	wrong := strconv.FormatBool(f.Wrong != "")
 	switch f.Kind {
 	case "area":
-		return app.Textarea().ID(f.id()).Name(f.Name).Attr("value", f.Value).OnInput(typed)
+		return app.Textarea().ID(f.id()).Name(f.Name).Aria("invalid", wrong).Aria("describedby", said).Attr("value", f.Value).OnInput(typed)
 	case "choose":
-		return app.Select().ID(f.id()).Name(f.Name).OnChange(func(ctx app.Context, _ app.Event) {
-			f.OnType(ctx, chosen(ctx.JSSrc().Get("value").String()))
-		}).Body(app.Range(f.Options).Slice(func(i int) app.UI {
+		return app.Select().ID(f.id()).Name(f.Name).Aria("invalid", wrong).Aria("describedby", said).
+			OnChange(func(ctx app.Context, _ app.Event) {
+				f.OnType(ctx, chosen(ctx.JSSrc().Get("value").String()))
+			}).Body(app.Range(f.Options).Slice(func(i int) app.UI {
 			o := f.Options[i]
 			return app.Option().Value(optionValue(o.value)).Text(o.label).Selected(o.value == f.Value)
 		}))
-	case "whole":
-		return app.Input().Type("text").Attr("inputmode", "numeric").AutoComplete(false).ID(f.id()).Name(f.Name).Value(f.Value).OnInput(typed)
 	}
-	return app.Input().Type("text").AutoComplete(false).ID(f.id()).Name(f.Name).Value(f.Value).OnInput(typed)
+	line := app.Input().Type("text").AutoComplete(false).ID(f.id()).Name(f.Name).Value(f.Value).
+		Aria("invalid", wrong).Aria("describedby", said).OnInput(typed)
+	switch f.Kind {
+	case "whole":
+		line = line.Attr("inputmode", "numeric")
+	case "decimal":
+		line = line.Attr("inputmode", "decimal")
+	}
+	return line
 }
 
 // A choice of nothing needs a value of its own on the page: an empty one is
@@ -92,6 +105,8 @@ func chosen(v string) string {
 	return v
 }
 
+// keys draws what the number pad of a phone lacks. Pressing one leaves the caret, and
+// with it the pad, where it is.
 func (f *field) keys() app.UI {
 	if len(f.Keys) == 0 {
 		return app.Div().Hidden(true)
@@ -99,12 +114,32 @@ func (f *field) keys() app.UI {
 	return app.Div().Class("keys").Body(app.Range(f.Keys).Slice(func(i int) app.UI {
 		key := f.Keys[i]
 		return app.Button().Type("button").Text(strings.TrimSpace(key)).Aria("label", "add "+strings.TrimSpace(key)).
-			OnClick(func(ctx app.Context, _ app.Event) {
-				f.OnKey(ctx, f.Value+key)
-				id := f.id()
-				ctx.Defer(func(app.Context) { focusEnd(id) })
-			}, app.EventScope(f.Form, f.Name, key))
+			OnMouseDown(func(_ app.Context, e app.Event) { e.PreventDefault() }).
+			OnClick(func(ctx app.Context, _ app.Event) { f.OnType(ctx, pressKey(f.id(), key)) }, app.EventScope(f.Form, f.Name, key))
 	}))
+}
+
+// pressKey types a key into a line on the page and returns what it holds then.
+func pressKey(id, key string) string {
+	e := app.Window().GetElementByID(id)
+	text := e.Get("value").String()
+	if unit, is := strings.CutPrefix(key, " "); is {
+		e.Set("value", withUnit(text, unit))
+	} else {
+		at := e.Get("selectionEnd").Int()
+		if !app.Window().Get("document").Get("activeElement").Equal(e) {
+			at = len(utf16.Encode([]rune(text)))
+		}
+		e.Call("setRangeText", key, at, at, "end")
+	}
+	e.Call("focus")
+	return e.Get("value").String()
+}
+
+// withUnit puts a unit behind what is typed, in place of one that is there.
+func withUnit(text, unit string) string {
+	text = strings.TrimRightFunc(text, func(r rune) bool { return !unicode.IsDigit(r) && r != '.' })
+	return strings.TrimLeft(text+" "+unit, " ")
 }
 
 // focusEnd puts the caret behind what is typed.
@@ -114,6 +149,6 @@ func focusEnd(id string) {
 		return
 	}
 	e.Call("focus")
-	n := len([]rune(e.Get("value").String()))
+	n := e.Get("value").Get("length").Int()
 	e.Call("setSelectionRange", n, n)
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"maps"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -47,10 +48,13 @@ func (f *form) set(name, value string) {
 	}
 }
 
-// put sets a field from outside it, so that the field on the screen follows.
+// put sets a field from outside it, so that the field on the screen follows. Only
+// emptying one needs new fields, see field.
 func (f *form) put(name, value string) {
 	f.set(name, value)
-	f.revision++
+	if value == "" {
+		f.revision++
+	}
 }
 
 // refuse marks a field as wrong and says why; ok is false then. It is used as
@@ -114,26 +118,47 @@ func (f *form) whole(name, label, hint string) app.UI {
 
 // size draws a line for a size with the keys that number pads lack.
 func (f *form) size(name, label, hint string) app.UI {
-	return f.field(name, label, hint, field{Keys: []string{"-", "/", ".", " in", " mm"}})
+	return f.field(name, label, hint, field{Kind: "decimal", Keys: []string{"-", "/", ".", " in", " mm"}})
 }
 
-// amount draws a line for a quantity with its units as keys.
+// amount draws a line for a quantity with its units as keys. Where all keys are
+// units, the number pad of a phone is enough.
 func (f *form) amount(name, label, hint string, units ...string) app.UI {
-	return f.field(name, label, hint, field{Keys: units})
+	as := field{Kind: "decimal", Keys: units}
+	for _, key := range units {
+		if !strings.HasPrefix(key, " ") {
+			as.Kind = ""
+		}
+	}
+	return f.field(name, label, hint, as)
 }
 
-// date draws a line for a date with a key for today.
+// dayKey is a day to choose with one tap.
+type dayKey struct {
+	label string
+	day   fieldkit.Date
+}
+
+// date draws a line for a day that has been, with keys for the latest two.
 func (f *form) date(name, label string, today fieldkit.Date) app.UI {
+	return f.day(name, label, dayKey{"Today", today}, dayKey{"Yesterday", today.AddDays(-1)})
+}
+
+// dateAhead draws a line for a day to come.
+func (f *form) dateAhead(name, label string, today fieldkit.Date) app.UI {
+	return f.day(name, label, dayKey{"Today", today}, dayKey{"Tomorrow", today.AddDays(1)})
+}
+
+func (f *form) day(name, label string, keys ...dayKey) app.UI {
 	hint := "2026-05-14 or 14 May 2026"
 	if d, err := fieldkit.ParseDate(f.get(name)); err == nil {
 		hint = d.Show()
 	}
 	return app.Div().Class("block").Body(
 		f.field(name, label, hint, field{}),
-		app.Div().Class("keys").Body(
-			button("", "Today", "today "+name, func(app.Context) { f.put(name, today.String()) }),
-			button("", "Yesterday", "yesterday "+name, func(app.Context) { f.put(name, today.AddDays(-1).String()) }),
-		),
+		app.Div().Class("keys").Body(app.Range(keys).Slice(func(i int) app.UI {
+			return button("", keys[i].label, name+keys[i].day.String(), func(app.Context) { f.put(name, keys[i].day.String()) })
+		})),
 	)
 }
 
@@ -153,10 +178,9 @@ func (f *form) pick(name, label string, options []option) app.UI {
 	)
 }
 
-func (f *form) field(name, label, hint string, as field) app.UI {
+func (f *form) field(name, label, hint string, as field) *field {
 	as.Form, as.Name, as.Revision = f.key, name, f.revision
 	as.Label, as.Hint, as.Value, as.Wrong = label, hint, f.values[name], f.wrong[name]
 	as.OnType = func(_ app.Context, v string) { f.set(name, v) }
-	as.OnKey = func(_ app.Context, v string) { f.put(name, v) }
 	return &as
 }

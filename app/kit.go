@@ -53,11 +53,10 @@ func (s *kitScreen) load(ctx app.Context) {
 const historyShown = 30
 
 func (s *kitScreen) Render() app.UI {
-	return frame(page{title: "Kit", sub: kept.kit().Name, back: link("/rig"), body: []app.UI{
-		problem(s.err),
+	return frame(page{title: "Kit", sub: kept.kit().Name, dest: "/kit", back: link("/rig"), body: []app.UI{
+		s.device(),
 		s.storage.draw(),
 		s.backup.draw(kept.which == demoKit),
-		s.device(),
 		s.names(),
 		s.demo(),
 		s.changes(),
@@ -67,7 +66,7 @@ func (s *kitScreen) Render() app.UI {
 
 // device holds the choices of this phone.
 func (s *kitScreen) device() app.UI {
-	return section("This phone",
+	return section("Units and theme",
 		app.Div().Class("field").Body(app.Span().Class("label").Text("Units read first"),
 			choice("Units read first", "units", string(kept.prefs.Units), []option{{string(fieldkit.Inch), "inch, lb, mi"}, {string(fieldkit.Metric), "mm, kg, km"}}, func(ctx app.Context, v string) {
 				kept.prefs.Units = fieldkit.System(v)
@@ -75,7 +74,7 @@ func (s *kitScreen) device() app.UI {
 				kept.publish(ctx)
 			})),
 		app.Div().Class("field").Body(app.Span().Class("label").Text("Theme"),
-			choice("Theme", "theme", kept.prefs.Theme, []option{{daylight, "daylight"}, {night, "night"}}, func(ctx app.Context, v string) {
+			choice("Theme", "theme", kept.prefs.Theme, []option{{daylight, "Daylight"}, {night, "Night"}}, func(ctx app.Context, v string) {
 				kept.prefs.Theme = v
 				writePref("theme", v)
 				applyTheme(v)
@@ -93,6 +92,7 @@ func (s *kitScreen) names() app.UI {
 		f.restoredNotice(),
 		f.text("name", "Name of the kit", "the crew's, for backups"),
 		f.text("currency", "Currency of all prices", "three letters: USD, EUR, CAD"),
+		problem(s.err),
 		button("quiet wide", "Save name and currency", "names", s.saveNames),
 	)
 }

@@ -37,7 +37,7 @@ func (s *storageState) look(ctx app.Context) {
 
 func (s *storageState) draw() app.UI {
 	if !s.looked {
-		return section("On this phone", app.P().Class("soft").Text("Looking …"))
+		return section("Kept on this phone", app.P().Class("soft").Text("Checking …"))
 	}
 	keeps := blaze("part", "The browser may clear this: back up")
 	if s.forGood {
@@ -51,7 +51,7 @@ func (s *storageState) draw() app.UI {
 	if s.limit > 0 {
 		room = fmt.Sprintf("%s used of %s", bytesWords(s.used), bytesWords(s.limit))
 	}
-	return section("On this phone",
+	return section("Kept on this phone",
 		starts,
 		app.If(!s.offline.ready, func() app.UI {
 			return app.P().Text(capital(s.offline.reason) + ". Stay where there is signal until this changes.")
@@ -61,7 +61,7 @@ func (s *storageState) draw() app.UI {
 			return button("quiet wide", "Ask the browser to keep it for good", "persist", s.askForGood)
 		}),
 		app.If(room != "", func() app.UI { return app.P().Class("soft").Text(room) }),
-		button("link", "Look again", "look", func(ctx app.Context) { s.look(ctx) }),
+		button("link", "Check again", "look", func(ctx app.Context) { s.look(ctx) }),
 	)
 }
 

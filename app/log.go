@@ -74,7 +74,7 @@ func readingRow(k fieldkit.Kit, r fieldkit.Inspection, first fieldkit.System) lo
 
 func (s *logScreen) Render() app.UI {
 	v := s.view
-	var list app.UI = emptyLine("Nothing is written down yet. When something breaks or wears, it goes here, and the next trip is packed by it.")
+	var list app.UI = emptyLine(emptyLog(v))
 	if len(v.rows) > 0 {
 		list = app.Ul().Class("list").Body(app.Range(v.rows).Slice(func(i int) app.UI {
 			r := v.rows[i]
@@ -86,12 +86,31 @@ func (s *logScreen) Render() app.UI {
 			goTo("act", "Log a failure", link("/log/failure")),
 			goTo("quiet", "Write a reading", link("/log/reading")),
 		),
-		choice("Show", "show", v.show, []option{{"", "all"}, {"failures", "failures"}, {"readings", "readings"}}, func(ctx app.Context, show string) {
-			goOn(ctx, link("/log", "show", show))
-		}),
-		list,
+		app.Div().Class("no-print").Body(choice("Show", "show", v.show, []option{{"", "All"}, {"failures", "Failures"}, {"readings", "Readings"}}, func(ctx app.Context, show string) {
+			rewriteQuery(ctx, "show", show)
+			s.load(ctx)
+		})),
+		app.Div().Class("paper").Body(list),
+		app.If(v.failures+v.readings > 0, s.takeOut),
+	}})
+}
+
+// emptyLog says why the list is empty and what fills it.
+func emptyLog(v logView) string {
+	switch {
+	case v.show == "failures" && v.readings > 0:
+		return "No failure is written down. May it stay so."
+	case v.show == "readings" && v.failures > 0:
+		return "No reading is written down yet. Measure a brake lining or a joint now and then: two readings tell how fast it wears."
+	}
+	return "Nothing is written down yet. When something breaks or wears, it goes here, and the next trip is packed by it."
+}
+
+// takeOut hands the log to other programs and to paper.
+func (s *logScreen) takeOut() app.UI {
+	return app.Div().Class("no-print").Body(
 		section("Take it out",
-			app.Div().Class("two no-print").Body(
+			app.Div().Class("two").Body(
 				button("quiet", "Failures as CSV", "csv", func(ctx app.Context) {
 					s.save(ctx, "failures.csv", "text/csv", export.LogCSV(kept.kit(), kept.first()))
 				}),
@@ -105,7 +124,7 @@ func (s *logScreen) Render() app.UI {
 			),
 			app.If(s.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(s.told) }),
 		),
-	}})
+	)
 }
 
 func (s *logScreen) save(ctx app.Context, name, mime string, content []byte) {

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -14,15 +16,15 @@ import (
 // from stock in the same action, what was taken too much is put back.
 type failureScreen struct {
 	app.Compo
-	form   *form
-	photos *photoRoll
-	kit    fieldkit.Kit
-	id     string // of the entry being corrected, none when adding
-	at     string // position it was opened for
-	place  fieldkit.Place
-	err    error
-	told   string
-	busy   bool
+	form     *form
+	photos   *photoRoll
+	kit      fieldkit.Kit
+	id       string // of the entry being corrected, none when adding
+	at       string // position it was opened for
+	told     string // of the search for the place
+	placeErr error
+	err      error
+	busy     bool
 }
 
 func (s *failureScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -46,9 +48,8 @@ func (s *failureScreen) load(ctx app.Context) {
 		follow(s.form, fresh)
 		return
 	}
-	s.id, s.at, s.err, s.told = id, at, nil, ""
+	s.id, s.at, s.err, s.placeErr, s.told = id, at, nil, nil, ""
 	s.form = newForm("failure/"+id+"/"+at, fresh)
-	s.place = placeOf(s.form)
 	if s.photos != nil {
 		s.photos.drop()
 	}
@@ -63,7 +64,7 @@ func failureFields(k fieldkit.Kit, f fieldkit.Failure, known bool, at string, fi
 			rig = k.Rigs[0]
 		}
 		return map[string]string{
-			"on": day.String(), "rig": rig.ID, "position": at,
+			"on": day.String(), "rig": rig.ID, "position": at, "trip": tripOn(k, day),
 			"odometer": amountText(rig.Odometer, first, fieldkit.ParseDistance),
 		}
 	}
@@ -109,76 +110,80 @@ func (s *failureScreen) Render() app.UI {
 		s.used(),
 		f.amount("lost", "Time lost", "2 h 30 min, 2:30 or 1.5 h", " h", " min"),
 		f.choose("trip", "Trip", "", "none", tripOptions(s.kit)),
-		s.photos.draw(),
+		section("Photos", s.photos.draw()),
 		problem(s.err),
-		button("act tall wide", "Save", "save "+s.id, s.save),
-		app.If(s.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(s.told) }),
+		f.saving("Save", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete entry", "delete "+s.id, s.delete) }),
 	}})
 }
 
 func (s *failureScreen) placeBlock() app.UI {
+	fix := placeOf(s.form)
 	return app.Div().Class("block").Body(
 		s.form.text("place", "Place", "in words: second ford below the mine"),
-		button("quiet wide", "Take the position of this device", "place", s.findPlace),
-		app.If(s.place.HasFix(), func() app.UI {
-			return app.P().Class("note figures").Body(app.Text(placeWords(s.place)+" "),
-				button("link", "Remove", "no place", func(app.Context) { s.setPlace(fieldkit.Place{}) }))
+		button("quiet wide", "Take this phone's position", "place", s.findPlace),
+		app.If(s.told != "", func() app.UI { return app.P().Class("note").Role("status").Text(s.told) }),
+		problem(s.placeErr),
+		app.If(fix.HasFix(), func() app.UI {
+			return app.P().Class("note figures").Body(app.Text(placeWords(fix)+" "),
+				button("link", "Remove", "no place", func(app.Context) { s.form.set("fix at", "") }))
 		}),
 	)
 }
 
 func (s *failureScreen) findPlace(ctx app.Context) {
-	s.told = "Looking for the position … You can save meanwhile."
+	f := s.form
+	s.told, s.placeErr = "Looking for the position … You can go on meanwhile.", nil
 	findPlace(ctx, func(_ app.Context, p fieldkit.Place, err error) {
-		s.told, s.err = "", err
+		s.told, s.placeErr = "", err
 		if err == nil {
-			s.setPlace(p)
+			f.set("fix at", fixText(p))
 		}
 	})
 }
 
-func (s *failureScreen) setPlace(p fieldkit.Place) {
-	s.place = p
-	s.form.set("fix at", "")
-	if p.HasFix() {
-		s.form.set("fix at", fixText(p))
-	}
-}
-
-// used lists what was taken from stock, with a count each.
+// used lists what was taken from stock, with a count each, and offers more.
 func (s *failureScreen) used() app.UI {
 	f := s.form
-	add := field{
-		Form: f.key, Name: "used", Kind: "choose", Revision: f.revision, Label: "Used from stock", Value: "",
-		Hint:    "stock goes down when you save",
-		Options: append([]option{{"", "add a spare or a consumable …"}}, stockOptions(s.kit)...),
-		OnType: func(_ app.Context, ref string) {
-			if ref != "" {
-				key := f.addRow("used")
-				f.set(cell("used", key, "item"), ref)
-				f.put(cell("used", key, "count"), "1")
-			}
-		},
+	var rows []app.UI
+	for _, key := range f.rows("used") {
+		item := readUsed(f, key)
+		name := itemName(s.kit, item.Type, item.Item)
+		rows = append(rows, app.Li().Body(app.Div().Class("row packline").Body(
+			app.Div().Class("open plain").Body(app.Span().Class("what").Body(app.B().Text(capital(name)))),
+			stepper(name, "used "+key, item.Count, 0, func(_ app.Context, n int) {
+				if n == 0 {
+					f.dropRow("used", key)
+					return
+				}
+				f.set(cell("used", key, "count"), itoa(n))
+			}),
+		)))
 	}
-	return app.Div().Class("block").Body(
-		app.Range(f.rows("used")).Slice(func(i int) app.UI {
-			key := f.rows("used")[i]
-			item := readUsed(f, key)
-			name := itemName(s.kit, item.Type, item.Item)
-			return app.Div().Class("row").Body(
-				app.Span().Class("strong").Text(name),
-				app.Span().Class("push").Body(stepper(name, "used "+key, item.Count, 0, func(_ app.Context, n int) {
-					if n == 0 {
-						f.dropRow("used", key)
-						return
-					}
-					f.set(cell("used", key, "count"), itoa(n))
-				})),
-			)
-		}),
-		&add,
-	)
+	more := f.field("used", "Take from stock", "stock goes down when you save", field{
+		Kind: "choose", Options: append([]option{{"", "a spare or a consumable …"}}, stockOptions(s.kit)...),
+	})
+	more.Value = ""
+	more.OnType = func(_ app.Context, ref string) {
+		if ref != "" {
+			addUsed(f, ref)
+			f.revision++ // the list offers everything again
+		}
+	}
+	return section("Used", app.If(len(rows) > 0, func() app.UI { return app.Ul().Class("list").Body(rows...) }), more)
+}
+
+// addUsed counts one more piece of something from stock.
+func addUsed(f *form, ref string) {
+	for _, key := range f.rows("used") {
+		if f.get(cell("used", key, "item")) == ref {
+			f.set(cell("used", key, "count"), itoa(readUsed(f, key).Count+1))
+			return
+		}
+	}
+	key := f.addRow("used")
+	f.set(cell("used", key, "item"), ref)
+	f.set(cell("used", key, "count"), "1")
 }
 
 func (s *failureScreen) save(ctx app.Context) {
@@ -187,12 +192,11 @@ func (s *failureScreen) save(ctx app.Context) {
 	}
 	entry, ok := s.read()
 	if !ok {
-		s.err = badField("something above is not right yet", "mend the marked fields")
+		s.err = showWrong(ctx)
 		return
 	}
 	s.busy, s.err = true, nil
-	photos := s.photos.blobs()
-	base := s.form.get(baseField)
+	f, roll, base := s.form, s.photos, s.form.get(baseField)
 	kept.do(ctx, "Logged: "+entry.What, func(e *journal.Edit) error {
 		before, known := fieldkit.Find(e.Kit().Failures, entry.ID)
 		if err := unchanged(base, before, known, entry); err != nil {
@@ -207,13 +211,13 @@ func (s *failureScreen) save(ctx app.Context) {
 	}, func(ctx app.Context, err error) {
 		s.busy, s.err = false, err
 		if err != nil {
-			offerFresh(s.form, err)
+			offerFresh(f, err)
 			return
 		}
-		s.form.done()
-		s.photos.done()
+		f.done()
+		roll.done()
 		goOn(ctx, link("/log"))
-	}, photos...)
+	}, roll.blobs()...)
 }
 
 // read makes an entry of what was typed; every wrong field is marked.
@@ -223,10 +227,10 @@ func (s *failureScreen) read() (fieldkit.Failure, bool) {
 	if !known {
 		entry = fieldkit.Failure{ID: f.recordID(), At: now()}
 	}
-	ok := true
+	ok := f.short()
 	var err error
 	if entry.What = f.typed("what"); entry.What == "" {
-		ok = f.refuse("what", badField("it does not say what broke", "write it in a few words"))
+		ok = f.refuse("what", badField("it does not say what broke", "write it in a few words")) && ok
 	}
 	if entry.Rig = f.get("rig"); entry.Rig == "" {
 		ok = f.refuse("what", badField("there is no rig in this kit yet", "add one under Rig first"))
@@ -250,9 +254,8 @@ func (s *failureScreen) read() (fieldkit.Failure, bool) {
 		entry.Lost, err = fieldkit.ParseMinutes(text)
 		ok = f.refuse("lost", err) && ok
 	}
-	text := f.typed("place")
-	entry.Place = s.place
-	entry.Place.Text = text
+	entry.Place = placeOf(f)
+	entry.Place.Text = f.typed("place")
 	entry.Why, entry.Fix = f.typed("why"), f.typed("fix")
 	entry.Used = nil
 	for _, key := range f.rows("used") {
@@ -265,7 +268,7 @@ func (s *failureScreen) read() (fieldkit.Failure, bool) {
 }
 
 func (s *failureScreen) delete(ctx app.Context) {
-	id := s.id
+	id, f, roll := s.id, s.form, s.photos
 	entry, _ := fieldkit.Find(s.kit.Failures, id)
 	kept.do(ctx, "Deleted from the log: "+entry.What, func(e *journal.Edit) error {
 		now, known := fieldkit.Find(e.Kit().Failures, id)
@@ -286,27 +289,47 @@ func (s *failureScreen) delete(ctx app.Context) {
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
-			s.form.done()
-			s.photos.done()
+			f.done()
+			roll.done()
 			goOn(ctx, link("/log"))
 		}
 	})
 }
 
-// stockOptions lists what can be taken from stock.
+// tripOn is the trip that a day falls into, none if there is none.
+func tripOn(k fieldkit.Kit, day fieldkit.Date) string {
+	for _, t := range k.Trips {
+		if n := t.Start.DaysUntil(day); !t.Start.IsZero() && n >= 0 && n < max(t.Days, 1) {
+			return t.ID
+		}
+	}
+	return ""
+}
+
+// stockOptions lists what can be taken from stock: what there is first, by name.
 func stockOptions(k fieldkit.Kit) []option {
-	var list []option
+	var have, none []option
 	seen := map[string]bool{}
+	add := func(t fieldkit.ItemType, id, name string, n int) {
+		if n > 0 {
+			have = append(have, option{string(t) + ":" + id, fmt.Sprintf("%s (%d)", name, n)})
+		} else {
+			none = append(none, option{string(t) + ":" + id, name + " (none in stock)"})
+		}
+	}
 	for _, sp := range k.Spares {
 		if part, ok := k.Part(sp.Part); ok && !seen[sp.Part] {
 			seen[sp.Part] = true
-			list = append(list, option{string(fieldkit.SpareItem) + ":" + sp.Part, part.Name + " (" + itoa(k.Stock(sp.Part)) + ")"})
+			add(fieldkit.SpareItem, sp.Part, part.Name, k.Stock(sp.Part))
 		}
 	}
 	for _, c := range k.Consumables {
-		list = append(list, option{string(fieldkit.ConsumableItem) + ":" + c.ID, c.Name + " (" + itoa(c.Count) + ")"})
+		add(fieldkit.ConsumableItem, c.ID, c.Name, c.Count)
 	}
-	return list
+	byName := func(a, b option) int { return strings.Compare(strings.ToLower(a.label), strings.ToLower(b.label)) }
+	slices.SortStableFunc(have, byName)
+	slices.SortStableFunc(none, byName)
+	return append(have, none...)
 }
 
 func usedCells(it fieldkit.Item) map[string]string {

@@ -89,7 +89,7 @@ func (s *readingScreen) Render() app.UI {
 		f.amount("odometer", "Odometer", "", " km", " mi"),
 		f.area("note", "Note", ""),
 		problem(s.err),
-		button("act tall wide", "Save", "save "+s.id, s.save),
+		f.saving("Save", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete reading", "delete "+s.id, s.delete) }),
 	}})
 }
@@ -107,10 +107,11 @@ func (s *readingScreen) save(ctx app.Context) {
 	}
 	r, ok := s.read()
 	if !ok {
+		s.err = showWrong(ctx)
 		return
 	}
 	s.busy, s.err = true, nil
-	base := s.form.get(baseField)
+	f, base := s.form, s.form.get(baseField)
 	kept.do(ctx, "Reading: "+r.Name+" "+r.Value.Show(kept.first()), func(e *journal.Edit) error {
 		before, known := fieldkit.Find(e.Kit().Inspections, r.ID)
 		if err := unchanged(base, before, known, r); err != nil {
@@ -121,10 +122,10 @@ func (s *readingScreen) save(ctx app.Context) {
 	}, func(ctx app.Context, err error) {
 		s.busy, s.err = false, err
 		if err != nil {
-			offerFresh(s.form, err)
+			offerFresh(f, err)
 			return
 		}
-		s.form.done()
+		f.done()
 		goOn(ctx, link("/log"))
 	})
 }
@@ -135,10 +136,10 @@ func (s *readingScreen) read() (fieldkit.Inspection, bool) {
 	if !known {
 		r = fieldkit.Inspection{ID: f.recordID()}
 	}
-	ok := true
+	ok := f.short()
 	var err error
 	if r.Position = f.get("position"); r.Position == "" {
-		ok = f.refuse("position", badField("no position is chosen", "choose where it was measured"))
+		ok = f.refuse("position", badField("no position is chosen", "choose where it was measured")) && ok
 	}
 	if r.Name = f.typed("name"); r.Name == "" {
 		ok = f.refuse("name", badField("it does not say what was measured", "write it in a word or two"))
@@ -158,14 +159,14 @@ func (s *readingScreen) read() (fieldkit.Inspection, bool) {
 }
 
 func (s *readingScreen) delete(ctx app.Context) {
-	id := s.id
+	id, f := s.id, s.form
 	r, _ := fieldkit.Find(s.kit.Inspections, id)
 	kept.do(ctx, "Deleted reading: "+r.Name, func(e *journal.Edit) error {
 		e.Delete(r.Collection(), id)
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
-			s.form.done()
+			f.done()
 			goOn(ctx, link("/log"))
 		}
 	})

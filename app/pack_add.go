@@ -10,14 +10,17 @@ import (
 	"trailfieldkit/fieldkit/spares"
 )
 
-// packAddScreen offers everything the crew has or knows that is not on the list
-// yet.
+// packAddScreen offers everything the crew has or knows that was not on the list
+// when it was opened. What is added stays where it is, with its count, so that no
+// line moves under the finger.
 type packAddScreen struct {
 	app.Compo
-	form  *form
-	trip  fieldkit.Trip
-	items []packable
-	err   error
+	search searchLine
+	trip   fieldkit.Trip
+	pack   fieldkit.Pack
+	asked  string // trip the list of things was made for
+	items  []packable
+	err    error
 }
 
 // packable is something that can be put on a list.
@@ -28,16 +31,22 @@ type packable struct {
 }
 
 func (s *packAddScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
-func (s *packAddScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *packAddScreen) OnNav(ctx app.Context) {
+	s.search.follow(param(ctx, "q"))
+	arrive(ctx, s.load)
+}
 
 func (s *packAddScreen) load(ctx app.Context) {
+	if kept.phase != open {
+		return
+	}
 	k := kept.kit()
 	s.trip, _ = k.Trip(param(ctx, "trip"))
-	if s.form == nil {
-		s.form = newForm("pack/add", nil)
+	s.pack, _ = packOf(k, s.trip.ID)
+	if s.asked != s.trip.ID {
+		s.asked, s.items = s.trip.ID, packables(k, s.pack)
 	}
-	pack, _ := packOf(k, s.trip.ID)
-	s.items = packables(k, pack)
 }
 
 // packables lists what is not on the list: what is owned first, by name.
@@ -70,27 +79,43 @@ func packables(k fieldkit.Kit, pack fieldkit.Pack) []packable {
 	return list
 }
 
-func (s *packAddScreen) Render() app.UI {
-	back := link("/pack/trip", "id", s.trip.ID)
-	if s.trip.ID == "" || s.form == nil {
-		return frame(page{title: "Add by hand", dest: "/pack", back: link("/pack"), body: []app.UI{emptyLine("There is no such trip in this kit.")}})
-	}
-	asked := strings.ToLower(s.form.typed("q"))
-	var rows []app.UI
-	for _, it := range s.items {
-		if strings.Contains(strings.ToLower(it.name), asked) {
-			rows = append(rows, s.row(it))
+// narrowed keeps the things whose names hold all words asked for.
+func narrowed(items []packable, asked string) []packable {
+	words := strings.Fields(strings.ToLower(asked))
+	return slices.DeleteFunc(slices.Clone(items), func(it packable) bool {
+		name := strings.ToLower(it.name)
+		return slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(name, w) })
+	})
+}
+
+// countOn is how many pieces of something a list has.
+func countOn(pack fieldkit.Pack, ref spares.Ref) int {
+	for _, l := range pack.Lines {
+		if spares.RefOf(l) == ref {
+			return l.Count
 		}
 	}
-	var list app.UI = emptyLine("Nothing of that name is left to add. Write a new spare, consumable or tool down under Pack first.")
-	if len(rows) > 0 {
-		list = app.Ul().Class("list").Body(rows...)
+	return 0
+}
+
+func (s *packAddScreen) Render() app.UI {
+	back := link("/pack/trip", "id", s.trip.ID)
+	if s.trip.ID == "" || s.pack.ID == "" {
+		return frame(page{title: "Add things", sub: s.trip.Name, dest: "/pack", back: link("/pack"), body: []app.UI{
+			emptyLine("There is no list to add to yet. Choose a trip and plan it first."),
+		}})
 	}
-	return frame(page{title: "Add by hand", sub: s.trip.Name, dest: "/pack", back: back, body: []app.UI{
-		s.form.text("q", "Name", "a few letters narrow the list"),
+	rows := narrowed(s.items, s.search.query)
+	var list app.UI = emptyLine("Nothing else of that name is known. Write a new spare, consumable or tool down under Pack first.")
+	if len(rows) > 0 {
+		list = app.Ul().Class("list").Body(app.Range(rows).Slice(func(i int) app.UI { return s.row(rows[i]) }))
+	}
+	return frame(page{title: "Add things", sub: s.trip.Name, dest: "/pack", back: back, body: []app.UI{
+		s.search.draw("q", "Name of what to add", "part of its name", func(ctx app.Context, q string) {
+			rewriteQuery(ctx, "trip", s.trip.ID, "q", q)
+		}),
 		problem(s.err),
 		list,
-		goTo("act wide", "Back to the list", back),
 	}})
 }
 
@@ -99,11 +124,16 @@ func (s *packAddScreen) row(it packable) app.UI {
 	if it.stock > 0 {
 		stock = itoa(it.stock) + " owned"
 	}
-	return app.Li().Body(app.Div().Class("open plain").Body(
-		app.Span().Class("what").Body(app.B().Text(it.name), app.Span().Text(string(it.ref.Type)+" · "+stock)),
-		button("quiet", "Add", "add "+string(it.ref.Type)+it.ref.Item, func(ctx app.Context) {
-			changePack(ctx, s.trip.ID, "Added by hand: "+it.name, func(p fieldkit.Pack) fieldkit.Pack {
-				p = spares.SetCount(p, it.ref, 1)
+	return app.Li().Body(app.Div().Class("row packline").Body(
+		app.Div().Class("open plain").Body(app.Span().Class("what").Body(
+			append([]app.UI{app.B().Text(capital(it.name))}, spans(string(it.ref.Type)+" · "+stock)...)...)),
+		stepper(it.name, "add "+string(it.ref.Type)+it.ref.Item, countOn(s.pack, it.ref), 0, func(ctx app.Context, n int) {
+			changePack(ctx, s.trip.ID, itoa(n)+" × "+it.name+" by hand", func(p fieldkit.Pack) fieldkit.Pack {
+				there := countOn(p, it.ref) > 0
+				p = spares.SetCount(p, it.ref, n)
+				if there || n == 0 {
+					return p
+				}
 				return spares.Move(p, it.ref, usualBin(kept.kit(), it.ref))
 			}, func(_ app.Context, err error) { s.err = err })
 		}),

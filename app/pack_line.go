@@ -98,27 +98,27 @@ func (s *packLineScreen) Render() app.UI {
 		body = append(body, app.P().Class("note warn").Text("Left at home on purpose: planning does not bring it back."))
 	}
 	body = append(body,
-		app.Div().Class("row").Body(
+		app.Div().Class("rowline").Body(
 			app.Span().Class("strong").Text("Pieces on this trip"),
-			app.Span().Class("push").Body(stepper(v.name, "count "+v.ref.Item, v.line.Count, 0, func(ctx app.Context, n int) {
+			app.Span().Body(stepper(v.name, "count "+v.ref.Item, v.line.Count, 0, func(ctx app.Context, n int) {
 				s.change(ctx, fmt.Sprintf("%d × %s for %s", n, v.name, v.trip.Name), func(p fieldkit.Pack) fieldkit.Pack { return spares.SetCount(p, v.ref, n) })
 			})),
 		),
-		facts(fact{"In stock", itoa(v.stock)}, fact{"Saves", savesWords(v)}, fact{"Left out because", v.left.Text(kept.first())}),
+		facts(fact{"In stock", itoa(v.stock)}, fact{"Saves", savesWords(v)}, fact{"Left out", v.left.Text(kept.first())}),
 	)
 	if v.onList {
 		body = append(body, s.place())
 	}
 	body = append(body, s.covers(), s.home())
-	return frame(page{title: v.name, sub: v.trip.Name, dest: "/pack", back: v.back, body: body})
+	return frame(page{title: capital(v.name), sub: v.trip.Name, dest: "/pack", back: v.back, body: body})
 }
 
 func savesWords(v packLineView) string {
 	switch {
 	case v.onList && v.reason.Saves > 0:
-		return v.reason.Saves.String() + " on average; " + v.reason.Evidence
+		return strings.Join(nonEmpty(v.reason.Saves.String()+" on average", v.reason.Evidence), "; ")
 	case !v.onList && v.left.Adds > 0:
-		return "would save " + v.left.Adds.String() + " on average"
+		return "would be " + v.left.Adds.String() + " on average"
 	}
 	return ""
 }

@@ -16,6 +16,7 @@ import (
 type packTripScreen struct {
 	app.Compo
 	view packTripView
+	bin  string // unfolded when the list was opened: the first that is not packed
 	err  error
 	told string
 	busy bool
@@ -39,7 +40,28 @@ func (s *packTripScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *packTripScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *packTripScreen) load(ctx app.Context) {
+	before := s.view.pack.ID
 	s.view = viewPackTrip(kept, param(ctx, "id"))
+	if s.view.pack.ID != before {
+		s.bin = firstUnpacked(s.view.sheet.Bins)
+	}
+}
+
+// firstUnpacked is the bin to go on with, none when all is packed.
+func firstUnpacked(bins []spares.BinSheet) string {
+	for _, b := range bins {
+		if b.Ticked < len(b.Rows) {
+			return binName(b)
+		}
+	}
+	return ""
+}
+
+func binName(b spares.BinSheet) string {
+	if b.Bin.ID == "" {
+		return "In no bin"
+	}
+	return b.Bin.Name
 }
 
 func viewPackTrip(s *store, id string) packTripView {
@@ -85,7 +107,7 @@ func (s *packTripScreen) Render() app.UI {
 		),
 		app.Div().Class("two no-print").Body(
 			goTo("quiet", "Edit trip", link("/pack/trip/edit", "id", v.trip.ID)),
-			app.If(v.planned, func() app.UI { return goTo("quiet", "Add by hand", link("/pack/add", "trip", v.trip.ID)) }),
+			app.If(v.planned, func() app.UI { return goTo("quiet", "Add things", link("/pack/add", "trip", v.trip.ID)) }),
 		),
 		problem(s.err),
 	}
@@ -94,10 +116,11 @@ func (s *packTripScreen) Render() app.UI {
 			button("act tall wide", "Plan the kit", "plan "+v.trip.ID, s.plan))
 	} else {
 		body = append(body, s.totals())
+		bins := []app.UI{s.shopping()}
 		for _, b := range v.sheet.Bins {
-			body = append(body, s.bin(b))
+			bins = append(bins, s.drawBin(b))
 		}
-		body = append(body, s.shopping(), s.leftOut(), s.restock(), s.actions())
+		body = append(body, app.Div().Class("paper").Body(bins...), s.leftOut(), s.restock(), s.actions())
 	}
 	return frame(page{title: v.trip.Name, sub: tripWords(v.trip, kept.first()), dest: "/pack", back: link("/pack"), body: body})
 }
@@ -120,16 +143,15 @@ func (s *packTripScreen) totals() app.UI {
 	for _, o := range t.Over {
 		body = append(body, app.P().Class("note bad").Text(capital(o.Text(first))))
 	}
-	if t.Unweighed > 0 {
-		body = append(body, app.P().Class("soft").Text(fmt.Sprintf("%d lines have no known weight and count as nothing.", t.Unweighed)))
-	}
 	body = append(body,
 		app.P().Text(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.", p.Bare, p.Left)),
-		app.P().Class("soft").Text("These figures rest on starting guesses until your log has more to say."),
+		app.If(len(p.Notes) > 0, func() app.UI {
+			return app.Details().Class("group no-print").Body(
+				app.Summary().Body(app.Text("What this rests on"), app.Span().Class("count").Text(itoa(len(p.Notes)))),
+				app.Div().Class("in").Body(bullets(p.Notes)),
+			)
+		}),
 	)
-	for _, n := range p.Notes {
-		body = append(body, app.P().Class("note").Text(capital(n)))
-	}
 	return app.Section().Class("block").Body(body...)
 }
 
@@ -148,19 +170,16 @@ func limitLineOf(name, amount string, used, limit int64, limitText string) app.U
 	)
 }
 
-func (s *packTripScreen) bin(b spares.BinSheet) app.UI {
-	first := kept.first()
-	name := b.Bin.Name
-	if name == "" {
-		name = "In no bin"
-	}
-	sub := b.Mass.Both(first)
+func (s *packTripScreen) drawBin(b spares.BinSheet) app.UI {
+	first, name := kept.first(), binName(b)
+	mass := b.Mass.Both(first)
 	if b.Bin.MassLimit > 0 {
-		sub += " of " + b.Bin.MassLimit.Show(first)
+		mass += " of " + b.Bin.MassLimit.Show(first)
 	}
-	return app.Details().Class("group").Open(len(b.Rows) > 0).Body(
+	return app.Details().Class("group").Open(name == s.bin).Body(
 		app.Summary().Body(
-			app.Span().Class("what").Body(app.B().Text(name), app.Div().Class("soft").Text(strings.Join(nonEmpty(b.Rig, b.Bin.Place, sub), " · "))),
+			app.Span().Class("what").Body(app.B().Text(name),
+				app.Div().Class("soft").Text(strings.Join(nonEmpty(b.Rig, b.Bin.Place), " · ")), app.Div().Class("soft").Text(mass)),
 			app.Span().Class("count").Text(fmt.Sprintf("%d of %d", b.Ticked, len(b.Rows))),
 		),
 		app.Div().Class("in").Body(
@@ -172,21 +191,19 @@ func (s *packTripScreen) bin(b spares.BinSheet) app.UI {
 
 func (s *packTripScreen) line(r spares.Row) app.UI {
 	ref := spares.RefOf(r.Line)
-	detail := r.Mass.Show(kept.first())
-	if r.Short > 0 {
-		detail += fmt.Sprintf(" · %d to buy", r.Short)
-	}
+	byHand := ""
 	if r.Line.Pinned {
-		detail += " · by hand"
+		byHand = "by hand"
 	}
-	if why := s.why(ref); why != "" {
-		detail += " · " + why
+	what := []app.UI{app.B().Text(fmt.Sprintf("%d × %s", r.Line.Count, r.Name))}
+	if r.Short > 0 {
+		what = append(what, blaze("part", fmt.Sprintf("%d to buy", r.Short)))
 	}
-	scope := fmt.Sprint("line ", ref, r.Line.Packed)
+	what = append(what, spans(strings.Join(nonEmpty(r.Mass.Show(kept.first()), byHand, s.why(ref)), " · "))...)
 	return app.Li().Body(app.Div().Class("row packline").Body(
-		tick(fmt.Sprintf("%d × %s", r.Line.Count, r.Name), detail, scope, r.Line.Packed, func(ctx app.Context) {
+		tickLines(fmt.Sprint("line ", ref), r.Line.Packed, func(ctx app.Context) {
 			s.change(ctx, "Packed: "+r.Name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Tick(p, ref, !r.Line.Packed) })
-		}),
+		}, what...),
 		app.A().Class("more no-print").Href(link("/pack/line", "trip", s.view.trip.ID, "type", string(ref.Type), "item", ref.Item)).Aria("label", "Change "+r.Name).Text("⋯"),
 	))
 }
@@ -202,39 +219,47 @@ func (s *packTripScreen) why(ref spares.Ref) string {
 	case len(l.Covers) > 1:
 		return fmt.Sprintf("for %s and %d more", l.Covers[0].Title, len(l.Covers)-1)
 	case len(l.Repairs) == 1:
-		return "for " + l.Repairs[0]
+		return "for " + uncapital(l.Repairs[0])
 	case len(l.Repairs) > 1:
 		return fmt.Sprintf("for %d repairs", len(l.Repairs))
 	}
 	return ""
 }
 
+// shopping is what to buy before leaving, folded: the bins are what one comes for.
 func (s *packTripScreen) shopping() app.UI {
 	list := s.view.shopping
 	if len(list) == 0 {
-		return section("Shopping list", app.P().Class("soft").Text("Everything on the list is in stock."))
+		return app.P().Class("note ok").Text("Everything on the list is in stock: nothing to buy.")
 	}
-	return section("Shopping list", needList(list))
+	return app.Details().Class("group").Body(
+		app.Summary().Body(app.Text("Shopping list"), app.Span().Class("count").Text(s.view.sheet.Totals.Spend.String())),
+		app.Div().Class("in").Body(needList(list)),
+	)
 }
 
 func needList(list []spares.Need) app.UI {
 	return app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
 		n := list[i]
-		cost := ""
-		if n.Cost != nil {
-			cost = n.Cost.String()
+		title, lines := fmt.Sprintf("%d × %s", n.Count, n.Name), needLines(n)
+		if n.Ref.Type != fieldkit.SpareItem {
+			return plainRow(title, lines...)
 		}
-		var donor string
-		if n.For != "" {
-			donor = "for " + n.For
-		}
-		sub := strings.Join(nonEmpty(donor, strings.Join(n.Stores, ", ")), " · ")
-		row := app.Span().Class("what").Body(app.B().Text(fmt.Sprintf("%d × %s", n.Count, n.Name)), app.Span().Text(sub))
-		if n.Ref.Type == fieldkit.SpareItem {
-			return app.Li().Body(app.A().Class("open").Href(link("/counter/card", "part", n.Ref.Item)).Body(row, app.Span().Class("aside").Text(cost)))
-		}
-		return app.Li().Body(app.Div().Class("open plain").Body(row, app.Span().Class("aside").Text(cost)))
+		return app.Li().Body(app.A().Class("open").Href(link("/counter/card", "part", n.Ref.Item)).Body(
+			app.Span().Class("what").Body(append([]app.UI{app.B().Text(title)}, spans(lines...)...)...)))
 	}))
+}
+
+// needLines say what a thing to buy costs, for which donor, and where it is sold.
+func needLines(n spares.Need) []string {
+	cost, donor := "price not known", ""
+	if n.Cost != nil {
+		cost = n.Cost.String()
+	}
+	if n.For != "" {
+		donor = "for " + n.For
+	}
+	return nonEmpty(strings.Join(nonEmpty(cost, donor), " · "), capital(strings.Join(n.Stores, ", ")))
 }
 
 func (s *packTripScreen) leftOut() app.UI {
@@ -247,7 +272,7 @@ func (s *packTripScreen) leftOut() app.UI {
 		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
 			l := list[i]
 			return openRow(link("/pack/line", "trip", s.view.trip.ID, "type", string(l.Ref.Type), "item", l.Ref.Item),
-				l.Name, capital(l.Text(kept.first())), "+"+l.Adds.String())
+				l.Name, "Would save "+l.Adds.String()+" · "+l.Text(kept.first()), "")
 		}))),
 	)
 }
@@ -322,7 +347,7 @@ func (s *packTripScreen) drop(ctx app.Context) {
 func townWords(t fieldkit.Trip) string {
 	var words []string
 	for _, town := range t.Towns {
-		words = append(words, town.Name+" "+town.Away.String()+" away")
+		words = append(words, town.Name+", "+town.Away.String()+" away")
 	}
-	return strings.Join(words, "; ")
+	return strings.Join(words, "\n")
 }

@@ -14,11 +14,12 @@ import (
 // much may be carried and spent.
 type tripEditScreen struct {
 	app.Compo
-	form *form
-	kit  fieldkit.Kit
-	id   string
-	err  error
-	busy bool
+	form   *form
+	kit    fieldkit.Kit
+	id     string
+	opened map[string]bool // towns that were wrong: they stay unfolded
+	err    error
+	busy   bool
 }
 
 func (s *tripEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -36,7 +37,7 @@ func (s *tripEditScreen) load(ctx app.Context) {
 		follow(s.form, fresh)
 		return
 	}
-	s.id, s.err = id, nil
+	s.id, s.err, s.opened = id, nil, map[string]bool{}
 	s.form = newForm("trip/"+id, fresh)
 }
 
@@ -60,7 +61,7 @@ func tripFields(k fieldkit.Kit, t fieldkit.Trip, known bool, first fieldkit.Syst
 	if t.Done {
 		fields["done"] = "yes"
 	}
-	fillRows(fields, "towns", t.Towns, func(town fieldkit.Town) map[string]string {
+	fillRows(fields, townRows, t.Towns, func(town fieldkit.Town) map[string]string {
 		return map[string]string{"name": town.Name, "away": town.Away.String(), "stores": strings.Join(town.Stores, " "), "note": town.Note}
 	})
 	return fields
@@ -81,8 +82,8 @@ func (s *tripEditScreen) Render() app.UI {
 	return frame(page{title: title, dest: "/pack", back: back, body: []app.UI{
 		f.restoredNotice(),
 		f.text("name", "Name", "where to"),
-		s.ticks("rigs", "Rigs that go", "", rigOptions(s.kit)),
-		f.date("start", "First day", today()),
+		s.ticks("rigs", "Rigs that go", rigOptions(s.kit)),
+		f.dateAhead("start", "First day", today()),
 		f.whole("days", "Days", ""),
 		f.amount("distance", "Distance in all", "the whole drive, road and trail", " km", " mi"),
 		f.choose("terrain", "The hardest terrain that matters", "", "", terrainOptions()),
@@ -98,42 +99,64 @@ func (s *tripEditScreen) Render() app.UI {
 			return tick("This trip is done", "it stays in the list of trips done", "done", f.get("done") != "", func(app.Context) { f.set("done", toggled(f.get("done"), "yes")) })
 		}),
 		problem(s.err),
-		button("act wide", "Save trip", "save "+s.id, s.save),
+		f.saving("Save trip", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete trip", "delete "+s.id, s.delete) }),
 	}})
 }
 
+// towns draws the towns the trip has folded to a line until they are opened, added
+// ones open.
 func (s *tripEditScreen) towns() app.UI {
 	f := s.form
-	var stores []option
-	for _, st := range kept.catalog.Stores {
-		stores = append(stores, option{st.ID, st.Name})
+	body := []app.UI{app.P().Class("soft").Text("What a town within reach sells is worth less to carry.")}
+	for _, key := range f.rows(townRows) {
+		body = append(body, s.town(key))
 	}
-	body := []app.UI{}
-	for _, key := range f.rows("towns") {
-		body = append(body, app.Div().Class("note").Body(
-			f.text(cell("towns", key, "name"), "Town", ""),
-			f.amount(cell("towns", key, "away"), "Drive from the far end of the trail, one way", "1:30, 1.5 h or 90 min", " h", " min"),
-			s.ticks(cell("towns", key, "stores"), "Stores there", "", stores),
-			button("link", "Remove this town", "town "+key, func(app.Context) { f.dropRow("towns", key) }),
-		))
-	}
-	if len(body) == 0 {
-		body = append(body, app.P().Class("soft").Text("What a town within reach sells is worth less to carry."))
-	}
-	body = append(body, button("quiet wide", "Add a town", "add town", func(app.Context) { f.addRow("towns") }))
+	body = append(body, button("quiet wide", "Add a town", "add town", func(ctx app.Context) {
+		id := f.cellID(townRows, f.addRow(townRows), "name")
+		ctx.Defer(func(app.Context) { focusEnd(id) })
+	}))
 	return section("Towns on the way", body...)
 }
 
+// townRows is the form's list of towns.
+const townRows = "towns"
+
+func (s *tripEditScreen) town(key string) app.UI {
+	f := s.form
+	at := func(column string) string { return cell(townRows, key, column) }
+	name := f.typed(at("name"))
+	if name == "" {
+		name = "A town"
+	}
+	return app.Details().Class("group").Open(isAdded(key) || s.opened[key]).Body(
+		app.Summary().Body(app.Span().Class("what").Text(name), app.Span().Class("count").Text(f.typed(at("away")))),
+		app.Div().Class("in block").Body(
+			f.text(at("name"), "Town", ""),
+			f.amount(at("away"), "Drive from the far end of the trail, one way", "1:30, 1.5 h or 90 min", " h", " min"),
+			s.ticks(at("stores"), "Stores there", storeOptions(kept.catalog)),
+			button("danger wide", "Remove "+name, "town "+key, func(app.Context) { f.dropRow(townRows, key) }),
+		),
+	)
+}
+
+func storeOptions(cat fieldkit.Catalog) []option {
+	var list []option
+	for _, st := range cat.Stores {
+		list = append(list, option{st.ID, capital(st.Name)})
+	}
+	return list
+}
+
 // ticks draws several boxes whose chosen values share one field.
-func (s *tripEditScreen) ticks(name, label, detail string, options []option) app.UI {
+func (s *tripEditScreen) ticks(name, label string, options []option) app.UI {
 	f := s.form
 	on := strings.Fields(f.get(name))
-	return app.Div().Class("field").Body(
+	return app.Div().Class("field").Role("group").Aria("label", label).Body(
 		app.Span().Class("label").Text(label),
 		app.Range(options).Slice(func(i int) app.UI {
 			o := options[i]
-			return tick(o.label, detail, name+o.value, slices.Contains(on, o.value), func(app.Context) {
+			return tick(o.label, "", name+o.value, slices.Contains(on, o.value), func(app.Context) {
 				f.set(name, toggled(f.get(name), o.value))
 			})
 		}),
@@ -164,11 +187,14 @@ func (s *tripEditScreen) save(ctx app.Context) {
 	}
 	t, ok := s.read()
 	if !ok {
-		s.err = badField("something above is not right yet", "mend the marked fields")
+		for _, key := range s.form.rows(townRows) {
+			s.opened[key] = s.opened[key] || s.form.wrongRow(townRows, key)
+		}
+		s.err = showWrong(ctx)
 		return
 	}
 	s.busy, s.err = true, nil
-	base := s.form.get(baseField)
+	f, base := s.form, s.form.get(baseField)
 	kept.do(ctx, "Saved trip: "+t.Name, func(e *journal.Edit) error {
 		before, known := e.Kit().Trip(t.ID)
 		if err := unchanged(base, before, known, t); err != nil {
@@ -179,10 +205,10 @@ func (s *tripEditScreen) save(ctx app.Context) {
 	}, func(ctx app.Context, err error) {
 		s.busy, s.err = false, err
 		if err != nil {
-			offerFresh(s.form, err)
+			offerFresh(f, err)
 			return
 		}
-		s.form.done()
+		f.done()
 		goOn(ctx, link("/pack/trip", "id", t.ID))
 	})
 }
@@ -194,13 +220,13 @@ func (s *tripEditScreen) read() (fieldkit.Trip, bool) {
 	if !known {
 		t = fieldkit.Trip{ID: f.recordID()}
 	}
-	ok := true
+	ok := f.short()
 	var err error
 	if t.Name = f.typed("name"); t.Name == "" {
 		ok = f.refuse("name", badField("the trip has no name", "write where to"))
 	}
 	if t.Rigs = strings.Fields(f.get("rigs")); len(t.Rigs) == 0 {
-		ok = f.refuse("rigs", badField("no rig goes", "tick one"))
+		ok = f.refuse("rigs", badField("no rig goes", "tick one, or add one under Rig first"))
 	}
 	t.Start, err = optionalDate(f.typed("start"))
 	ok = f.refuse("start", err) && ok
@@ -225,15 +251,15 @@ func (s *tripEditScreen) read() (fieldkit.Trip, bool) {
 func (s *tripEditScreen) readTowns(before []fieldkit.Town) (towns []fieldkit.Town, ok bool) {
 	f := s.form
 	ok = true
-	for _, key := range f.rows("towns") {
+	for _, key := range f.rows(townRows) {
 		town, _ := wasRow(before, key)
-		if town.Name = f.typed(cell("towns", key, "name")); town.Name == "" {
-			ok = f.refuse(cell("towns", key, "name"), badField("the town has no name", "write it, or remove the town"))
+		if town.Name = f.typed(cell(townRows, key, "name")); town.Name == "" {
+			ok = f.refuse(cell(townRows, key, "name"), badField("the town has no name", "write it, or remove the town"))
 		}
 		var err error
-		town.Away, err = fieldkit.ParseMinutes(f.typed(cell("towns", key, "away")))
-		ok = f.refuse(cell("towns", key, "away"), err) && ok
-		town.Stores = strings.Fields(f.get(cell("towns", key, "stores")))
+		town.Away, err = fieldkit.ParseMinutes(f.typed(cell(townRows, key, "away")))
+		ok = f.refuse(cell(townRows, key, "away"), err) && ok
+		town.Stores = strings.Fields(f.get(cell(townRows, key, "stores")))
 		towns = append(towns, town)
 	}
 	return towns, ok
@@ -241,7 +267,7 @@ func (s *tripEditScreen) readTowns(before []fieldkit.Town) (towns []fieldkit.Tow
 
 // delete takes the trip away with its packing list; what the log says of it stays.
 func (s *tripEditScreen) delete(ctx app.Context) {
-	id := s.id
+	id, form := s.id, s.form
 	t, _ := s.kit.Trip(id)
 	kept.do(ctx, "Deleted trip: "+t.Name, func(e *journal.Edit) error {
 		for _, f := range e.Kit().Failures {
@@ -257,7 +283,7 @@ func (s *tripEditScreen) delete(ctx app.Context) {
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
-			s.form.done()
+			form.done()
 			goOn(ctx, link("/pack"))
 		}
 	})

@@ -65,7 +65,7 @@ func newPhotoRoll(ctx app.Context, key string, hashes []string) *photoRoll {
 
 func (r *photoRoll) draw() app.UI {
 	return app.Div().Class("block").Body(
-		app.Div().Class("photos").Body(app.Range(r.photos).Slice(func(i int) app.UI {
+		app.Div().Class("photos").Hidden(len(r.photos) == 0).Body(app.Range(r.photos).Slice(func(i int) app.UI {
 			p := r.photos[i]
 			if p.address == "" {
 				return app.P().Class("soft").Text("Loading photo …")

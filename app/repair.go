@@ -14,9 +14,8 @@ import (
 // searches by what is heard, seen or felt, lists by position and by system.
 type repairScreen struct {
 	app.Compo
-	query    string
-	revision int
-	view     repairView
+	search searchLine
+	view   repairView
 }
 
 // repairView is what the screen draws.
@@ -37,15 +36,12 @@ type runRow struct {
 func (s *repairScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 
 func (s *repairScreen) OnNav(ctx app.Context) {
-	if q := param(ctx, "q"); q != s.query {
-		s.query = q
-		s.revision++
-	}
+	s.search.follow(param(ctx, "q"))
 	arrive(ctx, s.load)
 }
 
 func (s *repairScreen) load(ctx app.Context) {
-	s.view = viewRepair(kept.kit(), kept.guides, param(ctx, "position"), s.query)
+	s.view = viewRepair(kept.kit(), kept.guides, param(ctx, "position"), s.search.query)
 }
 
 func viewRepair(k fieldkit.Kit, guides []repair.Guide, position, query string) repairView {
@@ -80,12 +76,9 @@ func rowOfRun(k fieldkit.Kit, guides []repair.Guide, run fieldkit.Run) runRow {
 	return row
 }
 
-// ask searches for a description and keeps it in the address.
-func (s *repairScreen) ask(ctx app.Context, q string) {
-	s.query = q
-	u := *ctx.Page().URL()
-	u.RawQuery = strings.TrimPrefix(query("q", q, "position", param(ctx, "position")), "?")
-	ctx.Page().ReplaceURL(&u)
+// ask keeps what is looked for in the address and shows it.
+func (s *repairScreen) ask(ctx app.Context, position, q string) {
+	rewriteQuery(ctx, "position", position, "q", q)
 	s.load(ctx)
 }
 
@@ -97,9 +90,9 @@ func (s *repairScreen) Render() app.UI {
 	}
 	body = append(body,
 		section("What do you hear, see, smell or feel?",
-			app.Div().Class("search").Body(
-				&searchBox{Name: "symptom", Revision: s.revision, Value: s.query, Label: "clunk when turning, pedal sinks …", OnType: s.ask},
-			),
+			s.search.draw("symptom", "What you hear, see, smell or feel", "clunk, grinding …", func(ctx app.Context, q string) {
+				s.ask(ctx, v.position.ID, q)
+			}),
 			s.found(),
 		),
 		s.byPosition(),
@@ -120,7 +113,7 @@ func (s *repairScreen) underWay() app.UI {
 	}
 	return section("Under way", app.Ul().Class("list").Body(app.Range(s.view.underWay).Slice(func(i int) app.UI {
 		r := s.view.underWay[i]
-		return openRow(link("/repair/run", "id", r.id), r.title, r.sub+" · "+r.progress, "go on")
+		return openRow(link("/repair/run", "id", r.id), r.title, strings.Join(nonEmpty(r.sub, r.progress), " · "), "go on")
 	})))
 }
 
@@ -134,8 +127,8 @@ func (s *repairScreen) forPosition() app.UI {
 
 func (s *repairScreen) found() app.UI {
 	switch {
-	case strings.TrimSpace(s.query) == "":
-		return app.P().Class("soft").Text("Stop first if you smell fuel, lost the brakes, feel the steering loose, or somebody is hurt.")
+	case strings.TrimSpace(s.search.query) == "":
+		return app.P().Class("strong").Text("Stop first if you smell fuel, lost the brakes, feel the steering loose, or somebody is hurt.")
 	case len(s.view.matches) == 0:
 		return emptyLine("No repair speaks of that. Try other words, or look by system below.")
 	}
@@ -167,7 +160,7 @@ func (s *repairScreen) byPosition() app.UI {
 	f := field{
 		Form: "repair", Name: "position", Kind: "choose", Label: "Or say where it is", Value: s.view.position.ID,
 		Options: append([]option{{"", "choose a position …"}}, s.view.positions...),
-		OnType:  func(ctx app.Context, id string) { goOn(ctx, link("/repair", "position", id)) },
+		OnType:  func(ctx app.Context, id string) { s.ask(ctx, id, s.search.query) },
 	}
 	return &f
 }

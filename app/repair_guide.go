@@ -78,42 +78,49 @@ func (s *guideScreen) Render() app.UI {
 			emptyLine("There is no such repair here. The link may be from a newer version."),
 		}})
 	}
-	return frame(page{title: v.guide.Title, sub: v.rig.Name, dest: "/repair", back: link("/repair", "position", v.position.ID), body: []app.UI{
+	screen := app.Div().Class("screen no-print").Body(
 		app.P().Class("lead").Text(v.guide.Summary),
+		section("Stop at once if", bullets(v.guide.StopSigns)),
 		s.where(),
 		app.If(v.fits == repair.Fails, func() app.UI {
 			return app.P().Class("note warn").Text("This repair is written for rigs built otherwise: " + v.guide.Suits.String() + ".")
 		}),
 		s.start(),
-		section("Stop at once if", bullets(v.guide.StopSigns)),
 		section("Can it move?", movement("Rolled or towed", v.roll, kept.catalog), movement("Driven as it is", v.drive, kept.catalog)),
 		s.needs(),
 		section("About",
 			facts(
 				fact{"Hands", fmt.Sprint(v.guide.Hands)},
 				fact{"Time", v.guide.Time.String()},
-				fact{"Field fix", v.guide.FieldFix},
-				fact{"Proper fix", v.guide.ProperFix},
+				fact{"Field fix", capital(v.guide.FieldFix)},
+				fact{"Proper fix", capital(v.guide.ProperFix)},
 			),
 			app.P().Class("soft").Text("A memory aid. The maker's instructions, local rules and licensed mechanics come first."),
-			app.Div().Class("two no-print").Body(
-				button("quiet", "Print checklist", "print", func(app.Context) { printPage() }),
+			app.Div().Class("two").Body(
+				button("quiet", "Print steps", "print", func(app.Context) { printPage() }),
 				button("quiet", "Share as text", "share", s.share),
 			),
 			app.If(s.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(s.told) }),
 		),
+	)
+	return frame(page{title: v.guide.Title, sub: v.rig.Name, dest: "/repair", back: link("/repair", "position", v.position.ID), body: []app.UI{
+		screen,
 		app.Pre().Class("only-print").Text(v.guide.Text(kept.catalog, v.rig, kept.first())),
 	}})
+}
+
+// choose takes another rig or position for the same repair.
+func (s *guideScreen) choose(ctx app.Context, rig, position string) {
+	rewriteQuery(ctx, "id", s.view.guide.ID, "rig", rig, "position", position)
+	s.load(ctx)
 }
 
 // where asks for the rig and the position if they are not known yet.
 func (s *guideScreen) where() app.UI {
 	v := s.view
 	var rigs app.UI = app.Div().Hidden(true)
-	if len(v.rigs) > 1 && v.position.ID == "" {
-		rigs = choice("Rig", "rig", v.rig.ID, rigOptions(kept.kit()), func(ctx app.Context, id string) {
-			goOn(ctx, link("/repair/guide", "id", v.guide.ID, "rig", id))
-		})
+	if len(v.rigs) > 1 {
+		rigs = choice("Rig", "rig", v.rig.ID, rigOptions(kept.kit()), func(ctx app.Context, id string) { s.choose(ctx, id, "") })
 	}
 	if len(v.where) == 0 {
 		return rigs
@@ -122,9 +129,7 @@ func (s *guideScreen) where() app.UI {
 		Form: "guide" + v.rig.ID, Name: "where", Kind: "choose", Label: "At which position", Value: v.position.ID,
 		Hint:    "the position decides which spare fits",
 		Options: append([]option{{"", "not said"}}, v.where...),
-		OnType: func(ctx app.Context, id string) {
-			goOn(ctx, link("/repair/guide", "id", v.guide.ID, "rig", v.rig.ID, "position", id))
-		},
+		OnType:  func(ctx app.Context, id string) { s.choose(ctx, v.rig.ID, id) },
 	}
 	return app.Div().Class("block no-print").Body(rigs, &f)
 }
@@ -161,19 +166,16 @@ func (s *guideScreen) share(ctx app.Context) {
 	shareText(ctx, v.guide.Title, v.guide.Text(kept.catalog, v.rig, kept.first()), func(_ app.Context, said string) { s.told = said })
 }
 
-// needs lists tools, consumables and parts, each with what is on board.
+// needs lists tools, consumables and parts: what is not on board first.
 func (s *guideScreen) needs() app.UI {
 	n := s.view.needs
-	var lines []app.UI
+	var on, off []app.UI
 	add := func(ready bool, name, detail string) {
-		class, word := "none", "not on board"
 		if ready {
-			class, word = "good", "on board"
+			on = append(on, plainRow(name, detail))
+		} else {
+			off = append(off, plainRow(name, detail))
 		}
-		lines = append(lines, app.Li().Body(app.Span().Class("open plain").Body(
-			app.Span().Class("blaze bare "+class).Aria("label", word).Title(word),
-			app.Span().Class("what").Body(app.B().Text(capital(name)), app.Span().Text(detail)),
-		)))
 	}
 	for _, t := range n.Tools {
 		add(len(t.Have)+len(t.Instead) > 0, t.Name, toolDetail(t))
@@ -184,7 +186,18 @@ func (s *guideScreen) needs() app.UI {
 	for _, p := range n.Parts {
 		add(p.Ready() && !p.Optional || len(p.Have) > 0, p.Name, partDetail(p))
 	}
-	return section("What it takes", app.Ul().Class("list").Body(lines...))
+	return section("What it takes",
+		app.If(len(off) > 0, func() app.UI {
+			return app.Div().Class("block").Body(blaze("none", "Not on board"), app.Ul().Class("list").Body(off...))
+		}),
+		app.If(len(off) == 0, func() app.UI { return blaze("good", "All of it is on board") }),
+		app.If(len(on) > 0, func() app.UI {
+			return app.Details().Class("group").Body(
+				app.Summary().Body(app.Text("On board"), app.Span().Class("count").Text(itoa(len(on)))),
+				app.Div().Class("in").Body(app.Ul().Class("list").Body(on...)),
+			)
+		}),
+	)
 }
 
 func toolDetail(t repair.ToolCheck) string {
@@ -194,9 +207,7 @@ func toolDetail(t repair.ToolCheck) string {
 	case len(t.Instead) > 0:
 		words = append(words, "use instead: "+t.Instead[0].Name)
 	case len(t.Others) > 0:
-		words = append(words, "not on board; also does it: "+strings.Join(t.Others, ", "))
-	default:
-		words = append(words, "not on board")
+		words = append(words, "also does it: "+strings.Join(t.Others, ", "))
 	}
 	return strings.Join(words, " · ")
 }
@@ -237,23 +248,15 @@ func movement(title string, m repair.Movement, cat fieldkit.Catalog) app.UI {
 	}
 	return app.Div().Body(
 		blaze(class, title+": "+string(m.Verdict)),
-		app.P().Text(capital(m.Text(kept.first()))),
+		app.P().Text(limitsOf(m, kept.first())),
 		app.If(len(asks) > 0, func() app.UI {
 			return app.P().Class("soft").Text("The most careful answer, because the rig's page does not say: " + strings.Join(asks, "; "))
 		}),
 	)
 }
 
-func bullets(list []string) app.UI {
-	return app.Ul().Body(app.Range(list).Slice(func(i int) app.UI { return app.Li().Text("· " + capital(list[i])) }))
-}
-
-func nonEmpty(list ...string) []string {
-	var full []string
-	for _, s := range list {
-		if s != "" {
-			full = append(full, s)
-		}
-	}
-	return full
+// limitsOf says the limits and the reason of a verdict without the verdict.
+func limitsOf(m repair.Movement, first fieldkit.System) string {
+	text := strings.TrimPrefix(m.Text(first), string(m.Verdict))
+	return capital(strings.TrimLeft(text, ",: "))
 }

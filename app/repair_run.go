@@ -85,7 +85,7 @@ func (s *runScreen) step() []app.UI {
 	step := v.now.Step
 	body := []app.UI{
 		app.Div().Body(
-			app.P().Class("strong figures").Text(fmt.Sprintf("Step %d of about %d: %s", v.now.Number, v.now.About, step.Stage)),
+			app.H2().Class("plain figures").ID(stepID).TabIndex(-1).Text(fmt.Sprintf("Step %d of about %d: %s", v.now.Number, v.now.About, step.Stage)),
 			app.Progress().Class("meter").Max(v.now.About).Value(v.now.Number-1).Aria("label", "steps done"),
 		),
 		app.If(v.now.Moved != "", func() app.UI { return app.P().Class("note warn").Text(v.now.Moved) }),
@@ -97,12 +97,12 @@ func (s *runScreen) step() []app.UI {
 	for _, c := range step.Cautions {
 		body = append(body, caution(c.Hazard, c.Harm, c.Avoid))
 	}
-	body = append(body, app.P().Class("big").Text(step.Text))
+	body = append(body, app.P().Class("instruction").Text(step.Text))
 	for _, t := range step.Torques {
-		body = append(body, app.Div().Class("plate").Body(app.P().Class("strong").Text(capital(t.Text(kept.first()))), app.P().Class("said").Text(repair.StandingLabel)))
+		body = append(body, app.P().Class("plate strong").Text(capital(t.Text(kept.first()))))
 	}
 	for _, f := range step.Figures {
-		body = append(body, app.Div().Class("plate").Body(app.P().Class("strong").Text(capital(f.Text(kept.first()))), app.P().Class("said").Text(repair.StandingLabel)))
+		body = append(body, app.P().Class("plate strong").Text(capital(f.Text(kept.first()))))
 	}
 	if names := s.toolNames(step); names != "" {
 		body = append(body, app.P().Class("soft").Text("In hand: "+names))
@@ -146,8 +146,32 @@ func (s *runScreen) move(ctx app.Context, next func(runView) (fieldkit.Run, erro
 		e.Put(run)
 		return nil
 	}, func(ctx app.Context, err error) {
-		s.busy, s.err = false, err
-		if err == nil {
+		if s.busy, s.err = false, err; err == nil {
+			toStep(ctx)
+		}
+	})
+}
+
+// stepID is the page's name of the line that numbers the step.
+const stepID = "step"
+
+// toStep shows the top of the step that is drawn next, also to a screen reader.
+func toStep(ctx app.Context) {
+	placeScroll(ctx)
+	ctx.Defer(func(app.Context) { focusOn(stepID) })
+}
+
+// close ends the repair, with a way to take that back.
+func (s *runScreen) close(ctx app.Context, what string, run fieldkit.Run) {
+	if s.busy {
+		return
+	}
+	s.busy = true
+	kept.do(ctx, what+s.view.guide.Title, func(e *journal.Edit) error {
+		e.Put(run)
+		return nil
+	}, func(ctx app.Context, err error) {
+		if s.busy, s.err = false, err; err == nil {
 			placeScroll(ctx)
 		}
 	})
@@ -162,9 +186,7 @@ func (s *runScreen) ways() app.UI {
 		}),
 		button("quiet", "It works: finish now", "early "+v.run.ID, s.logIt),
 		goTo("quiet", "Tools and stop signs", link("/repair/guide", "id", v.guide.ID, "position", v.position.ID, "rig", v.rig.ID)),
-		button("danger", "Give up", "leave "+v.run.ID, func(ctx app.Context) {
-			s.move(ctx, func(v runView) (fieldkit.Run, error) { return repair.Leave(v.run, now()), nil })
-		}),
+		button("danger", "Give up", "leave "+v.run.ID, func(ctx app.Context) { s.close(ctx, "Gave up: ", repair.Leave(v.run, now())) }),
 	)
 }
 
@@ -186,9 +208,7 @@ func (s *runScreen) end() []app.UI {
 			button("quiet", "One step back", "back "+v.run.ID, func(ctx app.Context) {
 				s.move(ctx, func(v runView) (fieldkit.Run, error) { return repair.Back(v.guide, v.run), nil })
 			}),
-			button("quiet", "Finish, log nothing", "finish "+v.run.ID, func(ctx app.Context) {
-				s.move(ctx, func(v runView) (fieldkit.Run, error) { return repair.Finish(v.run, now()), nil })
-			}),
+			button("quiet", "Finish, log nothing", "finish "+v.run.ID, func(ctx app.Context) { s.close(ctx, "Finished: ", repair.Finish(v.run, now())) }),
 		),
 	}
 }
@@ -244,5 +264,5 @@ func (s *runScreen) toolNames(step repair.Step) string {
 			names = append(names, t.Name)
 		}
 	}
-	return strings.Join(names, ", ")
+	return strings.Join(names, "; ")
 }

@@ -25,6 +25,7 @@ func registerRoutes() {
 	for path, screen := range routes {
 		app.Route(path, screen)
 	}
+	app.RouteWithRegexp(".*", func() app.Composer { return &lostScreen{} })
 }
 
 var routes = map[string]func() app.Composer{

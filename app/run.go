@@ -9,5 +9,6 @@ func Run() {
 	takeUpTexts()
 	applyTheme(readPrefs().Theme)
 	watchScrolling()
+	watchPrinting()
 	app.RunWhenOnBrowser()
 }

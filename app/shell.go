@@ -8,7 +8,7 @@ import (
 type page struct {
 	title string
 	sub   string // second line of the head
-	dest  string // path of the destination it belongs to
+	dest  string // path of the destination it belongs to, or of the kit screen
 	back  string // address one level up, none at a destination
 	body  []app.UI
 }
@@ -25,37 +25,60 @@ func frame(p page) app.UI {
 	case closed:
 		body = []app.UI{closedNotice()}
 	}
+	nameTab(p.title)
 	return app.Div().Class("frame").Body(
-		app.A().Class("skip").Href("#work").Text("Skip to the work"),
+		app.Button().Type("button").Class("skip").Text("Skip to the work").OnClick(func(app.Context, app.Event) { focusOn("work") }),
 		head(p),
-		app.Main().Class("work").ID("work").DataSet("phase", string(kept.phase)).Body(append(notices(), body...)...),
+		app.Main().Class("work").ID("work").TabIndex(-1).DataSet("phase", string(kept.phase)).Body(append(notices(), body...)...),
 		saidBar(),
 		bar(p.dest),
 	)
 }
 
+// nameTab gives the browser's tab the name of the screen.
+func nameTab(title string) {
+	if app.IsClient {
+		app.Window().Get("document").Set("title", title+" · Trail Field Kit")
+	}
+}
+
+// focusOn puts the focus on an element of the page.
+func focusOn(id string) {
+	if e := app.Window().GetElementByID(id); e.Truthy() {
+		e.Call("focus")
+	}
+}
+
 func head(p page) app.UI {
 	return app.Header().Class("head").Body(
-		app.If(p.back != "", func() app.UI {
-			return app.A().Href(p.back).Aria("label", "Back").Text("←")
-		}),
-		app.H1().Body(
+		app.If(p.back != "", func() app.UI { return backArrow(p.back) }),
+		app.H1().TabIndex(-1).Body(
 			app.Text(p.title),
 			app.If(p.sub != "", func() app.UI { return app.Small().Text(p.sub) }),
 		),
-		app.A().Href(link("/kit")).Aria("label", "Kit: units, backup, storage").Body(icon(iconKit)),
+		current(app.A().Href(link("/kit")).Aria("label", "Kit: units, backup, storage").Body(icon(iconKit)), p.dest == "/kit"),
 	)
 }
 
-func bar(current string) app.UI {
+// current marks the link of the screen one is at.
+func current(a app.HTMLA, on bool) app.HTMLA {
+	if on {
+		return a.Aria("current", "page")
+	}
+	return a
+}
+
+func bar(dest string) app.UI {
 	return app.Nav().Class("bar").Aria("label", "Destinations").Body(
 		app.Range(destinations).Slice(func(i int) app.UI {
 			d := destinations[i]
-			a := app.A().Href(link(d.path)).Body(icon(d.icon), app.Span().Text(d.name))
-			if d.path == current {
-				a = a.Aria("current", "page")
-			}
-			return a
+			href := link(d.path)
+			return current(app.A().Href(href).Body(icon(d.icon), app.Span().Text(d.name)).
+				OnClick(func(app.Context, app.Event) {
+					if here := address(); pathOf(here) == originOf(here)+href && here != originOf(here)+href {
+						startAgain(href)
+					}
+				}, app.EventScope(href)), d.path == dest)
 		}),
 	)
 }
@@ -64,9 +87,9 @@ func bar(current string) app.UI {
 func notices() []app.UI {
 	var list []app.UI
 	if kept.which == demoKit && kept.phase == open {
-		list = append(list, app.P().Class("note no-print").Body(
-			app.B().Text("Demo kit, all invented. "),
-			app.A().Href(link("/kit")).Text("Leave it"),
+		list = append(list, app.P().Class("note demo no-print").Body(
+			app.Text("Demo kit, all invented "),
+			goTo("link push", "Leave it", link("/kit")),
 		))
 	}
 	if kept.updateWaiting {
@@ -81,21 +104,20 @@ func notices() []app.UI {
 	return list
 }
 
-// saidBar says what was just written down and offers to take it back.
+// saidBar says what was just written down and offers to take it back. Its place is
+// always on the page: a screen reader reads out only what changes there.
 func saidBar() app.UI {
-	if kept.said.text == "" {
-		return app.Div().Hidden(true)
-	}
-	return app.Div().Class("said-bar no-print").Aria("live", "polite").Body(
-		app.Span().Text(kept.said.text),
-		app.If(kept.said.entry != "", func() app.UI {
-			entry := kept.said.entry
-			return button("", "Undo", "undo "+entry, func(ctx app.Context) { kept.undo(ctx, entry) })
-		}),
-		app.Button().Type("button").Aria("label", "Close this line").Text("×").OnClick(func(ctx app.Context, e app.Event) {
-			kept.hush(ctx)
-		}),
-	)
+	return app.Div().Class("saying no-print").Role("status").Body(app.If(kept.said.text != "", func() app.UI {
+		return app.Div().Class("said-bar").Body(
+			app.Span().Text(kept.said.text),
+			app.If(kept.said.entry != "", func() app.UI {
+				entry := kept.said.entry
+				return button("", "Undo", "undo "+entry, func(ctx app.Context) { kept.undo(ctx, entry) })
+			}),
+			app.Button().Type("button").Aria("label", "Close this line").Text("×").
+				OnClick(func(ctx app.Context, _ app.Event) { kept.hush(ctx) }),
+		)
+	}))
 }
 
 // watch makes a screen load its view when it is mounted and whenever the kit
@@ -110,6 +132,7 @@ func watch(ctx app.Context, load func(app.Context)) {
 // arrive is what every screen does in OnNav: load for the new address and stand
 // where the page was left.
 func arrive(ctx app.Context, load func(app.Context)) {
+	kept.said.passOn()
 	load(ctx)
 	placeScroll(ctx)
 }

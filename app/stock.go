@@ -38,22 +38,10 @@ func (s *stockScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *stockScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *stockScreen) load(ctx app.Context) {
-	s.what = param(ctx, "what")
-	if s.what == "" {
-		s.what = sortOf(kept.kit(), param(ctx, "id"))
+	if s.what = param(ctx, "what"); stockWords[s.what].title == "" {
+		s.what = stockSpares
 	}
 	s.rows = viewStock(kept.kit(), s.what, kept.first())
-}
-
-// sortOf finds which list something is on, from its ID alone.
-func sortOf(k fieldkit.Kit, id string) string {
-	if _, ok := fieldkit.Find(k.Tools, id); ok {
-		return stockTools
-	}
-	if _, ok := fieldkit.Find(k.Consumables, id); ok {
-		return stockConsumables
-	}
-	return stockSpares
 }
 
 func viewStock(k fieldkit.Kit, what string, first fieldkit.System) []stockRow {
@@ -114,7 +102,7 @@ func (s *stockScreen) row(r stockRow) app.UI {
 		return openRow(href, r.name, r.sub, "")
 	}
 	return app.Li().Body(app.Div().Class("row packline").Body(
-		app.A().Class("open plain").Href(href).Body(app.Span().Class("what").Body(app.B().Text(r.name), app.Span().Text(r.sub))),
+		app.A().Class("open plain").Href(href).Body(app.Span().Class("what").Body(append([]app.UI{app.B().Text(capital(r.name))}, spans(r.sub)...)...)),
 		stepper(r.name, "stock "+r.id, r.count, 0, func(ctx app.Context, n int) { s.setCount(ctx, r, n) }),
 	))
 }

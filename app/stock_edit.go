@@ -102,15 +102,16 @@ func (s *stockEditScreen) Render() app.UI {
 	}
 	title := words.add
 	if s.id != "" {
-		title = "Change"
-		if stockRecord(s.kit, s.what, s.id) == nil {
+		r := stockRecord(s.kit, s.what, s.id)
+		if r == nil {
 			return frame(page{title: words.title, dest: "/pack", back: back, body: []app.UI{emptyLine("This is not in the kit any more.")}})
 		}
+		title = capital(stockName(s.kit, r))
 	}
 	body := append([]app.UI{s.form.restoredNotice()}, s.fields()...)
 	return frame(page{title: title, sub: words.title, dest: "/pack", back: back, body: append(body,
 		problem(s.err),
-		button("act wide", "Save", "save "+s.what+s.id, s.save),
+		s.form.saving("Save", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete", "delete "+s.what+s.id, s.delete) }),
 	)})
 }
@@ -175,10 +176,11 @@ func (s *stockEditScreen) save(ctx app.Context) {
 	}
 	r, ok := s.read()
 	if !ok {
+		s.err = showWrong(ctx)
 		return
 	}
 	s.busy, s.err = true, nil
-	base, what := s.form.get(baseField), s.what
+	f, base, what := s.form, s.form.get(baseField), s.what
 	kept.do(ctx, "Saved: "+stockName(s.kit, r), func(e *journal.Edit) error {
 		before := stockRecord(e.Kit(), what, r.Key())
 		if err := unchanged(base, before, before != nil, r); err != nil {
@@ -189,10 +191,10 @@ func (s *stockEditScreen) save(ctx app.Context) {
 	}, func(ctx app.Context, err error) {
 		s.busy, s.err = false, err
 		if err != nil {
-			offerFresh(s.form, err)
+			offerFresh(f, err)
 			return
 		}
-		s.form.done()
+		f.done()
 		goOn(ctx, link("/pack/stock", "what", what))
 	})
 }
@@ -214,7 +216,7 @@ func stockName(k fieldkit.Kit, r fieldkit.Record) string {
 // read makes a record of what was typed; every wrong field is marked.
 func (s *stockEditScreen) read() (fieldkit.Record, bool) {
 	old := stockRecord(s.kit, s.what, s.id)
-	r := stockReader{form: s.form, first: kept.first(), currency: s.kit.Currency, ok: true}
+	r := stockReader{form: s.form, first: kept.first(), currency: s.kit.Currency, ok: s.form.short()}
 	switch s.what {
 	case stockSpares:
 		sp, known := old.(fieldkit.Spare)
@@ -255,7 +257,7 @@ func (s *stockEditScreen) read() (fieldkit.Record, bool) {
 
 // delete refuses while something still refers to the record, and says what.
 func (s *stockEditScreen) delete(ctx app.Context) {
-	what, id := s.what, s.id
+	what, id, form := s.what, s.id, s.form
 	old := stockRecord(s.kit, what, id)
 	kept.do(ctx, "Deleted: "+stockName(s.kit, old), func(e *journal.Edit) error {
 		if n := usesOfStock(e.Kit(), old); n > 0 {
@@ -267,7 +269,7 @@ func (s *stockEditScreen) delete(ctx app.Context) {
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err == nil {
-			s.form.done()
+			form.done()
 			goOn(ctx, link("/pack/stock", "what", what))
 		}
 	})

@@ -58,6 +58,15 @@ type store struct {
 type said struct {
 	text  string
 	entry string // ID of the journal entry, for undo; none if it cannot be undone
+	seen  int    // screens opened since
+}
+
+// passOn keeps what was said for the screen that follows, where saving leads, and
+// forgets it with the one after.
+func (s *said) passOn() {
+	if s.seen++; s.seen > 1 {
+		*s = said{}
+	}
 }
 
 // cached is a value computed once per revision of the kit.
@@ -120,7 +129,7 @@ func (s *store) lookup() *lookup.Index {
 func (s *store) do(ctx app.Context, what string, edit func(*journal.Edit) error, then func(app.Context, error), photos ...journal.Blob) {
 	s.carryOut(ctx, what, edit, func(ctx app.Context, entry journal.Entry, err error) {
 		if err == nil {
-			s.said = said{what, entry.ID}
+			s.said = said{text: what, entry: entry.ID}
 		}
 		s.publish(ctx)
 		then(ctx, err)
@@ -131,6 +140,9 @@ func (s *store) do(ctx app.Context, what string, edit func(*journal.Edit) error,
 // a repair, the ticks of a list. They are in the journal all the same.
 func (s *store) doQuietly(ctx app.Context, what string, edit func(*journal.Edit) error, then func(app.Context, error)) {
 	s.carryOut(ctx, what, edit, func(ctx app.Context, _ journal.Entry, err error) {
+		if err == nil {
+			s.said = said{} // it could be taken back no more without this step
+		}
 		s.publish(ctx)
 		then(ctx, err)
 	})

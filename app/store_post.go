@@ -48,9 +48,14 @@ func (s *store) forThisScreen(answer func(app.Context)) func(app.Context) {
 }
 
 // goOn opens the next screen once something is on disk, unless the person has
-// gone elsewhere meanwhile.
+// gone elsewhere meanwhile. Where this screen was opened from there, it goes back,
+// to the line that was left.
 func goOn(ctx app.Context, href string) {
-	if !kept.shown.left {
+	switch {
+	case kept.shown.left:
+	case app.IsClient && openedFrom(scrolls.from, href):
+		goBack()
+	default:
 		ctx.Navigate(href)
 	}
 }

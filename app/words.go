@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"trailfieldkit/fieldkit"
 )
@@ -116,3 +117,13 @@ func itemName(k fieldkit.Kit, kind fieldkit.ItemType, id string) string {
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }
+
+// uncapital makes a title fit into a sentence; names such as U-joint keep their
+// capital.
+func uncapital(s string) string {
+	r := []rune(s)
+	if len(r) > 1 && unicode.IsUpper(r[0]) && unicode.IsLower(r[1]) {
+		r[0] = unicode.ToLower(r[0])
+	}
+	return string(r)
+}
