@@ -1,6 +1,6 @@
 package fieldkit
 
-import "slices"
+import "reflect"
 
 // Record is one entry of a kit's collections.
 type Record interface {
@@ -44,34 +44,23 @@ func (Inspection) Collection() string { return "inspections" }
 // treats all records alike: the journal, the file reader, the checker.
 type Collection struct {
 	Name   string
-	New    func() any // pointer to an empty record
-	Value  func(pointer any) Record
-	Get    func(k Kit, id string) (Record, bool)
-	All    func(k Kit) []Record
-	Set    func(k *Kit, all []Record)    // replaces the whole list
-	Index  func(k Kit, id string) int    // place in the list from 0, -1 if there is none
-	Put    func(k *Kit, r Record)        // replaces the record of that ID or appends
-	PutAt  func(k *Kit, r Record, i int) // as Put, but a new record goes to place i, or the end if the list is shorter
-	Remove func(k *Kit, id string)       // does nothing if there is none
+	field  int          // of Kit, the list of records
+	record reflect.Type // of one of them
 }
 
 // Collections lists the collections in the order of the kit file.
-var Collections = []Collection{
-	collection(func(k *Kit) *[]Rig { return &k.Rigs }),
-	collection(func(k *Kit) *[]Assembly { return &k.Systems }),
-	collection(func(k *Kit) *[]Position { return &k.Positions }),
-	collection(func(k *Kit) *[]Donor { return &k.Donors }),
-	collection(func(k *Kit) *[]Part { return &k.Parts }),
-	collection(func(k *Kit) *[]Link { return &k.Links }),
-	collection(func(k *Kit) *[]Bin { return &k.Bins }),
-	collection(func(k *Kit) *[]Spare { return &k.Spares }),
-	collection(func(k *Kit) *[]Consumable { return &k.Consumables }),
-	collection(func(k *Kit) *[]Tool { return &k.Tools }),
-	collection(func(k *Kit) *[]Trip { return &k.Trips }),
-	collection(func(k *Kit) *[]Pack { return &k.Packs }),
-	collection(func(k *Kit) *[]Run { return &k.Runs }),
-	collection(func(k *Kit) *[]Failure { return &k.Failures }),
-	collection(func(k *Kit) *[]Inspection { return &k.Inspections }),
+var Collections = collectionsOf(reflect.TypeFor[Kit]())
+
+func collectionsOf(kit reflect.Type) (all []Collection) {
+	for i := range kit.NumField() {
+		list := kit.Field(i).Type
+		if list.Kind() != reflect.Slice {
+			continue
+		}
+		empty := reflect.Zero(list.Elem()).Interface().(Record)
+		all = append(all, Collection{Name: empty.Collection(), field: i, record: list.Elem()})
+	}
+	return all
 }
 
 // CollectionNamed finds a collection by its name in the kit file.
@@ -84,63 +73,95 @@ func CollectionNamed(name string) (Collection, bool) {
 	return Collection{}, false
 }
 
-func collection[T Record](list func(*Kit) *[]T) Collection {
-	var zero T
-	return Collection{
-		Name:  zero.Collection(),
-		New:   func() any { return new(T) },
-		Value: func(p any) Record { return *p.(*T) },
-		Get: func(k Kit, id string) (Record, bool) {
-			r, ok := Find(*list(&k), id)
-			return r, ok
-		},
-		All: func(k Kit) []Record {
-			all := make([]Record, len(*list(&k)))
-			for i, r := range *list(&k) {
-				all[i] = r
-			}
-			return all
-		},
-		Set: func(k *Kit, all []Record) {
-			set := make([]T, len(all))
-			for i, r := range all {
-				set[i] = r.(T)
-			}
-			*list(k) = set
-		},
-		Index: func(k Kit, id string) int { return indexOf(*list(&k), id) },
-		// The lists are copied before they change: older snapshots of the kit
-		// share them.
-		Put:   func(k *Kit, r Record) { putAt(list(k), r.(T), len(*list(k))) },
-		PutAt: func(k *Kit, r Record, i int) { putAt(list(k), r.(T), i) },
-		Remove: func(k *Kit, id string) {
-			if i := indexOf(*list(k), id); i >= 0 {
-				*list(k) = slices.Delete(slices.Clone(*list(k)), i, i+1)
-			}
-		},
+// New makes an empty record and gives a pointer to it.
+func (c Collection) New() any { return reflect.New(c.record).Interface() }
+
+// Value gives the record a pointer made by New points to.
+func (c Collection) Value(pointer any) Record {
+	return reflect.ValueOf(pointer).Elem().Interface().(Record)
+}
+
+// Get returns the record of that ID; ok is false if there is none.
+func (c Collection) Get(k Kit, id string) (r Record, ok bool) {
+	list := c.of(&k)
+	if i := placeOf(list, id); i >= 0 {
+		return list.Index(i).Interface().(Record), true
+	}
+	return nil, false
+}
+
+// All returns the records in their order.
+func (c Collection) All(k Kit) []Record {
+	list := c.of(&k)
+	all := make([]Record, list.Len())
+	for i := range all {
+		all[i] = list.Index(i).Interface().(Record)
+	}
+	return all
+}
+
+// Index gives the place of a record in the list from 0, -1 if there is none.
+func (c Collection) Index(k Kit, id string) int { return placeOf(c.of(&k), id) }
+
+// Set replaces the whole list. Lists are never changed in place, here and below:
+// older snapshots of the kit share them.
+func (c Collection) Set(k *Kit, all []Record) {
+	list := c.empty(len(all))
+	for _, r := range all {
+		list = reflect.Append(list, reflect.ValueOf(r))
+	}
+	c.of(k).Set(list)
+}
+
+// Put replaces the record of that ID or appends.
+func (c Collection) Put(k *Kit, r Record) { c.PutAt(k, r, c.of(k).Len()) }
+
+// PutAt is Put, but a new record goes to place i, or to the end if the list is
+// shorter.
+func (c Collection) PutAt(k *Kit, r Record, i int) {
+	old := c.of(k)
+	i = min(max(i, 0), old.Len())
+	rest := i // from here on old records come after r
+	if j := placeOf(old, r.Key()); j >= 0 {
+		i, rest = j, j+1
+	}
+	list := reflect.AppendSlice(c.empty(old.Len()+1), old.Slice(0, i))
+	list = reflect.Append(list, reflect.ValueOf(r))
+	old.Set(reflect.AppendSlice(list, old.Slice(rest, old.Len())))
+}
+
+// Remove drops the record of that ID; it does nothing if there is none.
+func (c Collection) Remove(k *Kit, id string) {
+	old := c.of(k)
+	if i := placeOf(old, id); i >= 0 {
+		list := reflect.AppendSlice(c.empty(old.Len()), old.Slice(0, i))
+		old.Set(reflect.AppendSlice(list, old.Slice(i+1, old.Len())))
 	}
 }
 
-func putAt[T Record](list *[]T, r T, i int) {
-	old := *list
-	if j := indexOf(old, r.Key()); j >= 0 {
-		changed := slices.Clone(old)
-		changed[j] = r
-		*list = changed
-		return
-	}
-	i = min(max(i, 0), len(old))
-	*list = slices.Concat(old[:i], []T{r}, old[i:])
+// of is the list of the kit.
+func (c Collection) of(k *Kit) reflect.Value { return reflect.ValueOf(k).Elem().Field(c.field) }
+
+// empty makes a list with room for n records.
+func (c Collection) empty(n int) reflect.Value {
+	return reflect.MakeSlice(reflect.SliceOf(c.record), 0, n)
 }
 
-func indexOf[T Record](list []T, id string) int {
-	return slices.IndexFunc(list, func(r T) bool { return r.Key() == id })
+func placeOf(list reflect.Value, id string) int {
+	for i := range list.Len() {
+		if list.Index(i).Addr().Interface().(Record).Key() == id {
+			return i
+		}
+	}
+	return -1
 }
 
 // Find returns the record of that ID; ok is false if there is none.
 func Find[T Record](list []T, id string) (r T, ok bool) {
-	if i := indexOf(list, id); i >= 0 {
-		return list[i], true
+	for i := range list {
+		if list[i].Key() == id {
+			return list[i], true
+		}
 	}
 	return r, false
 }
