@@ -56,7 +56,10 @@ func (l *loader) read(file []byte) error {
 	}
 	r := csv.NewReader(bytes.NewReader(file))
 	header, err := l.next(r)
-	if err != nil {
+	switch {
+	case errors.Is(err, io.EOF):
+		return l.refuse("", "the file holds no line", "write the names of the columns and the rows")
+	case err != nil:
 		return err
 	}
 	if err := l.checkHeader(header); err != nil {

@@ -71,6 +71,7 @@ func TestLoadRefuses(t *testing.T) {
 	const good = "Q,160,99,high,ETRTO\n"
 	for name, c := range map[string]struct{ file, says string }{
 		"nothing":              {"", "speed_symbols.csv: the file is empty"},
+		"blank lines":          {"\n\n", "the file holds no line"},
 		"not UTF-8":            {head + "\xff,160,99,high,ETRTO\n", "the file is not UTF-8"},
 		"byte order mark":      {"\ufeff" + head + good, "byte order mark"},
 		"carriage return":      {head + "Q,160,99,high,ETRTO\r\n", `line 2: the line ends with a carriage return`},
