@@ -30,6 +30,9 @@ func (l *loader) checkFile(file []byte) error {
 		return l.refuse("", "the line ends with a carriage return", "end lines with a line feed alone")
 	case file[len(file)-1] != '\n':
 		return l.refuse("", "the last line does not end", "end it with a line feed")
+	case len(file) == 1 || file[len(file)-2] == '\n':
+		l.line = bytes.Count(file, []byte("\n"))
+		return l.refuse("", "the line is blank", "take it out")
 	}
 	return nil
 }

@@ -27,8 +27,8 @@ var closing = []Column{
 //
 // The rules: UTF-8 with line feeds; the columns of the table in their order; every
 // figure a plain decimal between the bounds of its column; confidence and source on
-// every row; no two rows with the same key; no blanks around a text and no line
-// break within.
+// every row; no two rows with the same key; each row one line, with no blanks around
+// a text.
 func Load(name string, file []byte) (Table, error) {
 	t, known := described()[name]
 	if !known {
@@ -56,10 +56,7 @@ func (l *loader) read(file []byte) error {
 	}
 	r := csv.NewReader(bytes.NewReader(file))
 	header, err := l.next(r)
-	switch {
-	case errors.Is(err, io.EOF):
-		return l.refuse("", "the file holds no line", "write the names of the columns and the rows")
-	case err != nil:
+	if err != nil {
 		return err
 	}
 	if err := l.checkHeader(header); err != nil {
@@ -99,7 +96,11 @@ func (l *loader) next(r *csv.Reader) ([]string, error) {
 	case err != nil:
 		return nil, err
 	}
-	l.line, _ = r.FieldPos(0)
+	line, _ := r.FieldPos(0)
+	l.line++
+	if line != l.line {
+		return nil, l.refuse("", "the line is blank", "take it out")
+	}
 	return cells, nil
 }
 

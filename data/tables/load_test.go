@@ -29,6 +29,10 @@ func TestEveryTableLoads(t *testing.T) {
 		assert.NotEmpty(t, table.Standard, table.Name)
 		assert.NotEmpty(t, table.Key, table.Name)
 		assert.NotEmpty(t, table.Sources, table.Name)
+		outline, rows, ok := Outline(table.Name)
+		require.True(t, ok)
+		assert.Equal(t, len(table.Rows), rows, table.Name)
+		assert.Equal(t, table.Columns, outline.Columns, table.Name)
 		names := map[string]bool{}
 		for _, c := range table.Columns {
 			assert.False(t, names[c.Name], "%s: %s stands twice", table.Name, c.Name)
@@ -56,6 +60,8 @@ func TestUnknownTable(t *testing.T) {
 	assert.False(t, ok)
 	_, ok = File("teapots")
 	assert.False(t, ok)
+	_, _, ok = Outline("teapots")
+	assert.False(t, ok)
 	_, ok = File("../kits")
 	assert.False(t, ok)
 	_, err := Load("teapots", []byte("a\n"))
@@ -70,33 +76,35 @@ func TestLoadRefuses(t *testing.T) {
 	const head = "symbol,max_speed_km_h,max_speed_mph,confidence,source\n"
 	const good = "Q,160,99,high,ETRTO\n"
 	for name, c := range map[string]struct{ file, says string }{
-		"nothing":              {"", "speed_symbols.csv: the file is empty"},
-		"blank lines":          {"\n\n", "the file holds no line"},
-		"not UTF-8":            {head + "\xff,160,99,high,ETRTO\n", "the file is not UTF-8"},
-		"byte order mark":      {"\ufeff" + head + good, "byte order mark"},
-		"carriage return":      {head + "Q,160,99,high,ETRTO\r\n", `line 2: the line ends with a carriage return`},
-		"open last line":       {head + strings.TrimSuffix(good, "\n"), "the last line does not end"},
-		"column missing":       {"symbol,max_speed_km_h,max_speed_mph,confidence\nQ,160,99,high\n", `line 1: column "source" is missing`},
-		"column renamed":       {strings.Replace(head, "mph", "knots", 1) + good, `line 1: column 3 is called "max_speed_knots" instead of "max_speed_mph"`},
-		"column unknown":       {strings.TrimSuffix(head, "\n") + ",shade\nQ,160,99,high,ETRTO,red\n", `line 1: column "shade" is not known`},
-		"cell too few":         {head + "Q,160,high,ETRTO\n", "line 2: wrong number of fields"},
-		"stray quote":          {head + "Q,160,99,high,\"ETRTO\" or so\n", "line 2: "},
-		"word for a number":    {head + good + "R,fast,106,high,ETRTO\n", `line 3, max_speed_km_h: "fast" is not a number; write digits with a decimal point`},
-		"comma in a number":    {head + "Q,\"1,60\",99,high,ETRTO\n", `line 2, max_speed_km_h: "1,60" is not a number`},
-		"exponent":             {head + "Q,1e2,99,high,ETRTO\n", `"1e2" is not a number`},
-		"not a number":         {head + "Q,NaN,99,high,ETRTO\n", `"NaN" is not a number`},
-		"open point":           {head + "Q,160.,99,high,ETRTO\n", `"160." is not a number`},
-		"below the bounds":     {head + "Q,1.6,99,high,ETRTO\n", `line 2, max_speed_km_h: "1.6" is not between 5 and 350`},
-		"above the bounds":     {head + "Q,160,990,high,ETRTO\n", `line 2, max_speed_mph: "990" is not between 2 and 220`},
-		"figure missing":       {head + "Q,,99,high,ETRTO\n", "line 2, max_speed_km_h: nothing is written"},
-		"key missing":          {head + ",160,99,high,ETRTO\n", "line 2, symbol: nothing is written"},
-		"source missing":       {head + "Q,160,99,high,\n", "line 2, source: nothing is written"},
-		"confidence missing":   {head + "Q,160,99,,ETRTO\n", "line 2, confidence: nothing is written"},
-		"confidence unknown":   {head + "Q,160,99,certain,ETRTO\n", `line 2, confidence: "certain" is none of high, medium, low`},
-		"blanks around":        {head + "Q ,160,99,high,ETRTO\n", `line 2, symbol: "Q " has blanks around it`},
-		"line break in a cell": {head + "Q,160,99,high,\"ETRTO\nISO\"\n", "line 2, source: "},
-		"key twice":            {head + good + "R,170,106,high,ETRTO\n" + good, `line 4: "Q" stands on line 2 already; keep one of the two rows`},
-		"too large":            {head + good + strings.Repeat("x", MaxFile), "more than the most"},
+		"nothing":               {"", "speed_symbols.csv: the file is empty"},
+		"blank lines":           {"\n\n", "line 2: the line is blank"},
+		"blank line at the end": {head + good + "\n", "line 3: the line is blank"},
+		"blank line between":    {head + "\n" + good, "line 2: the line is blank"},
+		"not UTF-8":             {head + "\xff,160,99,high,ETRTO\n", "the file is not UTF-8"},
+		"byte order mark":       {"\ufeff" + head + good, "byte order mark"},
+		"carriage return":       {head + "Q,160,99,high,ETRTO\r\n", `line 2: the line ends with a carriage return`},
+		"open last line":        {head + strings.TrimSuffix(good, "\n"), "the last line does not end"},
+		"column missing":        {"symbol,max_speed_km_h,max_speed_mph,confidence\nQ,160,99,high\n", `line 1: column "source" is missing`},
+		"column renamed":        {strings.Replace(head, "mph", "knots", 1) + good, `line 1: column 3 is called "max_speed_knots" instead of "max_speed_mph"`},
+		"column unknown":        {strings.TrimSuffix(head, "\n") + ",shade\nQ,160,99,high,ETRTO,red\n", `line 1: column "shade" is not known`},
+		"cell too few":          {head + "Q,160,high,ETRTO\n", "line 2: wrong number of fields"},
+		"stray quote":           {head + "Q,160,99,high,\"ETRTO\" or so\n", "line 2: "},
+		"word for a number":     {head + good + "R,fast,106,high,ETRTO\n", `line 3, max_speed_km_h: "fast" is not a number; write digits with a decimal point`},
+		"comma in a number":     {head + "Q,\"1,60\",99,high,ETRTO\n", `line 2, max_speed_km_h: "1,60" is not a number`},
+		"exponent":              {head + "Q,1e2,99,high,ETRTO\n", `"1e2" is not a number`},
+		"not a number":          {head + "Q,NaN,99,high,ETRTO\n", `"NaN" is not a number`},
+		"open point":            {head + "Q,160.,99,high,ETRTO\n", `"160." is not a number`},
+		"below the bounds":      {head + "Q,1.6,99,high,ETRTO\n", `line 2, max_speed_km_h: "1.6" is not between 5 and 350`},
+		"above the bounds":      {head + "Q,160,990,high,ETRTO\n", `line 2, max_speed_mph: "990" is not between 2 and 220`},
+		"figure missing":        {head + "Q,,99,high,ETRTO\n", "line 2, max_speed_km_h: nothing is written"},
+		"key missing":           {head + ",160,99,high,ETRTO\n", "line 2, symbol: nothing is written"},
+		"source missing":        {head + "Q,160,99,high,\n", "line 2, source: nothing is written"},
+		"confidence missing":    {head + "Q,160,99,,ETRTO\n", "line 2, confidence: nothing is written"},
+		"confidence unknown":    {head + "Q,160,99,certain,ETRTO\n", `line 2, confidence: "certain" is none of high, medium, low`},
+		"blanks around":         {head + "Q ,160,99,high,ETRTO\n", `line 2, symbol: "Q " has blanks around it`},
+		"line break in a cell":  {head + "Q,160,99,high,\"ETRTO\nISO\"\n", "line 2, source: "},
+		"key twice":             {head + good + "R,170,106,high,ETRTO\n" + good, `line 4: "Q" stands on line 2 already; keep one of the two rows`},
+		"too large":             {head + good + strings.Repeat("x", MaxFile), "more than the most"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			table, err := Load("speed_symbols", []byte(c.file))
