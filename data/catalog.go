@@ -13,13 +13,14 @@ import (
 var catalogFiles embed.FS
 
 // Catalog gives the kinds of part, tool, consumable and store, and the traits. It
-// panics only when the embedded files are broken.
+// panics only when the embedded files are broken. That they keep the rules of
+// LoadCatalog is for the tests to say, not for every start on a phone.
 var Catalog = sync.OnceValue(func() fieldkit.Catalog {
-	cat, err := LoadCatalog(catalogFiles)
+	f, err := readCatalog(catalogFiles)
 	if err != nil {
 		panic("data: the embedded catalog is broken: " + err.Error())
 	}
-	return cat
+	return f.catalog()
 })
 
 // Each file of the catalog says what its entries rest on.
@@ -46,6 +47,52 @@ type (
 	}
 )
 
+// catalogSource is the five files as they are read.
+type catalogSource struct {
+	text        map[string][]byte // by file name
+	stores      storesFile
+	traits      traitsFile
+	tools       toolsFile
+	consumables consumablesFile
+	parts       partKindsFile
+}
+
+const (
+	storesName      = "catalog/stores.json"
+	traitsName      = "catalog/traits.json"
+	toolsName       = "catalog/tool_kinds.json"
+	consumablesName = "catalog/consumables.json"
+	partKindsName   = "catalog/part_kinds.json"
+)
+
+func readCatalog(files fs.FS) (*catalogSource, error) {
+	s := &catalogSource{text: map[string][]byte{}}
+	for _, f := range []struct {
+		name string
+		into any
+	}{
+		{storesName, &s.stores}, {traitsName, &s.traits}, {toolsName, &s.tools},
+		{consumablesName, &s.consumables}, {partKindsName, &s.parts},
+	} {
+		text, err := fs.ReadFile(files, f.name)
+		if err != nil {
+			return nil, &fieldkit.Error{Kind: fieldkit.NotFound, Where: f.name, What: "the file cannot be read", Do: "put it back", Cause: err}
+		}
+		if err := kitfile.Decode(f.name, text, f.into); err != nil {
+			return nil, err
+		}
+		s.text[f.name] = text
+	}
+	return s, nil
+}
+
+func (s *catalogSource) catalog() fieldkit.Catalog {
+	return fieldkit.Catalog{
+		PartKinds: s.parts.PartKinds, ToolKinds: s.tools.ToolKinds, Consumables: s.consumables.Consumables,
+		Stores: s.stores.Stores, Traits: s.traits.Traits,
+	}
+}
+
 // LoadCatalog reads and checks the five files of a catalog. The error is a
 // *kitfile.Problems that lists all that is wrong with the first bad file; the
 // catalog is empty then.
@@ -54,39 +101,25 @@ type (
 // alternatives named exist; what a part is measured by is named once and says how;
 // every mass, volume, rate and time is within what one carries and drives.
 func LoadCatalog(files fs.FS) (fieldkit.Catalog, error) {
-	var (
-		stores      storesFile
-		traits      traitsFile
-		tools       toolsFile
-		consumables consumablesFile
-		parts       partKindsFile
-	)
+	s, err := readCatalog(files)
+	if err != nil {
+		return fieldkit.Catalog{}, err
+	}
 	for _, f := range []struct {
 		name  string
-		into  any
 		check func(*checker)
 	}{
-		{"catalog/stores.json", &stores, func(c *checker) { c.stores(stores) }},
-		{"catalog/traits.json", &traits, func(c *checker) { c.traits(traits) }},
-		{"catalog/tool_kinds.json", &tools, func(c *checker) { c.tools(tools) }},
-		{"catalog/consumables.json", &consumables, func(c *checker) { c.consumables(consumables, stores) }},
-		{"catalog/part_kinds.json", &parts, func(c *checker) { c.partKinds(parts, stores) }},
+		{storesName, func(c *checker) { c.stores(s.stores) }},
+		{traitsName, func(c *checker) { c.traits(s.traits) }},
+		{toolsName, func(c *checker) { c.tools(s.tools) }},
+		{consumablesName, func(c *checker) { c.consumables(s.consumables, s.stores) }},
+		{partKindsName, func(c *checker) { c.partKinds(s.parts, s.stores) }},
 	} {
-		raw, err := fs.ReadFile(files, f.name)
-		if err != nil {
-			return fieldkit.Catalog{}, &fieldkit.Error{Kind: fieldkit.NotFound, Where: f.name, What: "the file cannot be read", Do: "put it back", Cause: err}
-		}
-		if err := kitfile.Decode(f.name, raw, f.into); err != nil {
-			return fieldkit.Catalog{}, err
-		}
 		c := &checker{}
 		f.check(c)
-		if err := kitfile.Place(f.name, raw, c.problems); err != nil {
+		if err := kitfile.Place(f.name, s.text[f.name], c.problems); err != nil {
 			return fieldkit.Catalog{}, err
 		}
 	}
-	return fieldkit.Catalog{
-		PartKinds: parts.PartKinds, ToolKinds: tools.ToolKinds, Consumables: consumables.Consumables,
-		Stores: stores.Stores, Traits: traits.Traits,
-	}, nil
+	return s.catalog(), nil
 }

@@ -13,20 +13,21 @@ import (
 //go:embed repairs/*.json
 var repairFiles embed.FS
 
-// Guides returns the repairs the program brings along, sorted by ID. They are
-// loaded and checked once; a broken file panics, which a test rules out. The
-// list is the caller's own, its guides are shared and must not be changed.
+// Guides returns the repairs the program brings along, sorted by ID. They are read
+// once; a broken file panics, which a test rules out as it does a broken rule of
+// repair.LoadGuides. The list is the caller's own, its guides are shared and must
+// not be changed.
 func Guides() []repair.Guide { return slices.Clone(loadedGuides()) }
 
 var loadedGuides = sync.OnceValue(func() []repair.Guide {
-	guides, err := readGuides()
+	guides, err := readGuides(repair.ReadGuides)
 	if err != nil {
 		panic("data: " + err.Error())
 	}
 	return guides
 })
 
-func readGuides() ([]repair.Guide, error) {
+func readGuides(read func(name string, text []byte) ([]repair.Guide, error)) ([]repair.Guide, error) {
 	entries, err := repairFiles.ReadDir("repairs")
 	if err != nil {
 		return nil, err
@@ -38,7 +39,7 @@ func readGuides() ([]repair.Guide, error) {
 		if err != nil {
 			return nil, err
 		}
-		guides, err := repair.LoadGuides(name, text)
+		guides, err := read(name, text)
 		if err != nil {
 			return nil, err
 		}

@@ -22,8 +22,9 @@ func eachGuide(t *testing.T, check func(t *testing.T, g repair.Guide)) {
 }
 
 func TestGuidesLoad(t *testing.T) {
-	guides, err := readGuides()
+	guides, err := readGuides(repair.LoadGuides)
 	require.NoError(t, err)
+	assert.Equal(t, guides, Guides())
 	assert.GreaterOrEqual(t, len(guides), 14)
 	assert.True(t, slices.IsSortedFunc(guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) }))
 	for _, id := range []string{

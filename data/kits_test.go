@@ -24,6 +24,7 @@ func TestKitsAreAsSaved(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			kit, err := kitfile.Load(name, file)
 			require.NoError(t, err)
+			assert.Equal(t, kit, embedded(name, file))
 			saved := kitfile.Save(kit)
 			if *update {
 				require.NoError(t, os.WriteFile(name, saved, 0o644))

@@ -6,6 +6,9 @@ import "trailfieldkit/fieldkit"
 // own rules found in a document that Decode has read. The error is a *Problems in
 // file order, nil if there are no problems.
 func Place(name string, data []byte, list []Problem) error {
+	if len(list) == 0 {
+		return nil
+	}
 	found := &faults{}
 	d, _ := parse(name, data, found)
 	for _, p := range list {
@@ -14,9 +17,6 @@ func Place(name string, data []byte, list []Problem) error {
 			kind = fieldkit.BadInput
 		}
 		found.add(p.Pointer, nowhere, kind, p.What, p.Do)
-	}
-	if found.none() {
-		return nil
 	}
 	return found.placed(d)
 }
