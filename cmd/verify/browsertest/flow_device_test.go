@@ -68,7 +68,24 @@ func (v *traveller) OnDisk(database string) string {
 	})`, database))
 }
 
+// Rest is the moment a person's hand rests: what was typed is on disk by its end.
+func (v *traveller) Rest() {
+	v.t.Helper()
+	v.WaitFor("what was typed to be on disk", fmt.Sprintf(`new Promise((done) => {
+		const opening = indexedDB.open(%q);
+		opening.onsuccess = () => {
+			const db = opening.result;
+			const reading = db.transaction('meta').objectStore('meta').get('fieldkit.turn');
+			reading.onsuccess = () => {
+				db.close();
+				done(reading.result?.text === localStorage.getItem('fieldkit.turn'));
+			};
+		};
+	})`, deviceDatabase))
+}
+
 const (
-	ownDatabase  = "trail-field-kit"
-	demoDatabase = "trail-field-kit-demo"
+	deviceDatabase = "trail-field-kit-device"
+	ownDatabase    = "trail-field-kit"
+	demoDatabase   = "trail-field-kit-demo"
 )

@@ -112,14 +112,19 @@ func visitOnce(t *testing.T) {
 	firstVisit.profile, firstVisit.address = folder, s.address
 }
 
-// watchWrites makes a page say in its console how every transaction was opened.
-const watchWrites = `(() => {
+// watchPage makes a page say in its console how every transaction was opened, and
+// which theme it had before the program ran.
+const watchPage = `(() => {
 	const open = IDBDatabase.prototype.transaction;
 	IDBDatabase.prototype.transaction = function (...args) {
 		const transaction = open.apply(this, args);
 		console.debug('transaction ' + transaction.mode + ' ' + transaction.durability);
 		return transaction;
 	};
+	document.addEventListener('DOMContentLoaded', () => {
+		const { theme, start } = document.documentElement.dataset;
+		console.debug('theme at first: ' + (start === 'running' ? 'too late to tell' : theme));
+	});
 })()`
 
 // Open opens a path in a fresh tab, in place of the one in hand.
@@ -139,7 +144,7 @@ func (v *traveller) OpenBeside(path string) {
 	require.NoError(v.t, err)
 	require.NoError(v.t, page.Do(func(ctx context.Context, target *chromedp.Target) error {
 		_, err := cdp.Call(ctx, target, cdpage.AddScriptToEvaluateOnNewDocument,
-			cdpage.AddScriptToEvaluateOnNewDocumentParams{Source: watchWrites})
+			cdpage.AddScriptToEvaluateOnNewDocumentParams{Source: watchPage})
 		return err
 	}))
 	v.page = page

@@ -39,6 +39,7 @@ func TestBlankKitAndOwnKit(t *testing.T) {
 	v.Reload()
 	typed()
 	half := v.Path()
+	v.Rest()
 	v.DieAndWake(half)
 	typed()
 	v.Tap("button:replacement brand")
@@ -94,4 +95,47 @@ func (v *traveller) Value(label string) string {
 	value, err := v.page.Attribute("field:"+label, ".value")
 	require.NoError(v.t, err)
 	return value
+}
+
+// Most parts sit on both sides: what is known of one side is copied to the other,
+// which is made where the rig has none. Whatever was deleted can be taken back.
+func TestCopyLeftToRight(t *testing.T) {
+	const left, right = "/rig/position?id=wicket-wheel-cylinder-left", "/rig/position?id=wicket-wheel-cylinder-right"
+	v := withDemo(t, right)
+	v.See("Nothing is known of what sits here")
+	v.Go(left)
+	v.Tap("button:Copy to the right side")
+	v.See("Copied to the right side: wheel cylinder")
+	v.Go(right)
+	v.See("wheel cylinder, wagon", "test-fitted, 11 Apr 2026, by Oona", "Said to be the same as the left")
+	v.Tap("button:Undo")
+	v.See("Taken back.", "Nothing is known of what sits here")
+
+	v.Tap("button:Delete position")
+	v.At("/rig?rig=wicket")
+	v.See("Deleted position: wheel cylinder, right")
+	v.Tap("button:Undo")
+	v.See("Taken back.")
+	v.Go(right)
+	v.See("find out which part is fitted")
+	v.Tap("button:Delete position")
+	v.At("/rig?rig=wicket")
+	v.Go(right)
+	v.See("There is no such position in this kit")
+
+	v.Go(left)
+	v.Tap("button:Copy to the right side")
+	v.See("Copied to the right side: wheel cylinder")
+	v.Reload()
+	v.Go("/rig?rig=wicket")
+	v.Fold("Brakes")
+	v.Tap("link:wheel cylinder, right")
+	v.See("wheel cylinder, wagon", "Also fitted at", "wheel cylinder, left")
+
+	// What the log still speaks of is not deleted, and it is said why.
+	v.Go("/rig/position?id=hobnail-axle-u-joint-right")
+	v.Tap("button:Delete position")
+	v.See("still has", "delete those first")
+	v.Reload()
+	v.See("axle U-joint 1350, sealed")
 }
