@@ -28,9 +28,13 @@ func boreOf(t *testing.T, number string) float64 {
 
 func TestBoreCodes(t *testing.T) {
 	for _, r := range records(t, "ball_bearings") {
-		assert.Equal(t, boreOf(t, r.text("designation")), r.number("bore_mm"), r)
+		number, series := r.text("designation"), r.text("series")
+		assert.Equal(t, boreOf(t, number), r.number("bore_mm"), r)
+		assert.True(t, strings.HasPrefix(number, series) || isOld(r), "%s: series %s", r, series)
+		// 68 and 69 are short for 618 and 619; inch markets write 52 and 53 for 32 and 33.
+		longer := map[string]string{"68": "618", "69": "619", "52": "32", "53": "33"}[series]
 		if alt := r.text("alt_designation"); alt != "" {
-			assert.Equal(t, boreOf(t, alt), r.number("bore_mm"), "%s: %s", r, alt)
+			assert.Equal(t, longer+strings.TrimPrefix(number, series), alt, r)
 		}
 	}
 	for _, r := range records(t, "tapered_metric") {
@@ -60,6 +64,13 @@ func TestBearingSeriesAreMonotone(t *testing.T) {
 		for s, rows := range series {
 			assert.True(t, strictlyRising(column(rows, "bore_mm")), "%s series %s: bores", name, s)
 			assert.True(t, rising(column(rows, "od_mm")), "%s series %s: outside diameters", name, s)
+			if name == "tapered_metric" {
+				assert.True(t, rising(known(rows, "cone_width_B_mm")), "series %s: cones", s)
+				cups := known(rows, "cup_width_C_mm")
+				for i := range cups[1:] {
+					assert.GreaterOrEqual(t, cups[i+1], cups[i]-1, "series %s: cups", s) // a few are up to 1 mm narrower
+				}
+			}
 			if s != "160" { // 16001 is narrower than the rest of its series
 				assert.True(t, rising(column(rows, width)), "%s series %s: widths", name, s)
 			}

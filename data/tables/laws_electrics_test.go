@@ -47,6 +47,11 @@ func TestWireMetricSizes(t *testing.T) {
 		}
 		assert.Equal(t, nearest, r.number("iso6722_nearest_mm2"), r)
 		assert.Equal(t, above, r.number("iso6722_at_or_above_mm2"), r)
+		for trade := range strings.SplitSeq(r.text("trade_equivalent_mm2"), "-") {
+			if trade != "" {
+				assert.True(t, numberOf(t, trade) > 0.7*area && numberOf(t, trade) < 1.1*area, "%s: %s mm² for %v mm²", r, trade, area)
+			}
+		}
 		if sae, ok := r.table.Number(r.row, "sae_metric_mm2"); ok {
 			assert.True(t, sae > 0.75*area && sae < 1.1*area, "%s: %v mm² for %v mm²", r, sae, area)
 		}
@@ -62,6 +67,7 @@ func TestBatteryGroups(t *testing.T) {
 	pairs := 0
 	for _, r := range groups {
 		assert.GreaterOrEqual(t, r.number("max_length_mm"), r.number("max_width_mm"), r)
+		assert.Equal(t, "12", r.text("volts"), r)
 		other := r.text("same_case_opposite_polarity")
 		if other == "" || strings.Contains(other, " ") {
 			continue
@@ -75,6 +81,18 @@ func TestBatteryGroups(t *testing.T) {
 		}
 	}
 	assert.GreaterOrEqual(t, pairs, 16)
+}
+
+// All ratings of a body have its size.
+func TestFuseBodies(t *testing.T) {
+	for body, rows := range grouped(records(t, "fuses"), func(r record) string { return r.text("body") }) {
+		for _, r := range rows {
+			for _, c := range []string{"width_mm", "depth_mm", "height_mm", "volts_max"} {
+				assert.Equal(t, rows[0].text(c), r.text(c), "%s: %s", body, c)
+			}
+			assert.Equal(t, "32", r.text("volts_max"), r)
+		}
+	}
 }
 
 // Blade fuses of up to 30 A have one colour per rating, whatever their body.

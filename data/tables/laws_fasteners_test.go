@@ -81,6 +81,11 @@ func TestBoltGrades(t *testing.T) {
 		upTo := 0.0
 		for _, r := range rows {
 			assert.Equal(t, upTo, r.number("dia_over_mm"), "%s: a gap between sizes", grade)
+			if metric, ok := strings.CutPrefix(r.text("size_to"), "M"); ok {
+				assert.Equal(t, numberOf(t, metric), r.number("dia_up_to_mm"), r)
+			} else {
+				assert.InDelta(t, 25.4*inches(t, r.text("size_to")), r.number("dia_up_to_mm"), 1e-9, r)
+			}
 			upTo = r.number("dia_up_to_mm")
 			assert.True(t, r.number("proof_strength_MPa") < r.number("yield_strength_MPa") && r.number("yield_strength_MPa") < r.number("tensile_strength_MPa"), r)
 			for _, strength := range []string{"proof", "tensile", "yield"} {

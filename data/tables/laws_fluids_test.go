@@ -155,7 +155,9 @@ func TestGearOils(t *testing.T) {
 // NLGI numbers are 30 tenths of a millimetre wide, with 15 between them.
 func TestGreases(t *testing.T) {
 	before := 0.0
+	numbers := []string{"000", "00", "0", "1", "2", "3", "4", "5", "6"}
 	for i, r := range records(t, "grease_nlgi") {
+		assert.Equal(t, numbers[i], r.text("nlgi"))
 		low, high := r.number("worked_penetration_min_tenth_mm"), r.number("worked_penetration_max_tenth_mm")
 		assert.Equal(t, 30.0, high-low, r)
 		if i > 0 {

@@ -57,6 +57,10 @@ func TestORingRuns(t *testing.T) {
 			before = r.number("id_in")
 		}
 	}
+	for _, r := range records(t, "orings_as568") { // the standard's millimetres are rounded from its inches
+		assert.InDelta(t, 25.4*r.number("id_in"), r.number("id_mm"), 0.0051, r)
+		assert.InDelta(t, 25.4*r.number("cs_in"), r.number("cs_mm"), 0.0051, r)
+	}
 	// 001 to 003 have cross-sections of their own; 9xx are the boss gaskets.
 	assert.Equal(t, len(records(t, "orings_as568")), inRuns+3+len(bossRings(t)))
 }

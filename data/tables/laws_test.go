@@ -159,6 +159,17 @@ func column(rows []record, name string) []float64 {
 	return list
 }
 
+// known collects a column of some rows without its blanks.
+func known(rows []record, name string) []float64 {
+	var list []float64
+	for _, r := range rows {
+		if x, ok := r.table.Number(r.row, name); ok {
+			list = append(list, x)
+		}
+	}
+	return list
+}
+
 // grouped collects rows by what a function says of them.
 func grouped(rows []record, by func(record) string) map[string][]record {
 	groups := map[string][]record{}
