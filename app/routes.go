@@ -25,6 +25,7 @@ func registerRoutes() {
 	for path, screen := range routes {
 		app.Route(path, screen)
 	}
+	app.RouteWithRegexp(".*", func() app.Composer { return &unknownScreen{} })
 	app.RouteWithRegexp(".*", func() app.Composer { return &lostScreen{} })
 }
 
@@ -33,6 +34,7 @@ var routes = map[string]func() app.Composer{
 	"/":                  func() app.Composer { return &rigScreen{} },
 	"/counter/card":      func() app.Composer { return &cardScreen{} },
 	"/counter/kind":      func() app.Composer { return &kindScreen{} },
+	"/index.html":        func() app.Composer { return &rigScreen{} },
 	"/kit":               func() app.Composer { return &kitScreen{} },
 	"/log":               func() app.Composer { return &logScreen{} },
 	"/log/failure":       func() app.Composer { return &failureScreen{} },
