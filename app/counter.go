@@ -39,7 +39,7 @@ func (s *counterScreen) load(app.Context) {
 // ask searches for what is typed and keeps it in the address, so that back
 // returns to these answers.
 func (s *counterScreen) ask(ctx app.Context, q string) {
-	rewriteQuery(ctx, "q", q)
+	rewriteQuery("q", q)
 	s.load(ctx)
 }
 

@@ -230,6 +230,9 @@ func (s *cardScreen) stores() app.UI {
 func (s *cardScreen) actions() app.UI {
 	c := s.card
 	return app.Section().Class("block no-print").Body(
+		app.If(c.PartID == "" && s.position != "", func() app.UI {
+			return goTo("act wide", "Say what is fitted", link("/rig/position/edit", "id", s.position))
+		}),
 		app.Div().Class("two").Body(
 			button("quiet", "Print card", "print", func(app.Context) { printPage() }),
 			button("quiet", "Share as text", "share "+c.PartID, func(ctx app.Context) {

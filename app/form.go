@@ -43,9 +43,19 @@ func (f *form) get(name string) string { return f.values[name] }
 func (f *form) set(name, value string) {
 	f.values[name] = value
 	delete(f.wrong, name)
-	if kept, err := json.Marshal(f.values); err == nil {
-		remember(draftPrefix+f.key, string(kept))
+	f.remember()
+}
+
+// remember keeps what is typed on the device; what is as the form began is nothing
+// to remember.
+func (f *form) remember() {
+	draft := ""
+	if !maps.Equal(f.values, f.start) {
+		if text, err := json.Marshal(f.values); err == nil {
+			draft = string(text)
+		}
 	}
+	remember(draftPrefix+f.key, draft)
 }
 
 // put sets a field from outside it, so that the field on the screen follows. Only

@@ -2,6 +2,8 @@ package app
 
 import (
 	"context"
+	"fmt"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -16,7 +18,7 @@ type kitScreen struct {
 	name    *form
 	backup  backupBlock
 	storage storageState
-	history []journal.Entry
+	history []historyRow
 	err     error
 	told    string
 }
@@ -43,7 +45,7 @@ func (s *kitScreen) load(ctx app.Context) {
 		list, err := session.History(context.Background(), historyShown)
 		ctx.Dispatch(func(app.Context) {
 			if err == nil {
-				s.history = list
+				s.history = viewHistory(list)
 			}
 		})
 	})
@@ -99,9 +101,16 @@ func (s *kitScreen) names() app.UI {
 
 func (s *kitScreen) saveNames(ctx app.Context) {
 	f := s.name
-	name, currency := f.typed("name"), f.typed("currency")
+	name, currency := f.typed("name"), strings.ToUpper(f.typed("currency"))
+	ok := f.short()
 	if name == "" {
-		f.refuse("name", badField("the kit has no name", "write one"))
+		ok = f.refuse("name", badField("the kit has no name", "write one"))
+	}
+	if _, err := fieldkit.ParseMoney("0 "+currency, ""); err != nil {
+		ok = f.refuse("currency", badField(fmt.Sprintf("%q is no currency", currency), "write its three letters, such as USD"))
+	}
+	if !ok {
+		s.err = showWrong(ctx)
 		return
 	}
 	kept.do(ctx, "Named the kit "+name, func(e *journal.Edit) error {
@@ -119,14 +128,54 @@ func (s *kitScreen) demo() app.UI {
 	if kept.which == demoKit {
 		return section("Demo kit",
 			app.P().Text("You are looking at the demo kit. Your own kit is not touched by anything done here."),
-			button("act wide", "Throw the demo away", "leave demo", func(ctx app.Context) { kept.leaveDemo(ctx) }),
-			button("quiet wide", "My own kit, keep the demo", "own kit", func(ctx app.Context) { kept.begin(ctx, ownKit) }),
+			button("act wide", "Throw the demo away", "leave demo", func(ctx app.Context) { toRig(ctx, kept.leaveDemo) }),
+			button("quiet wide", "My own kit, keep the demo", "own kit", func(ctx app.Context) {
+				toRig(ctx, func(ctx app.Context) { kept.begin(ctx, ownKit) })
+			}),
 		)
 	}
 	return section("Demo kit",
 		app.P().Text("A crew with two rigs, their parts, spares, trips and log: all invented. Your own kit stays as it is."),
-		button("quiet wide", "Look around in the demo kit", "demo kit", func(ctx app.Context) { kept.begin(ctx, demoKit) }),
+		button("quiet wide", "Look around in the demo kit", "demo kit", func(ctx app.Context) {
+			toRig(ctx, func(ctx app.Context) { kept.begin(ctx, demoKit) })
+		}),
 	)
+}
+
+// toRig changes the kit in hand and shows its first screen: no other address means
+// anything in another kit.
+func toRig(ctx app.Context, change func(app.Context)) {
+	change(ctx)
+	ctx.Navigate(link("/rig"))
+}
+
+// historyRow is one of the latest changes.
+type historyRow struct {
+	what, when string
+	undo       string // ID of the entry to take back, none if it cannot be
+}
+
+// viewHistory puts the latest changes in words, newest first. The beginning of the
+// kit cannot be taken back, nor what was taken back already.
+func viewHistory(entries []journal.Entry) []historyRow {
+	var rows []historyRow
+	undone := map[string]bool{}
+	for _, e := range entries {
+		row := historyRow{what: capital(e.What), undo: e.ID}
+		if !e.At.IsZero() {
+			row.when = e.At.Local().Format("2 Jan 2006 15:04")
+		}
+		if undone[e.ID] {
+			row.undo, row.when = "", strings.Join(nonEmpty(row.when, "taken back"), " · ")
+		} else if e.Undoes != "" {
+			undone[e.Undoes] = true
+		}
+		if e.Kit != nil && e.Seq == 1 {
+			row.undo = ""
+		}
+		rows = append(rows, row)
+	}
+	return rows
 }
 
 // changes lists the latest entries of the journal, each with its undo.
@@ -137,10 +186,12 @@ func (s *kitScreen) changes() app.UI {
 	return app.Details().Class("group no-print").Body(
 		app.Summary().Body(app.Text("Latest changes"), app.Span().Class("count").Text(itoa(len(s.history)))),
 		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(s.history).Slice(func(i int) app.UI {
-			e := s.history[i]
+			row := s.history[i]
 			return app.Li().Body(app.Div().Class("open plain").Body(
-				app.Span().Class("what").Body(app.B().Text(e.What), app.Span().Text(e.At.Local().Format("2 Jan 2006 15:04"))),
-				button("quiet", "Undo", "undo "+e.ID, func(ctx app.Context) { kept.undo(ctx, e.ID) }),
+				app.Span().Class("what").Body(append([]app.UI{app.B().Text(row.what)}, spans(row.when)...)...),
+				app.If(row.undo != "", func() app.UI {
+					return button("quiet", "Undo", "undo "+row.undo, func(ctx app.Context) { kept.undo(ctx, row.undo) })
+				}),
 			))
 		}))),
 	)

@@ -66,7 +66,7 @@ func (b *backupBlock) ask() app.UI {
 			return app.P().Text("Made " + c.Made.Local().Format("2 Jan 2006 15:04") + ".")
 		}),
 		app.If(len(c.Missing) > 0, func() app.UI {
-			return app.P().Text(fmt.Sprintf("%d photos it speaks of are not in it.", len(c.Missing)))
+			return app.P().Text(counted(len(c.Missing), "photo") + " it speaks of: not in it.")
 		}),
 		app.P().Text("Now kept: "+kitWords(kept.kit(), -1)),
 		app.Div().Class("row").Body(
@@ -78,11 +78,12 @@ func (b *backupBlock) ask() app.UI {
 
 // kitWords sums a kit up; photos below zero are not said.
 func kitWords(k fieldkit.Kit, photos int) string {
-	words := fmt.Sprintf("%s: %d rigs, %d positions, %d parts, %d failures, %d readings", k.Name, len(k.Rigs), len(k.Positions), len(k.Parts), len(k.Failures), len(k.Inspections))
+	list := []string{counted(len(k.Rigs), "rig"), counted(len(k.Positions), "position"), counted(len(k.Parts), "part"),
+		counted(len(k.Failures), "failure"), counted(len(k.Inspections), "reading")}
 	if photos >= 0 {
-		words += fmt.Sprintf(", %d photos", photos)
+		list = append(list, counted(photos, "photo"))
 	}
-	return words + "."
+	return k.Name + ": " + strings.Join(list, ", ") + "."
 }
 
 func (b *backupBlock) make(ctx app.Context) {
@@ -106,7 +107,7 @@ func (b *backupBlock) make(ctx app.Context) {
 			saveFile(ctx, name, "application/zip", file.Bytes(), func(ctx app.Context, said string) {
 				b.told = said
 				if len(missing) > 0 {
-					b.told += fmt.Sprintf(" %d photos could not be read and are not in it.", len(missing))
+					b.told += " " + counted(len(missing), "photo") + " could not be read: not in it."
 				}
 				if which == ownKit {
 					writePref("backup", today().String())

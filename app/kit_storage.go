@@ -88,7 +88,7 @@ func askOffline() offlineState {
 		o.missing = m.Get("length").Int()
 	}
 	if o.missing > 0 {
-		o.reason = fmt.Sprintf("%d files are still missing", o.missing)
+		o.reason = counted(o.missing, "file") + " still missing"
 	}
 	return o
 }

@@ -57,7 +57,11 @@ func viewLog(k fieldkit.Kit, first fieldkit.System, show string) logView {
 
 func failureRow(k fieldkit.Kit, f fieldkit.Failure, first fieldkit.System) logRow {
 	rig, _ := k.Rig(f.Rig)
-	words := nonEmpty(f.On.Show(), rig.Name, odometerWords(f.Odometer, first), f.Place.Text, f.Fix)
+	where := f.Place.Text
+	if where == "" && f.Place.HasFix() {
+		where = degrees(f.Place.Lat, "N", "S") + " " + degrees(f.Place.Lon, "E", "W")
+	}
+	words := nonEmpty(f.On.Show(), rig.Name, odometerWords(f.Odometer, first), where, f.Fix)
 	return logRow{on: f.On, id: f.ID, title: f.What, sub: strings.Join(words, " · "), address: link("/log/failure", "id", f.ID)}
 }
 
@@ -87,7 +91,7 @@ func (s *logScreen) Render() app.UI {
 			goTo("quiet", "Write a reading", link("/log/reading")),
 		),
 		app.Div().Class("no-print").Body(choice("Show", "show", v.show, []option{{"", "All"}, {"failures", "Failures"}, {"readings", "Readings"}}, func(ctx app.Context, show string) {
-			rewriteQuery(ctx, "show", show)
+			rewriteQuery("show", show)
 			s.load(ctx)
 		})),
 		app.Div().Class("paper").Body(list),

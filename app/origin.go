@@ -14,33 +14,31 @@ import (
 
 // noteOrigin keeps where the present address was opened from.
 func noteOrigin(here string, popped bool) {
-	history := app.Window().Get("history")
 	if !popped && scrolls.last != "" && scrolls.last != here {
-		history.Call("replaceState", map[string]any{"from": scrolls.last}, "")
+		replaceState(scrolls.last, here)
 	}
 	scrolls.last, scrolls.from = here, ""
-	if state := history.Get("state"); state.Truthy() && state.Get("from").Truthy() {
+	if state := app.Window().Get("history").Get("state"); state.Truthy() && state.Get("from").Truthy() {
 		scrolls.from = state.Get("from").String()
 	}
 }
 
 // rewriteQuery changes the query of the present address without leaving it, so that
 // back returns to what is asked for now.
-func rewriteQuery(ctx app.Context, pairs ...string) {
-	u := *ctx.Page().URL()
-	u.RawQuery = strings.TrimPrefix(query(pairs...), "?")
-	ctx.Page().ReplaceURL(&u)
+func rewriteQuery(pairs ...string) {
 	if app.IsServer {
 		return
 	}
+	replaceState(scrolls.from, pathOf(address())+query(pairs...))
 	scrolls.last = address()
-	keepOrigin(scrolls.from)
 }
 
-func keepOrigin(from string) {
-	if from != "" {
-		app.Window().Get("history").Call("replaceState", map[string]any{"from": from}, "")
-	}
+// replaceState writes the present entry of the browser's history. Some browsers
+// refuse more than a hundred of that in half a minute; then the address stays as it
+// was, and nothing else is lost.
+func replaceState(from, href string) {
+	defer func() { _ = recover() }()
+	app.Window().Get("history").Call("replaceState", map[string]any{"from": from}, "", href)
 }
 
 // startAgain shows the present screen as its address without a query opens it:
@@ -48,7 +46,7 @@ func keepOrigin(from string) {
 // address for the one it shows already, so it is told as the browser's back is.
 func startAgain(href string) {
 	w := app.Window()
-	w.Get("history").Call("replaceState", nil, "", href)
+	replaceState("", href)
 	w.Call("dispatchEvent", w.Get("PopStateEvent").New("popstate"))
 	scrolls.popped = false
 }

@@ -52,11 +52,7 @@ func viewPack(k fieldkit.Kit, cat fieldkit.Catalog, first fieldkit.System) packV
 
 // tripWords sums a trip up: date, days, distance, terrain.
 func tripWords(t fieldkit.Trip, first fieldkit.System) string {
-	days := "1 day"
-	if t.Days != 1 {
-		days = fmt.Sprintf("%d days", t.Days)
-	}
-	words := fmt.Sprintf("%s · %s · %s", days, t.Distance.Show(first), t.Terrain)
+	words := fmt.Sprintf("%s · %s · %s", counted(t.Days, "day"), t.Distance.Show(first), t.Terrain)
 	if !t.Start.IsZero() {
 		words = t.Start.Show() + " · " + words
 	}

@@ -112,7 +112,7 @@ func (s *packAddScreen) Render() app.UI {
 	}
 	return frame(page{title: "Add things", sub: s.trip.Name, dest: "/pack", back: back, body: []app.UI{
 		s.search.draw("q", "Name of what to add", "part of its name", func(ctx app.Context, q string) {
-			rewriteQuery(ctx, "trip", s.trip.ID, "q", q)
+			rewriteQuery("trip", s.trip.ID, "q", q)
 		}),
 		problem(s.err),
 		list,

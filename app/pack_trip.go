@@ -114,6 +114,9 @@ func (s *packTripScreen) Render() app.UI {
 	if !v.planned {
 		body = append(body, emptyLine("No list yet. Plan one from what is on the rigs, what broke before, what you own and the limits of this trip."),
 			button("act tall wide", "Plan the kit", "plan "+v.trip.ID, s.plan))
+	} else if v.sheet.Totals.Lines == 0 {
+		body = append(body, emptyLine("Nothing is on the list: nothing owned or on sale would help within the limits of this trip. Say what is fitted on the rigs, write down spares and tools, or add things by hand."),
+			s.rests(), s.leftOut(), s.restock(), s.actions())
 	} else {
 		body = append(body, s.totals())
 		bins := []app.UI{s.shopping()}
@@ -145,14 +148,21 @@ func (s *packTripScreen) totals() app.UI {
 	}
 	body = append(body,
 		app.P().Text(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.", p.Bare, p.Left)),
-		app.If(len(p.Notes) > 0, func() app.UI {
-			return app.Details().Class("group no-print").Body(
-				app.Summary().Body(app.Text("What this rests on"), app.Span().Class("count").Text(itoa(len(p.Notes)))),
-				app.Div().Class("in").Body(bullets(p.Notes)),
-			)
-		}),
+		s.rests(),
 	)
 	return app.Section().Class("block").Body(body...)
+}
+
+// rests says what to know before relying on the list.
+func (s *packTripScreen) rests() app.UI {
+	notes := s.view.proposal.Notes
+	if len(notes) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return app.Details().Class("group no-print").Body(
+		app.Summary().Body(app.Text("What this rests on"), app.Span().Class("count").Text(itoa(len(notes)))),
+		app.Div().Class("in").Body(bullets(notes)),
+	)
 }
 
 // limitLineOf shows an amount, its limit, and a meter between them.

@@ -125,9 +125,9 @@ const townRows = "towns"
 func (s *tripEditScreen) town(key string) app.UI {
 	f := s.form
 	at := func(column string) string { return cell(townRows, key, column) }
-	name := f.typed(at("name"))
+	name, this := f.typed(at("name")), f.typed(at("name"))
 	if name == "" {
-		name = "A town"
+		name, this = "New town", "this town"
 	}
 	return app.Details().Class("group").Open(isAdded(key) || s.opened[key]).Body(
 		app.Summary().Body(app.Span().Class("what").Text(name), app.Span().Class("count").Text(f.typed(at("away")))),
@@ -135,7 +135,7 @@ func (s *tripEditScreen) town(key string) app.UI {
 			f.text(at("name"), "Town", ""),
 			f.amount(at("away"), "Drive from the far end of the trail, one way", "1:30, 1.5 h or 90 min", " h", " min"),
 			s.ticks(at("stores"), "Stores there", storeOptions(kept.catalog)),
-			button("danger wide", "Remove "+name, "town "+key, func(app.Context) { f.dropRow(townRows, key) }),
+			button("danger wide", "Remove "+this, "town "+key, func(app.Context) { f.dropRow(townRows, key) }),
 		),
 	)
 }
@@ -232,8 +232,8 @@ func (s *tripEditScreen) read() (fieldkit.Trip, bool) {
 	ok = f.refuse("start", err) && ok
 	t.Days, err = wholeNumber(f.typed("days"), 1, 366)
 	ok = f.refuse("days", err) && ok
-	if t.Distance, err = fieldkit.ParseDistance(f.typed("distance"), first); err == nil && t.Distance <= 0 {
-		err = badField("the distance is nothing", "write the whole drive")
+	if t.Distance, err = optionalAmount(f.get("distance"), first, fieldkit.ParseDistance); err == nil && t.Distance == 0 {
+		err = badField("the distance is missing", "write the whole drive, 400 km or 250 mi")
 	}
 	ok = f.refuse("distance", err) && ok
 	t.Terrain, t.Note, t.Done = fieldkit.Terrain(f.get("terrain")), f.typed("note"), f.get("done") != ""

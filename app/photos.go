@@ -5,6 +5,7 @@ import (
 	"encoding/base64"
 	"encoding/json"
 	"slices"
+	"strconv"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -20,6 +21,7 @@ const mostPhotos = 8
 type photoRoll struct {
 	key    string // under which added photos are remembered
 	photos []photo
+	large  string // hash of the photo shown as wide as the screen
 	err    error
 	busy   bool
 }
@@ -70,8 +72,11 @@ func (r *photoRoll) draw() app.UI {
 			if p.address == "" {
 				return app.P().Class("soft").Text("Loading photo …")
 			}
-			return app.Figure().Body(
-				app.Img().Src(p.address).Alt("Photo "+itoa(i+1)),
+			large := r.large == p.blob.Hash
+			return app.Figure().Class(map[bool]string{true: "large"}[large]).Body(
+				app.Button().Type("button").Aria("expanded", strconv.FormatBool(large)).Aria("label", "Photo "+itoa(i+1)+", large or small").
+					OnClick(func(app.Context, app.Event) { r.enlarge(p.blob.Hash) }, app.EventScope(p.blob.Hash)).
+					Body(app.Img().Src(p.address).Alt("Photo "+itoa(i+1))),
 				button("link no-print", "Remove photo "+itoa(i+1), "photo "+p.blob.Hash, func(app.Context) { r.remove(p.blob.Hash) }),
 			)
 		})),
@@ -81,6 +86,14 @@ func (r *photoRoll) draw() app.UI {
 		app.If(r.busy, func() app.UI { return app.P().Class("soft").Text("Making the photo smaller …") }),
 		problem(r.err),
 	)
+}
+
+// enlarge shows a photo as wide as the screen, or small again.
+func (r *photoRoll) enlarge(hash string) {
+	if r.large == hash {
+		hash = ""
+	}
+	r.large = hash
 }
 
 func (r *photoRoll) add(ctx app.Context, file app.Value) {

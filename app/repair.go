@@ -78,7 +78,7 @@ func rowOfRun(k fieldkit.Kit, guides []repair.Guide, run fieldkit.Run) runRow {
 
 // ask keeps what is looked for in the address and shows it.
 func (s *repairScreen) ask(ctx app.Context, position, q string) {
-	rewriteQuery(ctx, "position", position, "q", q)
+	rewriteQuery("position", position, "q", q)
 	s.load(ctx)
 }
 

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -86,7 +87,7 @@ func (s *guideScreen) Render() app.UI {
 			return app.P().Class("note warn").Text("This repair is written for rigs built otherwise: " + v.guide.Suits.String() + ".")
 		}),
 		s.start(),
-		section("Can it move?", movement("Rolled or towed", v.roll, kept.catalog), movement("Driven as it is", v.drive, kept.catalog)),
+		section("Can it move?", movement("Rolled or towed", v.roll), movement("Driven as it is", v.drive), s.asks()),
 		s.needs(),
 		section("About",
 			facts(
@@ -111,7 +112,7 @@ func (s *guideScreen) Render() app.UI {
 
 // choose takes another rig or position for the same repair.
 func (s *guideScreen) choose(ctx app.Context, rig, position string) {
-	rewriteQuery(ctx, "id", s.view.guide.ID, "rig", rig, "position", position)
+	rewriteQuery("id", s.view.guide.ID, "rig", rig, "position", position)
 	s.load(ctx)
 }
 
@@ -238,21 +239,35 @@ func optionalWord(optional bool) string {
 }
 
 // movement shows a verdict in a word and its limits and reason in a sentence.
-func movement(title string, m repair.Movement, cat fieldkit.Catalog) app.UI {
+func movement(title string, m repair.Movement) app.UI {
 	class := map[repair.Verdict]string{repair.May: "good", repair.MayWithin: "part", repair.MayNot: "none"}[m.Verdict]
-	var asks []string
-	for _, id := range m.Ask {
-		if t, ok := cat.Trait(id); ok {
-			asks = append(asks, t.Name+": "+t.Ask)
+	return app.Div().Body(blaze(class, title+": "+string(m.Verdict)), app.P().Text(limitsOf(m, kept.first())))
+}
+
+// asks says what of the rig is not known and would change the verdicts.
+func (s *guideScreen) asks() app.UI {
+	words := traitsAsked(kept.catalog, s.view.roll, s.view.drive)
+	if len(words) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return app.Div().Class("note warn block").Body(
+		app.P().Text("The most careful answers stand, because the rig's page does not say:"),
+		bullets(words),
+		goTo("quiet", "Say it there", link("/rig/edit", "id", s.view.rig.ID)),
+	)
+}
+
+// traitsAsked lists what answers hang on, each once, with how to see it.
+func traitsAsked(cat fieldkit.Catalog, answers ...repair.Movement) []string {
+	var words []string
+	for _, m := range answers {
+		for _, id := range m.Ask {
+			if t, ok := cat.Trait(id); ok && !slices.Contains(words, t.Name+": "+t.Ask) {
+				words = append(words, t.Name+": "+t.Ask)
+			}
 		}
 	}
-	return app.Div().Body(
-		blaze(class, title+": "+string(m.Verdict)),
-		app.P().Text(limitsOf(m, kept.first())),
-		app.If(len(asks) > 0, func() app.UI {
-			return app.P().Class("soft").Text("The most careful answer, because the rig's page does not say: " + strings.Join(asks, "; "))
-		}),
-	)
+	return words
 }
 
 // limitsOf says the limits and the reason of a verdict without the verdict.

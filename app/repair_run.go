@@ -197,7 +197,7 @@ func (s *runScreen) end() []app.UI {
 		blaze("good", "All steps done"),
 		section("Look again after 10 km (6 mi)", bullets(v.guide.Afterwards.After10km)),
 		section("At home", bullets(v.guide.Afterwards.AtHome)),
-		section("On the field fix", movement("Driven", v.after, kept.catalog)),
+		section("On the field fix", movement("Driven", v.after)),
 		section("Write it down",
 			facts(fact{"What", v.draft.What}, fact{"Fix", v.draft.Fix}, fact{"Time lost", v.draft.Lost.String()}, fact{"From stock", strings.Join(v.used, "; ")}),
 			problem(s.err),

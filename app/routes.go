@@ -26,7 +26,6 @@ func registerRoutes() {
 		app.Route(path, screen)
 	}
 	app.RouteWithRegexp(".*", func() app.Composer { return &unknownScreen{} })
-	app.RouteWithRegexp(".*", func() app.Composer { return &lostScreen{} })
 }
 
 var routes = map[string]func() app.Composer{

@@ -127,3 +127,11 @@ func uncapital(s string) string {
 	}
 	return string(r)
 }
+
+// counted prints a number with its noun: "1 rig", "2 rigs".
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return strconv.Itoa(n) + " " + noun + "s"
+}
