@@ -3,7 +3,9 @@ package fieldkit
 import (
 	"fmt"
 	"math/big"
+	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Minutes is a span of time on the trail, to the minute.
@@ -16,35 +18,59 @@ const MaxMinutes Minutes = 366 * 24 * 60
 // hours. Errors are of kind BadInput.
 func ParseMinutes(text string) (Minutes, error) {
 	s := strings.ToLower(strings.TrimSpace(text))
-	refuse := badInput(fmt.Sprintf("%q is not a span of time", s), "write 2 h 30 min, 2:30 or 1.5 h")
-	if len(s) > MaxAmountText || s == "" {
-		return 0, refuse
-	}
-	if h, m, ok := strings.Cut(s, ":"); ok {
-		if len(m) != 2 || m > "59" {
-			return 0, refuse
-		}
+	if h, m, ok := strings.Cut(s, ":"); ok && len(m) == 2 && m <= "59" {
 		s = h + " h " + m + " min"
 	}
-	total, rest := new(big.Rat), s
-	for first := true; rest != "" || first; first = false {
-		number, after, err := cutNumber(rest)
-		if err != nil {
-			return 0, refuse
+	if len(s) <= MaxAmountText {
+		if n, ok := wholeMinutes(s); ok {
+			return n, nil
 		}
+		if total, ok := exactMinutes(s); ok {
+			n, ok := roundToInt64(total)
+			if !ok || Minutes(n) > MaxMinutes {
+				return 0, badInput(fmt.Sprintf("%q is longer than a year", s), "check the number")
+			}
+			return Minutes(n), nil
+		}
+	}
+	return 0, badInput(fmt.Sprintf("%q is not a span of time", s), "write 2 h 30 min, 2:30 or 1.5 h")
+}
+
+// wholeMinutes reads spans in whole numbers, as nearly all are, up to MaxMinutes.
+func wholeMinutes(s string) (total Minutes, ok bool) {
+	for rest := s; rest != ""; {
+		digits, after := cutWhile(rest, unicode.IsDigit)
+		n, err := strconv.ParseUint(digits, 10, 32)
 		word, next := cutUnit(after)
-		per, ok := minutesPer[word]
-		if !ok || (word == "" && !first) {
-			return 0, refuse
+		per, known := minutesPer[word]
+		alone := rest == s && next == ""
+		if err != nil || !known || word == "" && !alone {
+			return 0, false
 		}
-		total.Add(total, number.Mul(number, big.NewRat(per, 1)))
+		total += Minutes(n) * Minutes(per)
 		rest = next
 	}
-	n, ok := roundToInt64(total)
-	if !ok || Minutes(n) > MaxMinutes {
-		return 0, badInput(fmt.Sprintf("%q is longer than a year", s), "check the number")
+	return total, s != "" && total <= MaxMinutes
+}
+
+// exactMinutes reads spans of whatever numbers people write.
+func exactMinutes(s string) (total *big.Rat, ok bool) {
+	total = new(big.Rat)
+	for rest := s; ; {
+		number, after, err := cutNumber(rest)
+		if err != nil {
+			return nil, false
+		}
+		word, next := cutUnit(after)
+		per, known := minutesPer[word]
+		if !known || word == "" && rest != s {
+			return nil, false
+		}
+		total.Add(total, number.Mul(number, big.NewRat(per, 1)))
+		if rest = next; rest == "" {
+			return total, true
+		}
 	}
-	return Minutes(n), nil
 }
 
 var minutesPer = map[string]int64{

@@ -75,6 +75,22 @@ func TestParseMinutes(t *testing.T) {
 	}
 }
 
+// Whole numbers give the same span in the quick way as in the exact one.
+func TestWholeMinutesAgreeWithExactWay(t *testing.T) {
+	for _, text := range []string{"2 h 30 min", "90 min", "2", "1 d 2 h 3 min", "2h30min", "0 min", "8784 h", "5 min 5 min"} {
+		quick, ok := wholeMinutes(text)
+		require.True(t, ok, text)
+		exact, ok := exactMinutes(text)
+		require.True(t, ok, text)
+		assert.Equal(t, exact.Num().Int64(), int64(quick), text)
+		assert.True(t, exact.IsInt(), text)
+	}
+	for _, text := range []string{"1.5 h", "½ h", "1 1/2 h", "2 h 30", "8785 h", "99999999999 h", ""} {
+		_, ok := wholeMinutes(text)
+		assert.False(t, ok, text)
+	}
+}
+
 func TestMinutesPrint(t *testing.T) {
 	for want, m := range map[string]Minutes{
 		"0 min": 0, "45 min": 45, "2 h": 120, "2 h 30 min": 150, "-5 min": -5, "-2 h 30 min": -150,
