@@ -71,7 +71,7 @@ func wholeKit(kit fieldkit.Kit) func(*Entry, *state) (*state, error) {
 	raw := kitfile.Save(kit)
 	return func(e *Entry, at *state) (*state, error) {
 		e.Kit = raw
-		again, err := decodeKit(raw)
+		again, err := kitfile.DecodeKit(raw)
 		if err != nil {
 			return nil, &fieldkit.Error{Kind: fieldkit.BadInput, Where: e.What, What: "the kit cannot be read back: " + err.Error()}
 		}

@@ -12,7 +12,7 @@ import (
 // whole is not applied at all.
 func apply(k fieldkit.Kit, e Entry) (fieldkit.Kit, error) {
 	if len(e.Kit) > 0 {
-		return decodeKit(e.Kit)
+		return kitfile.DecodeKit(e.Kit)
 	}
 	changed := k // lists are copied before they change, so k stays as it is
 	for _, c := range e.Changes {

@@ -3,7 +3,6 @@ package journal
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
@@ -60,50 +59,4 @@ func sameRecord(k fieldkit.Kit, collection, id string, raw json.RawMessage) bool
 	}
 	r, err := kitfile.DecodeRecord(collection, raw)
 	return err == nil && bytes.Equal(current, kitfile.EncodeRecord(r))
-}
-
-// decodeKit reads a kit file kept by the journal. It is lenient where
-// kitfile.Load is strict: a kit that was damaged and recovered must still open.
-func decodeKit(raw []byte) (fieldkit.Kit, error) {
-	var top map[string]json.RawMessage
-	if err := json.Unmarshal(raw, &top); err != nil {
-		return fieldkit.Kit{}, err
-	}
-	var k fieldkit.Kit
-	for _, field := range []struct {
-		name string
-		into *string
-	}{{"format", &k.Format}, {"version", &k.Version}, {"id", &k.ID}, {"name", &k.Name}, {"currency", &k.Currency}} {
-		if err := json.Unmarshal(top[field.name], field.into); err != nil {
-			return fieldkit.Kit{}, fmt.Errorf("%s: %w", field.name, err)
-		}
-		delete(top, field.name)
-	}
-	for _, c := range fieldkit.Collections {
-		raw, ok := top[c.Name]
-		if !ok {
-			continue
-		}
-		delete(top, c.Name)
-		var list []json.RawMessage
-		if err := json.Unmarshal(raw, &list); err != nil {
-			return fieldkit.Kit{}, fmt.Errorf("%s: %w", c.Name, err)
-		}
-		records := make([]fieldkit.Record, len(list))
-		for i, raw := range list {
-			r, err := kitfile.DecodeRecord(c.Name, raw)
-			if err != nil {
-				return fieldkit.Kit{}, fmt.Errorf("%s %d: %w", c.Name, i+1, err)
-			}
-			records[i] = r
-		}
-		c.Set(&k, records)
-	}
-	for name, raw := range top {
-		if k.Extra == nil {
-			k.Extra = fieldkit.Extra{}
-		}
-		k.Extra[name] = string(raw)
-	}
-	return k, nil
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/kitfile"
 )
 
 // replay follows a journal from a known state.
@@ -84,7 +85,7 @@ func rebuild(ctx context.Context, store Store, upTo uint64, base func() fieldkit
 		if saved.Snapshot == nil {
 			return fromStart(until(saved.Tail, upTo), base), lost, nil
 		}
-		kit, err := decodeKit(saved.Snapshot.Kit)
+		kit, err := kitfile.DecodeKit(saved.Snapshot.Kit)
 		if err == nil && saved.Snapshot.Whole() {
 			r := &replay{kit: kit, based: true, head: saved.Snapshot.Head}
 			r.take(until(saved.Tail, upTo))

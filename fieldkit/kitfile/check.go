@@ -3,6 +3,7 @@ package kitfile
 import (
 	"fmt"
 	"reflect"
+	"strconv"
 	"strings"
 
 	"trailfieldkit/fieldkit"
@@ -93,6 +94,27 @@ func underAny(pointer string, set map[string]bool) bool {
 	}
 	return set[""]
 }
+
+// trail is the way from the root to a value, kept from the value up; the pointer is
+// only put together for a problem.
+type trail struct {
+	up    *trail
+	token string
+	index int // when token is ""
+}
+
+func (t *trail) pointer() string {
+	if t == nil {
+		return ""
+	}
+	if t.token == "" && t.index >= 0 {
+		return t.up.pointer() + "/" + strconv.Itoa(t.index)
+	}
+	return t.up.pointer() + "/" + escape(t.token)
+}
+
+func (t *trail) field(name string) *trail { return &trail{up: t, token: name, index: -1} }
+func (t *trail) entry(i int) *trail       { return &trail{up: t, index: i} }
 
 // checker holds what a check looks up.
 type checker struct {

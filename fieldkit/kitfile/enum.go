@@ -13,7 +13,7 @@ type enum struct {
 }
 
 // enums lists the types of fieldkit that take one of a few words.
-var enums = map[reflect.Type]enum{
+var enums = map[reflect.Type]*enum{
 	reflect.TypeFor[fieldkit.Side]():     enumOf("a side", fieldkit.Left, fieldkit.Right, fieldkit.Centre),
 	reflect.TypeFor[fieldkit.Evidence](): enumOf("a kind of evidence", fieldkit.EvidenceOrder...),
 	reflect.TypeFor[fieldkit.Issuer]():   enumOf("an issuer of numbers", fieldkit.MakerNumber, fieldkit.ReplacementNumber, fieldkit.StandardNumber, fieldkit.CastingMark),
@@ -26,8 +26,8 @@ var enums = map[reflect.Type]enum{
 		fieldkit.DimVoltage, fieldkit.DimCurrent, fieldkit.DimCount, fieldkit.DimText),
 }
 
-func enumOf[T ~string](noun string, values ...T) enum {
-	e := enum{noun: noun}
+func enumOf[T ~string](noun string, values ...T) *enum {
+	e := &enum{noun: noun}
 	for _, v := range values {
 		e.words = append(e.words, string(v))
 	}
@@ -35,7 +35,7 @@ func enumOf[T ~string](noun string, values ...T) enum {
 }
 
 // refuse says what is wrong with a word, nothing if it is one of the enum's.
-func (e enum) refuse(word string) (what, do string, refused bool) {
+func (e *enum) refuse(word string) (what, do string, refused bool) {
 	for _, w := range e.words {
 		if w == word {
 			return "", "", false

@@ -14,6 +14,7 @@ type field struct {
 	name     string // in the file
 	index    int
 	optional bool // left out when zero
+	reading  *reading
 }
 
 // shape is what a struct looks like in the file.
@@ -50,10 +51,40 @@ func shapeOf(t reflect.Type) *shape {
 			name = f.Name
 		}
 		s.byName[name] = len(s.fields)
-		s.fields = append(s.fields, field{name, i, strings.Contains(options, "omit")})
+		s.fields = append(s.fields, field{name, i, strings.Contains(options, "omit"), readingOf(f.Type)})
 	}
 	shapes.Store(t, s)
 	return s
+}
+
+// reading says how values of a Go type stand in the file.
+type reading struct {
+	kind  reflect.Kind // or asText
+	enum  *enum        // of a string that takes one of a few words, else nil
+	shape *shape       // of a struct
+	elem  *reading     // of a pointer, list or table
+}
+
+// asText is the kind of the types that read and write themselves as text.
+const asText = reflect.Invalid
+
+var readings sync.Map // reflect.Type to *reading
+
+func readingOf(t reflect.Type) *reading {
+	if known, ok := readings.Load(t); ok {
+		return known.(*reading)
+	}
+	r := &reading{kind: t.Kind(), enum: enums[t]}
+	switch {
+	case reflect.PointerTo(t).Implements(unmarshalerType):
+		r.kind = asText
+	case r.kind == reflect.Struct:
+		r.shape = shapeOf(t)
+	case r.kind == reflect.Pointer || r.kind == reflect.Slice || r.kind == reflect.Map:
+		r.elem = readingOf(t.Elem())
+	}
+	readings.Store(t, r)
+	return r
 }
 
 // names lists the fields in file order.

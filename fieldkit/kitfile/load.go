@@ -23,7 +23,7 @@ func Load(name string, data []byte) (fieldkit.Kit, error) {
 	}
 	var kit fieldkit.Kit
 	dec := &decoder{doc: d, found: found, keepUnknown: v.newerMinor()}
-	dec.value(d.root, reflect.ValueOf(&kit).Elem(), nil)
+	dec.decode(reflect.ValueOf(&kit).Elem())
 	checkInto(kit, found)
 	if !found.none() {
 		return fieldkit.Kit{}, found.placed(d)
@@ -41,7 +41,7 @@ func Decode(name string, data []byte, into any) error {
 	target := reflect.ValueOf(into).Elem()
 	if ok {
 		dec := &decoder{doc: d, found: found}
-		dec.value(d.root, target, nil)
+		dec.decode(target)
 	}
 	if !found.none() {
 		target.SetZero()
@@ -59,16 +59,36 @@ func DecodeRecord(collection string, raw []byte) (fieldkit.Record, error) {
 	if !ok {
 		return nil, &fieldkit.Error{Kind: fieldkit.NotFound, What: fmt.Sprintf("%s is not a collection of a kit", quoted(collection)), Do: "update this program"}
 	}
-	found := &faults{}
-	d, ok := parse("", raw, found)
-	d.about = collection
 	into := c.New()
-	if ok {
-		dec := &decoder{doc: d, found: found, keepUnknown: true, emptyIsZero: true}
-		dec.value(d.root, reflect.ValueOf(into).Elem(), nil)
-	}
-	if !found.none() {
-		return nil, found.placed(d)
+	if err := decodeKept(collection, raw, reflect.ValueOf(into).Elem()); err != nil {
+		return nil, err
 	}
 	return c.Value(into), nil
+}
+
+// DecodeKit reads a kit as Save wrote it, as leniently as DecodeRecord reads a
+// record: a kit that was damaged and recovered must still open. The error is a
+// *Problems.
+func DecodeKit(raw []byte) (fieldkit.Kit, error) {
+	var kit fieldkit.Kit
+	if err := decodeKept("", raw, reflect.ValueOf(&kit).Elem()); err != nil {
+		return fieldkit.Kit{}, err
+	}
+	return kit, nil
+}
+
+// decodeKept reads what this program wrote and kept; about is the collection of
+// the record it is, if it is one.
+func decodeKept(about string, raw []byte, into reflect.Value) error {
+	found := &faults{}
+	d, ok := parse("", raw, found)
+	d.about = about
+	if ok {
+		dec := &decoder{doc: d, found: found, keepUnknown: true, emptyIsZero: true}
+		dec.decode(into)
+	}
+	if !found.none() {
+		return found.placed(d)
+	}
+	return nil
 }

@@ -7,18 +7,23 @@ import (
 	"unicode/utf8"
 )
 
-// kind is the sort of a JSON value, named as in messages.
-type kind string
+// kind is the sort of a JSON value.
+type kind uint8
 
 const (
-	object kind = "a group in { }"
-	list   kind = "a list in [ ]"
-	text   kind = "a text"
-	number kind = "a number"
-	truth  kind = "true or false"
-	null   kind = "null"
-	broken kind = "" // already reported
+	broken kind = iota // already reported
+	object
+	list
+	text
+	number
+	truth
+	null
 )
+
+// String names the sort as messages do.
+func (k kind) String() string {
+	return [...]string{"", "a group in { }", "a list in [ ]", "a text", "a number", "true or false", "null"}[k]
+}
 
 // node is one value of a document with its place in the text.
 type node struct {
@@ -34,6 +39,33 @@ type member struct {
 	key   string
 	was   string // name in the file, where a migration renamed it
 	value *node
+}
+
+// way leads from the root of a document down to a value.
+type way []turn
+
+// turn is one step down: to a field of a group or to an entry of a list.
+type turn struct {
+	field string
+	entry int // -1 for a field
+}
+
+func (w *way) toField(name string) { *w = append(*w, turn{name, -1}) }
+func (w *way) toEntry(i int)       { *w = append(*w, turn{"", i}) }
+func (w *way) back()               { *w = (*w)[:len(*w)-1] }
+
+// pointer gives the way as a JSON pointer.
+func (w way) pointer() string {
+	var b strings.Builder
+	for _, t := range w {
+		b.WriteByte('/')
+		if t.entry >= 0 {
+			b.WriteString(strconv.Itoa(t.entry))
+		} else {
+			b.WriteString(escape(t.field))
+		}
+	}
+	return b.String()
 }
 
 // member finds a value of an object by name, nil if there is none.

@@ -13,15 +13,20 @@ import (
 // what the largest kit holds, and what still fits a phone's memory.
 const maxValues = 4_000_000
 
+// nodesTogether is how many nodes are made at a time: a small record has as many
+// values.
+const nodesTogether = 32
+
 // parser reads JSON (RFC 8259) into nodes. What breaks the structure ends it;
 // all else is noted and reading goes on.
 type parser struct {
 	doc   *document
 	src   string
 	at    int
-	path  []string // escaped tokens down to where the parser is
+	way   way // down to where the parser is
 	found *faults
-	count int // values so far
+	count int    // values so far
+	spare []node // made together, as there are many
 }
 
 // parse reads the text into a document. The root is set even when a problem was
@@ -54,7 +59,7 @@ func parse(name string, data []byte, found *faults) (d *document, ok bool) {
 }
 
 func (p *parser) note(offset int, what, do string) {
-	p.found.add(p.pointer(), offset, fieldkit.BadInput, what, do)
+	p.found.add(p.way.pointer(), offset, fieldkit.BadInput, what, do)
 }
 
 func (p *parser) stop(offset int, what, do string) bool {
@@ -63,18 +68,18 @@ func (p *parser) stop(offset int, what, do string) bool {
 }
 
 func (p *parser) tooBig(offset int, what, do string) {
-	p.found.add(p.pointer(), offset, fieldkit.TooBig, what, do)
+	p.found.add(p.way.pointer(), offset, fieldkit.TooBig, what, do)
 }
 
-func (p *parser) pointer() string {
-	if len(p.path) == 0 {
-		return ""
+// newNode gives an empty node.
+func (p *parser) newNode() *node {
+	if len(p.spare) == 0 {
+		p.spare = make([]node, nodesTogether)
 	}
-	return "/" + strings.Join(p.path, "/")
+	n := &p.spare[0]
+	p.spare = p.spare[1:]
+	return n
 }
-
-func (p *parser) push(token string) { p.path = append(p.path, escape(token)) }
-func (p *parser) pop()              { p.path = p.path[:len(p.path)-1] }
 
 func (p *parser) space() {
 	for p.at < len(p.src) {
@@ -164,7 +169,7 @@ func (p *parser) object(n *node, depth int) bool {
 		if !ok {
 			return false
 		}
-		p.push(key)
+		p.way.toField(key)
 		if seen == nil && len(n.members) == 32 {
 			seen = map[string]bool{}
 			for _, m := range n.members {
@@ -184,12 +189,12 @@ func (p *parser) object(n *node, depth int) bool {
 			return p.unexpected("a colon")
 		}
 		p.at++
-		child := &node{}
+		child := p.newNode()
 		n.members = append(n.members, member{key: key, value: child})
 		if !p.value(child, depth+1) {
 			return false
 		}
-		p.pop()
+		p.way.back()
 		if len(n.members) == fieldkit.MaxList+1 {
 			p.tooBig(n.start, fmt.Sprintf("a group holds more than %d fields", fieldkit.MaxList), "split it")
 			return false
@@ -217,13 +222,13 @@ func (p *parser) list(n *node, depth int) bool {
 		return true
 	}
 	for {
-		p.push(strconv.Itoa(len(n.items)))
-		child := &node{}
+		p.way.toEntry(len(n.items))
+		child := p.newNode()
 		n.items = append(n.items, child)
 		if !p.value(child, depth+1) {
 			return false
 		}
-		p.pop()
+		p.way.back()
 		if len(n.items) == limit+1 {
 			p.tooBig(n.start, fmt.Sprintf("a list holds more than %d entries", limit), "split it")
 			return false

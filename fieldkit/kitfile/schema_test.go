@@ -225,8 +225,8 @@ func TestSchemaExamplesAreRead(t *testing.T) {
 	for typ, name := range written {
 		for _, example := range wordsOf(defs[name].(map[string]any)["examples"]) {
 			found := &faults{}
-			d := &decoder{found: found}
-			d.value(&node{kind: text, text: example}, reflect.New(typ).Elem(), nil)
+			d := &decoder{doc: &document{root: &node{kind: text, text: example}}, found: found}
+			d.decode(reflect.New(typ).Elem())
 			assert.Empty(t, found.list, "%s: %s", name, example)
 		}
 	}
