@@ -19,8 +19,8 @@ func (v *traveller) step() stepOf {
 	v.t.Helper()
 	v.See("Step ")
 	return stepOf{
-		Number: regexp.MustCompile(`^Step \d+`).FindString(v.TextOf("css:p.strong.figures")),
-		Text:   v.TextOf("css:p.big"),
+		Number: regexp.MustCompile(`Step \d+`).FindString(v.Text()),
+		Text:   v.TextOf("css:.instruction"),
 	}
 }
 
@@ -29,7 +29,7 @@ func (v *traveller) next(answer string) {
 	v.t.Helper()
 	before := v.step()
 	v.Tap("button:" + answer)
-	v.WaitFor("the step after "+before.Text, fmt.Sprintf(`(document.querySelector('p.big')?.innerText ?? '') !== %q`, before.Text))
+	v.WaitFor("the step after "+before.Text, fmt.Sprintf(`(document.querySelector('.instruction')?.innerText ?? '') !== %q`, before.Text))
 	v.Settle()
 }
 
@@ -49,7 +49,7 @@ func TestRepairSurvivesKill(t *testing.T) {
 
 	// The first step is a hazard, and its caution stands before what to do.
 	assert.Equal(t, "Step 1", v.step().Number)
-	assert.True(t, ask[bool](v.phone, `Boolean(document.querySelector('.caution').compareDocumentPosition(document.querySelector('p.big')) & Node.DOCUMENT_POSITION_FOLLOWING)`))
+	assert.True(t, ask[bool](v.phone, `Boolean(document.querySelector('.caution').compareDocumentPosition(document.querySelector('.instruction')) & Node.DOCUMENT_POSITION_FOLLOWING)`))
 
 	v.next("Done, next")
 	v.next("Done, next")

@@ -3,13 +3,134 @@
 package browsertest
 
 import (
+	"context"
+	_ "embed"
 	"fmt"
 	"math"
+	"os"
+	"regexp"
 	"strconv"
 	"strings"
+	"testing"
 
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/cmd/internal/chromium"
 )
+
+//go:embed flow_look.js
+var lookScript string
+
+// addresses opens every screen of the program with the demo kit, most of them in
+// several states: with something, with nothing, to add and to change.
+var addresses = []string{
+	"/", "/index.html", "/nowhere", "/kit",
+	"/rig", "/rig?rig=wicket", "/rig/gaps?rig=hobnail", "/rig/systems?rig=hobnail", "/rig/donors", "/rig/donor", "/rig/donor?id=dolvarne-haulyard",
+	"/rig/edit", "/rig/edit?id=hobnail", "/rig/position?id=hobnail-front-brake-pads", "/rig/position?id=hobnail-starter",
+	"/rig/position?id=hobnail-axle-u-joint-left", "/rig/position/edit?rig=hobnail", "/rig/position/edit?id=hobnail-front-brake-pads",
+	"/rig/part/edit?position=hobnail-starter", "/rig/part/edit?id=pads-front&position=hobnail-front-brake-pads",
+	"/rig/link/edit?part=pads-front", "/rig/link/edit?id=pads-wagon-not-packsaddle",
+	"/counter", "/counter?q=35+mm+bearing", "/counter?q=zzzz", padsCard, "/counter/card?part=ujoint-1350", "/counter/kind?id=axle-u-joint",
+	"/pack", nextTrip, "/pack/trip?id=2026-09-high-tarn", "/pack/trip/edit", "/pack/trip/edit?id=2026-12-widows-rib", "/pack/add?trip=2026-12-widows-rib",
+	"/pack/line?trip=2026-12-widows-rib&type=spare&item=ujoint-1350", "/pack/stock?what=spares", "/pack/stock?what=consumables", "/pack/stock?what=tools",
+	"/pack/stock?what=bins", "/pack/stock/edit?what=spares", "/pack/stock/edit?what=consumables", "/pack/stock/edit?what=tools", "/pack/stock/edit?what=bins",
+	"/repair", "/repair?q=clunk+when+turning", "/repair?position=hobnail-axle-u-joint-left", "/repair/guide?id=u-joint-axle&position=hobnail-axle-u-joint-left",
+	"/repair/run?id=run-wicket-u-joint", "/log", "/log?show=readings", "/log/failure", "/log/failure?id=2026-09-27-hobnail-belt-tensioner",
+	"/log/reading?position=hobnail-front-brake-pads", "/log/reading",
+}
+
+// screen sizes in points: the phone, the phone turned, and the phone at 200 % zoom.
+var sizes = []struct {
+	name          string
+	width, height int64
+	scale         float64
+}{
+	{"upright", chromium.PhoneWidth, chromium.PhoneHeight, chromium.PhoneScale},
+	{"turned", chromium.PhoneHeight, chromium.PhoneWidth, chromium.PhoneScale},
+	{"zoomed to 200 %", chromium.PhoneWidth / 2, chromium.PhoneHeight / 2, chromium.PhoneScale * 2},
+}
+
+// Every screen can be read in the sun and hit with a glove: nothing is wider than
+// the screen, upright, turned and at 200 % zoom; whatever is to be tapped is 48
+// points high; text has 18 points and a contrast of 7:1 in both themes.
+func TestEveryScreen(t *testing.T) {
+	everyRouteIsListed(t)
+	v := withDemo(t, nextTrip)
+	v.Tap("button:Plan the kit")
+	v.See("packed")
+
+	found := map[string]map[string][]string{} // by kind, then complaint, the screens it was seen on
+	note := func(kind, screen string, complaints []string) {
+		for _, c := range complaints {
+			if found[kind] == nil {
+				found[kind] = map[string][]string{}
+			}
+			found[kind][c] = append(found[kind][c], screen)
+		}
+	}
+	for _, path := range addresses {
+		v.Go(path)
+		v.unfold()
+		if strings.HasPrefix(path, "/kit") {
+			v.See("Ready for no signal")
+		}
+		for _, theme := range []string{"daylight", "night"} {
+			v.Run(fmt.Sprintf(`document.documentElement.dataset.theme = %q`, theme))
+			v.WaitFor("colours to rest", `document.getAnimations().length === 0`)
+			note("contrast", path, v.look("contrast", theme))
+		}
+		note("text", path, v.look("small", ""))
+		for _, size := range sizes {
+			require.NoError(t, v.Resize(size.width, size.height, size.scale))
+			note("width", path, v.look("wide", size.name))
+			note("targets", path, v.look("targets", size.name))
+		}
+		require.NoError(t, v.Resize(sizes[0].width, sizes[0].height, sizes[0].scale))
+	}
+	for _, kind := range []string{"contrast", "text", "width", "targets"} {
+		t.Run(kind, func(t *testing.T) {
+			for complaint, screens := range found[kind] {
+				t.Errorf("%s\n\ton %s", complaint, strings.Join(screens, " "))
+			}
+		})
+	}
+}
+
+// everyRouteIsListed compares the addresses with the routes of the program, so that
+// a new screen is looked at too.
+func everyRouteIsListed(t *testing.T) {
+	t.Helper()
+	source, err := os.ReadFile("../../../app/routes.go")
+	require.NoError(t, err)
+	listed := map[string]bool{}
+	for _, address := range addresses {
+		path, _, _ := strings.Cut(address, "?")
+		listed[path] = true
+	}
+	routes := regexp.MustCompile(`"(/[^"]*)":\s+func`).FindAllStringSubmatch(string(source), -1)
+	require.Greater(t, len(routes), 20)
+	for _, route := range routes {
+		assert.True(t, listed[route[1]], "no address opens %s", route[1])
+	}
+}
+
+// look runs one check of flow_look.js over what is shown.
+func (v *traveller) look(check, name string) []string {
+	v.t.Helper()
+	return ask[[]string](v.phone, fmt.Sprintf("(%s)(%q, %q)", strings.TrimSpace(lookScript), check, name))
+}
+
+// Resize gives the phone another screen.
+func (v *traveller) Resize(width, height int64, scale float64) error {
+	err := v.page.Do(func(ctx context.Context, target *chromedp.Target) error {
+		_, err := chromedp.EmulateViewport(width, height, chromedp.EmulateScale(scale), chromedp.EmulateMobile, chromedp.EmulateTouch)(ctx, target)
+		return err
+	})
+	v.Settle()
+	return err
+}
 
 // colour reads a computed colour of the first element a selector finds.
 func (v *traveller) colour(selector, property string) [3]float64 {
@@ -42,4 +163,21 @@ func luminance(c [3]float64) float64 {
 func contrast(a, b [3]float64) float64 {
 	x, y := luminance(a), luminance(b)
 	return (math.Max(x, y) + 0.05) / (math.Min(x, y) + 0.05)
+}
+
+// What is to find faults finds those that are put in front of it.
+func TestLookFindsFaults(t *testing.T) {
+	v := withDemo(t, "/log")
+	v.Run(`document.querySelector('main').insertAdjacentHTML('beforeend', '<p id="faults"><button>tap <i>me</i></button> grey</p>')`)
+	v.Run(`Object.assign(document.querySelector('#faults').style, { width: '500px', color: '#777', background: '#fff' })`)
+	v.Run(`Object.assign(document.querySelector('#faults button').style, { height: '20px', padding: '0' })`)
+	v.Run(`document.querySelector('#faults i').style.fontSize = '12px'`)
+	for check, wanted := range map[string]string{"contrast": "grey", "small": "me", "wide": "of 360 points", "targets": "tap me"} {
+		said := v.look(check, "")
+		if assert.NotEmpty(t, said, check) {
+			assert.Contains(t, strings.Join(said, "\n"), wanted, check)
+		}
+	}
+	// The worked example of WCAG: #777 on white is 4.48:1, just below 4.5.
+	assert.InDelta(t, 4.48, contrast(v.colour("#faults", "color"), v.colour("#faults", "background-color")), 0.005)
 }
