@@ -42,7 +42,7 @@ func (h *Handbook) readBelt(s *scan) (Belt, *Misread) {
 		return h.belt(s, at+1, Belt{Ribs: ribs, Profile: "PK", Length: fieldkit.Length(tenths) * tenthOfAnInch, Inch: true})
 	}
 	ribs, err := strconv.Atoi(s.digits())
-	if err != nil {
+	if err != nil || ribs < fewestRibs || ribs > mostRibs {
 		s.at = at
 		return Belt{}, s.expected(KindBelt, "the number of ribs")
 	}
@@ -65,7 +65,11 @@ func (h *Handbook) readBelt(s *scan) (Belt, *Misread) {
 	}
 	if h.ribPitch[profile] == 0 {
 		s.at = profileAt
-		return Belt{}, s.expected(KindBelt, "a profile: PH, PJ, PK, PL or PM")
+		m := s.expected(KindBelt, "a profile: PH, PJ, PK, PL or PM")
+		if b, wrong := h.belt(s, lengthAt, Belt{Ribs: ribs, Profile: "PK", Length: fieldkit.Length(n) * fieldkit.Millimetre}); wrong == nil && profile != "" && profile[0] == 'P' {
+			m.Nearest = []Designation{b}
+		}
+		return Belt{}, m
 	}
 	return h.belt(s, lengthAt, Belt{Ribs: ribs, Profile: profile, Length: fieldkit.Length(n) * fieldkit.Millimetre})
 }

@@ -49,6 +49,8 @@ var fittingWords = map[string]string{
 	"POWER STEERING O-RING": "power steering O-ring", "POWER STEERING": "power steering O-ring",
 }
 
+var fittingWordList = keys(fittingWords)
+
 // ParseFitting reads a fitting, the form before or behind the size. The error is a
 // *Misread.
 func (h *Handbook) ParseFitting(text string) (Fitting, error) { return parse(text, h.readFitting) }
@@ -65,10 +67,18 @@ func (h *Handbook) readFitting(s *scan) (Fitting, *Misread) {
 	if m != nil {
 		return Fitting{}, m
 	}
+	if len(sizes) == 0 {
+		s.at = at
+		return Fitting{}, s.misread(KindFitting, "no fitting of this size is listed")
+	}
 	s.skip(" ,")
 	if form == "" {
 		if form = s.fittingForm(); form == "" {
-			return Fitting{}, s.expected(KindFitting, "JIC, ORB, AN or another kind of fitting")
+			m := s.expected(KindFitting, "JIC, ORB, AN or another kind of fitting")
+			if s.done() {
+				m = m.near(sizes)
+			}
+			return Fitting{}, m
 		}
 	} else if s.peek() == 'M' {
 		form = s.fittingForm()
@@ -82,12 +92,12 @@ func (h *Handbook) readFitting(s *scan) (Fitting, *Misread) {
 		s.at = at
 		return Fitting{}, s.misread(KindFitting, "no %s fitting of this size is listed", form)
 	case len(sizes) > 1 && sizes[0].Tube != sizes[1].Tube:
-		return Fitting{}, s.expected(KindFitting, fmt.Sprintf("the tube, %s or %s mm", mmText(sizes[0].Tube), mmText(sizes[1].Tube)))
+		return Fitting{}, s.expected(KindFitting, fmt.Sprintf("the tube, %s or %s mm", mmText(sizes[0].Tube), mmText(sizes[1].Tube))).near(sizes)
 	}
 	return sizes[0], nil
 }
 
-func (s *scan) fittingForm() string { return fittingWords[s.word(keys(fittingWords)...)] }
+func (s *scan) fittingForm() string { return fittingWords[s.word(fittingWordList...)] }
 
 // coneFitting takes a tube in millimetres and L or S for the light or heavy series
 // of 24 degree cones: 12L.

@@ -50,9 +50,9 @@ func (h *Handbook) readFriction(s *scan) (Friction, *Misread) {
 	f.Cold, f.Hot = letters[:1], letters[1:]
 	f.coldSays, f.hotSays, f.source = h.friction[f.Cold], h.friction[f.Hot], h.frictionSource
 	f.Maker = strings.Join(words[:last], " ")
-	if len(f.Maker) > maxFrictionMaker {
+	if f.Maker != "" && (f.Maker[0] < 'A' || len(f.Maker) > maxFrictionMaker) {
 		s.at = starts[0]
-		return Friction{}, s.misread(KindFriction, "what stands before the friction letters is too long")
+		return Friction{}, s.misread(KindFriction, "what stands before the friction letters is no maker and material").notOfKind()
 	}
 	s.at = len(s.runes)
 	return f, nil
@@ -78,8 +78,10 @@ func (s *scan) allWords() (words []string, starts []int) {
 	return words, starts
 }
 
-func (f Friction) Kind() Kind   { return KindFriction }
-func (f Friction) Listed() bool { return true }
+func (f Friction) Kind() Kind { return KindFriction }
+
+// Listed is true for the friction letters by themselves: no table holds the makers.
+func (f Friction) Listed() bool { return f.Maker == "" }
 
 func (f Friction) String() string {
 	text := f.Cold + f.Hot

@@ -1,6 +1,7 @@
 package standards
 
 import (
+	"slices"
 	"strings"
 
 	"trailfieldkit/fieldkit"
@@ -28,8 +29,7 @@ var fuseWords = map[string]string{
 func (h *Handbook) ParseFuse(text string) (Fuse, error) { return parse(text, h.readFuse) }
 
 func (h *Handbook) readFuse(s *scan) (Fuse, *Misread) {
-	words := append(keys(fuseWords), h.fuseBodies...)
-	body := s.word(words...)
+	body := s.word(h.fuseBodies...)
 	s.blank()
 	at := s.at
 	rating := s.decimal()
@@ -41,7 +41,7 @@ func (h *Handbook) readFuse(s *scan) (Fuse, *Misread) {
 		return Fuse{}, s.expected(KindFuse, "A for amperes")
 	}
 	if s.blank(); body == "" {
-		if body = s.word(words...); body == "" {
+		if body = s.word(h.fuseBodies...); body == "" {
 			return Fuse{}, s.expected(KindFuse, "the body, such as mini or maxi")
 		}
 	}
@@ -86,10 +86,11 @@ func (f Fuse) Explain() []Piece {
 }
 
 func (o *opener) fuses(h *Handbook) {
+	h.fuseBodies = keys(fuseWords)
 	o.each("fuses", func(r row) {
 		f := Fuse{Body: r.text("body"), Rating: r.text("rating_A"), Colour: r.text("colour"), Width: r.mm("width_mm"), Depth: r.mm("depth_mm"), Height: r.mm("height_mm"), source: r.source()}
-		if n := len(h.fuseBodies); n == 0 || h.fuseBodies[n-1] != strings.ToUpper(f.Body) {
-			h.fuseBodies = append(h.fuseBodies, strings.ToUpper(f.Body))
+		if body := strings.ToUpper(f.Body); !slices.Contains(h.fuseBodies, body) {
+			h.fuseBodies = append(h.fuseBodies, body)
 		}
 		h.fuses.add(f, strings.ToLower(f.Body)+" "+f.Rating)
 	})

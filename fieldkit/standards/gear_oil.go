@@ -36,7 +36,7 @@ func (h *Handbook) readGearOil(s *scan) (GearOil, *Misread) {
 		known, ok := h.gearOils[g.Winter]
 		if !ok {
 			s.at = at
-			return GearOil{}, s.misread(KindGearOil, "SAE J306 has no %s; engine oils have grades of their own", g.Winter)
+			return GearOil{}, s.misread(KindGearOil, "SAE J306 has no %s; engine oils have grades of their own", g.Winter).surely()
 		}
 		g.Cold, g.source, g.Thick = known.cold, known.source, viscosity(known)
 		mark := s.at

@@ -46,8 +46,8 @@ func (h *Handbook) readUPCE(s *scan) (GTIN, *Misread) {
 		return GTIN{}, s.misread(KindGTIN, "the short form of UPC has 8 digits and begins with 0 or 1").notOfKind()
 	}
 	g, m := s.checkedGTIN(expandUPCE(digits), places)
-	if m != nil {
-		m.Nearest = nil // they would be of the long form
+	if m != nil { // the long form says it better
+		m.Nearest, m.standing = nil, foreign
 	}
 	return g, m
 }
@@ -90,7 +90,7 @@ func (s *scan) checkedGTIN(digits string, places []int) (GTIN, *Misread) {
 	}
 	if want := gtinCheck(long[:gtinLength-1]); want != long[gtinLength-1] {
 		s.at = places[len(places)-1]
-		m := s.misread(KindGTIN, "the check digit is %c and should be %c", long[gtinLength-1], want)
+		m := s.misread(KindGTIN, "the check digit is %c and should be %c", long[gtinLength-1], want).surely()
 		m.Nearest = gtinNear(digits, want)
 		s.at = len(s.runes)
 		return GTIN{}, m

@@ -52,7 +52,7 @@ type Handbook struct {
 
 	batteries  catalogue[Battery]
 	fuses      catalogue[Fuse]
-	fuseBodies []string
+	fuseBodies []string // words for bodies, in capitals
 	wires      catalogue[Wire]
 
 	friction, contents map[string]string
@@ -130,12 +130,25 @@ func (r Reading) doubt() (n int) {
 	return n
 }
 
+// Readings gives every way to understand a text, the surest first; none if there is
+// none. It is quick enough to be asked at every key.
+func (h *Handbook) Readings(text string) []Reading {
+	readings, _ := h.read(text)
+	return readings
+}
+
 // Parse gives every way to understand a text, the surest first. If there is none the
-// error is a *Misread of the grammar that could read most of it, with the nearest
-// valid designations of all kinds.
+// error is a *Misread of the kind that was meant most likely, with the nearest valid
+// designations of all kinds; they take some milliseconds to find.
 func (h *Handbook) Parse(text string) ([]Reading, error) {
-	var readings []Reading
-	var refused []*Misread
+	readings, refused := h.read(text)
+	if len(readings) == 0 {
+		return nil, h.nearest(text, refused)
+	}
+	return readings, nil
+}
+
+func (h *Handbook) read(text string) (readings []Reading, refused []*Misread) {
 	for _, g := range h.grammars {
 		d, m := g.read(text)
 		if m != nil {
@@ -144,11 +157,8 @@ func (h *Handbook) Parse(text string) ([]Reading, error) {
 		}
 		readings = append(readings, Reading{d, d.Listed(), g.bare != nil && g.bare(strings.TrimSpace(text))})
 	}
-	if len(readings) == 0 {
-		return nil, h.nearest(text, refused)
-	}
 	slices.SortStableFunc(readings, func(a, b Reading) int { return a.doubt() - b.doubt() })
-	return readings, nil
+	return readings, refused
 }
 
 // ParseAs reads a text as a designation of one kind. The error is a *Misread with the

@@ -43,11 +43,13 @@ var hoseWords = map[string]string{
 	"FUEL HOSE": "fuel hose", "FUEL LINE": "fuel hose", "HEATER HOSE": "heater hose",
 }
 
+var hoseWordList = keys(hoseWords)
+
 // ParseHose reads a hose: -6 hydraulic hose, 5/16 fuel hose. The error is a *Misread.
 func (h *Handbook) ParseHose(text string) (Hose, error) { return parse(text, h.readHose) }
 
 func (h *Handbook) readHose(s *scan) (Hose, *Misread) {
-	use := hoseWords[s.word(keys(hoseWords)...)]
+	use := hoseWords[s.word(hoseWordList...)]
 	s.blank()
 	at := s.at
 	dash := -1
@@ -69,7 +71,7 @@ func (h *Handbook) readHose(s *scan) (Hose, *Misread) {
 	}
 	s.blank()
 	if use == "" {
-		if use = hoseWords[s.word(keys(hoseWords)...)]; use == "" {
+		if use = hoseWords[s.word(hoseWordList...)]; use == "" {
 			return Hose{}, s.expected(KindHose, "what the hose is for")
 		}
 	}

@@ -16,12 +16,33 @@ type Misread struct {
 	Why     string // lower case, quotes what is wrong
 	Nearest []Designation
 
-	foreign bool // the text has not even the form of the kind
+	standing standing
 }
 
-// notOfKind marks a refusal that says nothing of how far the text could be read.
+// standing says how far a refusal can be trusted to be of the kind that was meant.
+type standing int
+
+const (
+	usual   standing = iota
+	foreign          // the text has not even the form of the kind
+	certain          // the text can be of no other kind
+)
+
 func (m *Misread) notOfKind() *Misread {
-	m.foreign = true
+	m.standing = foreign
+	return m
+}
+
+func (m *Misread) surely() *Misread {
+	m.standing = certain
+	return m
+}
+
+// near adds what may have been meant.
+func (m *Misread) near(meant []Fitting) *Misread {
+	for _, f := range meant[:min(len(meant), maxNearest)] {
+		m.Nearest = append(m.Nearest, f)
+	}
 	return m
 }
 

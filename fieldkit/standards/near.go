@@ -1,15 +1,14 @@
 package standards
 
 import (
+	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 )
 
 const (
 	maxNearest = 5
-	// progressed is how many grammars are tried with small changes of the text: those
-	// that could read most of it.
-	progressed = 3
 	maxChanged = 24 // runes; a longer text is not tried with changes
 )
 
@@ -20,6 +19,8 @@ const (
 	costWrong     = 1.0
 	costMissing   = 0.9
 	costUnread    = 0.25
+	costOffered   = 0.8 // by the grammar itself
+	worthRead     = 0.6 // off, if the grammar could read all but the end
 	dearest       = 2.4 // beyond it is something else
 
 	minBegun = 3 // characters from which a text may be the beginning of another
@@ -31,40 +32,31 @@ type near struct {
 	cost float64
 }
 
-// nearest completes the refusal of the grammar that could read most of a text with
-// the valid designations near it.
+// nearest picks of the refusals the one that tells most, and completes it with the
+// valid designations near the text: the refusal that is certain of its kind; else
+// that of the kind of the nearest designation; else that which could read most.
 func (h *Handbook) nearest(text string, refused []*Misread) *Misread {
 	slices.SortStableFunc(refused, func(a, b *Misread) int {
-		if a.foreign != b.foreign {
-			if a.foreign {
-				return 1
-			}
-			return -1
+		if a.standing != b.standing {
+			return order[a.standing] - order[b.standing]
 		}
 		return b.At - a.At
 	})
+	if refused[0].standing == certain {
+		refused = refused[:1]
+	}
 	best := refused[0]
-	if len(best.Nearest) > 0 || len([]rune(text)) > maxChanged {
+	found := h.close(text, refused)
+	if len(found) > 0 {
+		i := slices.IndexFunc(refused, func(m *Misread) bool { return m.Kind == found[0].d.Kind() })
+		best = refused[i]
+	}
+	if best.At == 0 && len(found) == 0 && len(refused) > 1 && text != "" {
+		best.Kind, best.Why = "", fmt.Sprintf("no designation begins like %q", best.Text)
+	}
+	if len(best.Nearest) > 0 {
 		return best
 	}
-	var found []near
-	kinds := map[Kind]bool{}
-	for i, m := range refused {
-		kinds[m.Kind] = true
-		if i < progressed {
-			found = append(found, h.changed(m)...)
-		}
-	}
-	found = append(found, h.alike(text, kinds)...)
-	slices.SortStableFunc(found, func(a, b near) int {
-		switch {
-		case a.cost < b.cost:
-			return -1
-		case a.cost > b.cost:
-			return 1
-		}
-		return 0
-	})
 	seen := map[string]bool{}
 	for _, n := range found {
 		if name := n.d.String(); !seen[name] && len(best.Nearest) < maxNearest && n.cost <= dearest {
@@ -75,14 +67,55 @@ func (h *Handbook) nearest(text string, refused []*Misread) *Misread {
 	return best
 }
 
+var order = map[standing]int{certain: 0, usual: 1, foreign: 2}
+
+// close gives designations near a text, the nearest first.
+func (h *Handbook) close(text string, refused []*Misread) (found []near) {
+	if len([]rune(text)) > maxChanged {
+		return nil
+	}
+	read := map[Kind]float64{} // how much of the text each kind could read
+	for _, m := range refused {
+		if _, done := read[m.Kind]; done || m.Kind == KindBolt && boltAsThread(m, refused) {
+			continue
+		}
+		read[m.Kind] = float64(m.At) / float64(len([]rune(text))+1)
+		for _, d := range m.Nearest {
+			found = append(found, near{d, costOffered})
+		}
+		if m.standing != foreign {
+			found = append(found, h.changed(m)...)
+		}
+	}
+	found = append(found, h.alike(text, read)...)
+	for i := range found {
+		found[i].cost -= worthRead * read[found[i].d.Kind()]
+	}
+	slices.SortStableFunc(found, func(a, b near) int {
+		if a.cost != b.cost {
+			return cmp.Compare(a.cost, b.cost)
+		}
+		return strings.Compare(a.d.String(), b.d.String())
+	})
+	return found
+}
+
+// boltAsThread reports whether the bolt was refused for its thread: then the thread
+// is what was meant.
+func boltAsThread(bolt *Misread, refused []*Misread) bool {
+	return slices.ContainsFunc(refused, func(m *Misread) bool {
+		return (m.Kind == KindInchThread || m.Kind == KindMetricThread) && m.At >= bolt.At
+	})
+}
+
 // alike gives the listed designations of some kinds that a text may be a slip of.
-func (h *Handbook) alike(text string, kinds map[Kind]bool) (found []near) {
+func (h *Handbook) alike(text string, kinds map[Kind]float64) (found []near) {
 	typed := fold(text)
 	if typed == "" {
 		return nil
 	}
 	for _, g := range h.grammars {
-		if !kinds[g.kind] || g.listed == nil {
+		if _, asked := kinds[g.kind]; !asked || g.listed == nil {
 			continue
 		}
 		for _, d := range g.listed() {

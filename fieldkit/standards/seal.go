@@ -40,16 +40,24 @@ var sealMaterials = map[string]string{
 	"ACM": "acrylic rubber", "VMQ": "silicone rubber", "EPDM": "not for oil or grease", "PTFE": "PTFE lip",
 }
 
+var sealTypeWords, sealMaterialWords = keys(sealTypes), keys(sealMaterials)
+
 // ParseSeal reads a shaft seal: 45×68×10, 45-68-10, 45x68x10 TC NBR. The error is a
 // *Misread.
 func (h *Handbook) ParseSeal(text string) (Seal, error) { return parse(text, h.readSeal) }
 
 func (h *Handbook) readSeal(s *scan) (Seal, *Misread) {
 	seal := Seal{source: sealSource}
-	seal.Type = s.word(keys(sealTypes)...)
-	s.skip(" -")
+	if seal.Type = s.word(sealTypeWords...); seal.Type != "" {
+		s.skip(" -")
+	}
+	// 45x68x10, 45-68-10 and 45 68 10 are all written, but one sign at a time.
+	times := true
 	for i, size := range []*fieldkit.Length{&seal.Shaft, &seal.Bore, &seal.Width} {
-		if i > 0 && !s.times() && !s.skip(" -/") {
+		if i == 1 {
+			times = s.times()
+		}
+		if i == 1 && !times && !s.skip(" -") || i == 2 && (times && !s.times() || !times && !s.skip(" -")) {
 			return Seal{}, s.expected(KindSeal, "× and the next size")
 		}
 		at := s.at
@@ -59,8 +67,7 @@ func (h *Handbook) readSeal(s *scan) (Seal, *Misread) {
 			return Seal{}, s.expected(KindSeal, []string{"the shaft", "the bore", "the width"}[i]+" in millimetres")
 		}
 		if *size = q; i == 1 && q <= seal.Shaft {
-			s.at = at
-			return Seal{}, s.misread(KindSeal, "the bore is not larger than the shaft")
+			return Seal{}, h.sealTurned(s, seal, at)
 		}
 	}
 	s.blank()
@@ -71,9 +78,9 @@ func (h *Handbook) readSeal(s *scan) (Seal, *Misread) {
 	}
 	for {
 		s.skip(" -")
-		if t := s.word(keys(sealTypes)...); t != "" && seal.Type == "" {
+		if t := s.word(sealTypeWords...); t != "" && seal.Type == "" {
 			seal.Type = t
-		} else if m := s.word(keys(sealMaterials)...); t == "" && m != "" && seal.Material == "" {
+		} else if m := s.word(sealMaterialWords...); t == "" && m != "" && seal.Material == "" {
 			seal.Material = m
 		} else if t != "" || m != "" {
 			return Seal{}, s.misread(KindSeal, "%q says the type or the material twice", t+m)
@@ -81,6 +88,24 @@ func (h *Handbook) readSeal(s *scan) (Seal, *Misread) {
 			return seal, nil
 		}
 	}
+}
+
+// sealTurned refuses a bore that is not larger than the shaft, with the sizes the
+// other way round.
+func (h *Handbook) sealTurned(s *scan, seal Seal, at int) *Misread {
+	seal.Shaft, seal.Bore = seal.Bore, seal.Shaft
+	s.times()
+	s.skip(" -")
+	width, ok := millimetres(s.decimal())
+	s.at = at
+	m := s.misread(KindSeal, "the bore is not larger than the shaft")
+	if seal.Width = width; ok && width <= sealLargest && seal.Shaft < seal.Bore {
+		if listed, ok := h.seals.named(seal.size()); ok {
+			seal.listed, seal.source = true, listed.source
+		}
+		m.Nearest = []Designation{seal}
+	}
+	return m
 }
 
 func (s Seal) Kind() Kind   { return KindSeal }

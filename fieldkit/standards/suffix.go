@@ -50,39 +50,32 @@ func traitOf(code string) trait {
 }
 
 // suffixes are what codes mean behind the numbers of one kind of bearing.
-type suffixes map[string]string
-
-func (o *opener) suffixes(appliesTo ...string) suffixes {
-	codes := suffixes{}
-	o.each("bearing_suffixes", func(r row) {
-		if r.text("position") == "suffix" && slices.Contains(appliesTo, r.text("applies_to")) {
-			codes[r.text("code")] = r.text("meaning")
-		}
-	})
-	return codes
+type suffixes struct {
+	says  map[string]string
+	codes []string
 }
 
-func (c suffixes) codes() []string {
-	list := make([]string, 0, len(c))
-	for code := range c {
-		list = append(list, code)
-	}
-	slices.Sort(list)
-	return list
+func (o *opener) suffixes(appliesTo ...string) suffixes {
+	says := map[string]string{}
+	o.each("bearing_suffixes", func(r row) {
+		if r.text("position") == "suffix" && slices.Contains(appliesTo, r.text("applies_to")) {
+			says[r.text("code")] = r.text("meaning")
+		}
+	})
+	return suffixes{says, keys(says)}
 }
 
 // read takes the suffixes at the place, written with or without dashes, slashes
 // and blanks between them.
 func (c suffixes) read(s *scan, kind Kind) ([]Suffix, *Misread) {
 	var list []Suffix
-	codes := c.codes()
 	for {
 		s.skip(" -/.")
 		if s.done() {
 			break
 		}
 		start := s.at
-		code := s.piece(codes)
+		code := s.piece(c.codes)
 		if code == "" {
 			return nil, s.misread(kind, "%q is no suffix of the standards; makers have their own, and it may be left out", s.next())
 		}
@@ -92,7 +85,7 @@ func (c suffixes) read(s *scan, kind Kind) ([]Suffix, *Misread) {
 				return nil, s.misread(kind, "%q comes after %q, and a bearing has one of these", code, before.Code)
 			}
 		}
-		list = append(list, Suffix{code, c[code]})
+		list = append(list, Suffix{code, c.says[code]})
 	}
 	slices.SortStableFunc(list, func(a, b Suffix) int { return int(traitOf(a.Code)) - int(traitOf(b.Code)) })
 	return list, nil

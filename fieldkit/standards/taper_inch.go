@@ -66,7 +66,11 @@ func (h *Handbook) readTaperInch(s *scan) (TaperInch, *Misread) {
 // left out: LM501349/10.
 func (h *Handbook) readHalf(s *scan, after string) (string, *Misread) {
 	start := s.at
-	number := s.letters() + s.digits()
+	number := s.letters()
+	if number == "K" && s.take('-') {
+		number = s.letters()
+	}
+	number += s.digits()
 	if tail := s.letters(); tail != "" {
 		// 355A is a number, 355A-X is not: letters behind belong to the number where
 		// the table has it so.

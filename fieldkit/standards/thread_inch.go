@@ -30,6 +30,8 @@ var unifiedSeries = map[string]string{
 	"UNJC": "UNJC", "UNJF": "UNJF", "UNJEF": "UNJEF", "UNJ": "UNJ",
 }
 
+var seriesWords = keys(unifiedSeries)
+
 // constantPitch are the threads per inch of the series UN that have the same pitch
 // for all diameters (ASME B1.1, from memory).
 var constantPitch = []int{4, 6, 8, 12, 16, 20, 28, 32}
@@ -89,7 +91,7 @@ func (h *Handbook) readInchThread(s *scan) (InchThread, *Misread) {
 func (h *Handbook) finishInchThread(s *scan, t, listed InchThread, found bool, tpiAt int) (InchThread, *Misread) {
 	s.skip(" -")
 	seriesAt := s.at
-	t.Series = unifiedSeries[s.word(keys(unifiedSeries)...)]
+	t.Series = unifiedSeries[s.word(seriesWords...)]
 	if found {
 		plainSeries := strings.Replace(t.Series, "J", "", 1)
 		if plainSeries != "" && plainSeries != listed.Series && plainSeries != "UN" {

@@ -25,6 +25,8 @@ var pipeForms = map[string]string{
 	"G": "G", "BSPP": "G", "BSP": "G", "R": "R", "BSPT": "R", "RC": "Rc", "RP": "Rp",
 }
 
+var pipeFormWords = keys(pipeForms)
+
 var pipeFormSays = map[string]string{
 	"NPT":  "American taper pipe thread, 60 degrees, sealed with tape or paste",
 	"NPTF": "American taper pipe thread that seals without paste",
@@ -76,7 +78,7 @@ func (h *Handbook) readPipeThread(s *scan) (PipeThread, *Misread) {
 
 func (s *scan) pipeForm() string {
 	start := s.at
-	if form := s.word(keys(pipeForms)...); form != "" {
+	if form := s.word(pipeFormWords...); form != "" {
 		return pipeForms[form]
 	}
 	s.at = start

@@ -29,6 +29,8 @@ func (s *scan) tyreSize(t *Tyre) *Misread {
 		m = s.flotation(t, first, start)
 	case s.slash():
 		m = s.metric(t, first, start)
+	case s.dashed(t, first):
+		return nil
 	default:
 		m = s.numeric(t, first, start)
 	}
@@ -51,9 +53,29 @@ func (s *scan) tyreSize(t *Tyre) *Misread {
 	return nil
 }
 
+// dashed takes a metric size as it is often typed, with dashes or blanks only:
+// 265-70-17. Such a tyre is a radial.
+func (s *scan) dashed(t *Tyre, width string) bool {
+	start := s.at
+	if s.metricWidth(t, width) && s.skip("- ") {
+		aspect, _ := strconv.Atoi(s.digits())
+		if aspect >= lowestAspect && aspect <= highestAspect && s.skip("- R") {
+			rim, ok := inches(s.decimal())
+			if ok && rim >= smallestRim && rim <= largestRim && rim%(fieldkit.Inches/2) == 0 {
+				t.Aspect, t.Build, t.Rim = aspect, "R", rim
+				return true
+			}
+		}
+	}
+	s.at, t.Section = start, 0
+	return false
+}
+
 func (s *scan) slash() bool {
+	start := s.at
 	s.blank()
 	if !s.take('/') {
+		s.at = start
 		return false
 	}
 	s.blank()

@@ -89,7 +89,7 @@ func (h *Handbook) readVIN(s *scan) (VIN, *Misread) {
 	v := VIN{Text: string(runes)}
 	refuse := func(place int, why string, args ...any) (VIN, *Misread) {
 		s.at = places[place]
-		m := s.misread(KindVIN, why, args...)
+		m := s.misread(KindVIN, why, args...).surely()
 		for _, c := range v.Corrections() {
 			m.Nearest = append(m.Nearest, VIN{Text: c.Text})
 		}
