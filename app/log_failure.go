@@ -100,7 +100,10 @@ func (s *failureScreen) Render() app.UI {
 	return frame(page{title: title, dest: "/log", back: link("/log"), body: []app.UI{
 		f.restoredNotice(),
 		f.text("what", "What broke", "axle U-joint seized, left"),
-		app.If(len(s.kit.Rigs) > 1, func() app.UI { return f.pick("rig", "Rig", rigOptions(s.kit)) }),
+		app.If(len(s.kit.Rigs) > 1, func() app.UI {
+			return app.Div().Class("field").Body(app.Span().Class("label").Text("Rig"),
+				choice("Rig", f.key+"rig", f.get("rig"), rigOptions(s.kit), func(_ app.Context, rig string) { chooseRig(s.kit, f, rig) }))
+		}),
 		f.choose("position", "Where on the rig", "", "not said", positionOptions(s.kit, f.get("rig"), "")),
 		f.date("on", "Date", today()),
 		f.amount("odometer", "Odometer", "", " km", " mi"),
@@ -115,6 +118,16 @@ func (s *failureScreen) Render() app.UI {
 		f.saving("Save", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete entry", "delete "+s.id, s.delete) }),
 	}})
+}
+
+// chooseRig takes a rig, and lets go of a position that is on another one.
+func chooseRig(k fieldkit.Kit, f *form, rig string) {
+	f.set("rig", rig)
+	if p, ok := k.Position(f.get("position")); ok {
+		if on, _ := k.RigOf(p); on.ID != rig {
+			f.put("position", "")
+		}
+	}
 }
 
 func (s *failureScreen) placeBlock() app.UI {
@@ -235,14 +248,14 @@ func (s *failureScreen) read() (fieldkit.Failure, bool) {
 	if entry.Rig = f.get("rig"); entry.Rig == "" {
 		ok = f.refuse("what", badField("there is no rig in this kit yet", "add one under Rig first"))
 	}
+	moved := !known || entry.Position != f.get("position")
 	entry.Position, entry.Trip = f.get("position"), f.get("trip")
-	if p, there := s.kit.Position(entry.Position); there {
-		if rig, found := s.kit.RigOf(p); found {
-			entry.Rig = rig.ID
-		}
-		if entry.Part == "" {
-			entry.Part = p.Part
-		}
+	p, there := s.kit.Position(entry.Position)
+	if rig, found := s.kit.RigOf(p); there && found {
+		entry.Rig = rig.ID
+	}
+	if moved {
+		entry.Part = p.Part // what sits there now; of an old entry another part may have broken
 	}
 	if entry.On, err = fieldkit.ParseDate(f.get("on")); err != nil {
 		ok = f.refuse("on", err)

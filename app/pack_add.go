@@ -124,20 +124,28 @@ func (s *packAddScreen) row(it packable) app.UI {
 	if it.stock > 0 {
 		stock = itoa(it.stock) + " owned"
 	}
+	n := countOn(s.pack, it.ref)
 	return app.Li().Body(app.Div().Class("row packline").Body(
 		app.Div().Class("open plain").Body(app.Span().Class("what").Body(
 			append([]app.UI{app.B().Text(capital(it.name))}, spans(string(it.ref.Type)+" · "+stock)...)...)),
-		stepper(it.name, "add "+string(it.ref.Type)+it.ref.Item, countOn(s.pack, it.ref), 0, func(ctx app.Context, n int) {
-			changePack(ctx, s.trip.ID, itoa(n)+" × "+it.name+" by hand", func(p fieldkit.Pack) fieldkit.Pack {
-				there := countOn(p, it.ref) > 0
-				p = spares.SetCount(p, it.ref, n)
-				if there || n == 0 {
-					return p
-				}
-				return spares.Move(p, it.ref, usualBin(kept.kit(), it.ref))
+		stepper(it.name, "add "+string(it.ref.Type)+it.ref.Item, n, 0, func(ctx app.Context, to int) {
+			changePack(ctx, s.trip.ID, "By hand for "+s.trip.Name+": "+it.name, func(p fieldkit.Pack) fieldkit.Pack {
+				return addPieces(kept.kit(), p, it.ref, to-n)
 			}, func(_ app.Context, err error) { s.err = err })
 		}),
 	))
+}
+
+// addPieces puts more pieces of something on a list, or takes some off: on the count
+// the list has by then, so that two quick taps both count. What is new goes where it
+// usually rides.
+func addPieces(k fieldkit.Kit, p fieldkit.Pack, ref spares.Ref, by int) fieldkit.Pack {
+	before := countOn(p, ref)
+	p = spares.SetCount(p, ref, before+by)
+	if before > 0 || before+by <= 0 {
+		return p
+	}
+	return spares.Move(p, ref, usualBin(k, ref))
 }
 
 // usualBin is where something rides when nothing else is said.

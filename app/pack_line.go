@@ -101,7 +101,7 @@ func (s *packLineScreen) Render() app.UI {
 		app.Div().Class("rowline").Body(
 			app.Span().Class("strong").Text("Pieces on this trip"),
 			app.Span().Body(stepper(v.name, "count "+v.ref.Item, v.line.Count, 0, func(ctx app.Context, n int) {
-				s.change(ctx, fmt.Sprintf("%d × %s for %s", n, v.name, v.trip.Name), func(p fieldkit.Pack) fieldkit.Pack { return spares.SetCount(p, v.ref, n) })
+				s.change(ctx, "Counted for "+v.trip.Name+": "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return addPieces(kept.kit(), p, v.ref, n-v.line.Count) })
 			})),
 		),
 		facts(fact{"In stock", itoa(v.stock)}, fact{"Saves", savesWords(v)}, fact{"Left out", v.left.Text(kept.first())}),

@@ -357,7 +357,11 @@ func (s *packTripScreen) drop(ctx app.Context) {
 func townWords(t fieldkit.Trip) string {
 	var words []string
 	for _, town := range t.Towns {
-		words = append(words, town.Name+", "+town.Away.String()+" away")
+		line := town.Name + ", " + town.Away.String() + " away"
+		if town.Note != "" {
+			line += ". " + town.Note
+		}
+		words = append(words, line)
 	}
 	return strings.Join(words, "\n")
 }

@@ -135,6 +135,7 @@ func (s *tripEditScreen) town(key string) app.UI {
 			f.text(at("name"), "Town", ""),
 			f.amount(at("away"), "Drive from the far end of the trail, one way", "1:30, 1.5 h or 90 min", " h", " min"),
 			s.ticks(at("stores"), "Stores there", storeOptions(kept.catalog)),
+			f.text(at("note"), "Note on the town", "days and hours, what they make up"),
 			button("danger wide", "Remove "+this, "town "+key, func(app.Context) { f.dropRow(townRows, key) }),
 		),
 	)
@@ -259,7 +260,7 @@ func (s *tripEditScreen) readTowns(before []fieldkit.Town) (towns []fieldkit.Tow
 		var err error
 		town.Away, err = fieldkit.ParseMinutes(f.typed(cell(townRows, key, "away")))
 		ok = f.refuse(cell(townRows, key, "away"), err) && ok
-		town.Stores = strings.Fields(f.get(cell(townRows, key, "stores")))
+		town.Stores, town.Note = strings.Fields(f.get(cell(townRows, key, "stores"))), f.typed(cell(townRows, key, "note"))
 		towns = append(towns, town)
 	}
 	return towns, ok

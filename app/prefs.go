@@ -56,7 +56,7 @@ func applyTheme(theme string) {
 // browser forbids it.
 func remembered(key string) string {
 	if app.IsServer {
-		return ""
+		return textsInMemory[key]
 	}
 	v := deviceTexts().Call("getItem", key)
 	if !v.Truthy() {
@@ -65,9 +65,18 @@ func remembered(key string) string {
 	return v.String()
 }
 
+// textsInMemory stands in for the texts of a device where there is none; without it
+// nothing is remembered there.
+var textsInMemory map[string]string
+
 // remember keeps a text of this device, "" removes it.
 func remember(key, value string) {
 	if app.IsServer {
+		if value == "" {
+			delete(textsInMemory, key)
+		} else if textsInMemory != nil {
+			textsInMemory[key] = value
+		}
 		return
 	}
 	turn := nextTurn(remembered(turnKey))

@@ -19,6 +19,7 @@ type guideScreen struct {
 	view guideView
 	err  error
 	told string
+	busy bool // a run is being written; a second tap does not begin another
 }
 
 // guideView is what the screen draws.
@@ -150,13 +151,17 @@ func (s *guideScreen) start() app.UI {
 }
 
 func (s *guideScreen) begin(ctx app.Context) {
+	if s.busy {
+		return
+	}
+	s.busy = true
 	v := s.view
 	run := repair.Start(v.guide, v.rig, v.position.ID, newID(), now())
 	kept.doQuietly(ctx, "Started repair: "+v.guide.Title, func(e *journal.Edit) error {
 		e.Put(run)
 		return nil
 	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
+		if s.busy, s.err = false, err; err == nil {
 			goOn(ctx, link("/repair/run", "id", run.ID))
 		}
 	})

@@ -103,20 +103,29 @@ func (s *stockScreen) row(r stockRow) app.UI {
 	}
 	return app.Li().Body(app.Div().Class("row packline").Body(
 		app.A().Class("open plain").Href(href).Body(app.Span().Class("what").Body(append([]app.UI{app.B().Text(capital(r.name))}, spans(r.sub)...)...)),
-		stepper(r.name, "stock "+r.id, r.count, 0, func(ctx app.Context, n int) { s.setCount(ctx, r, n) }),
+		stepper(r.name, "stock "+r.id, r.count, 0, func(ctx app.Context, n int) { s.count(ctx, r, n-r.count) }),
 	))
 }
 
-func (s *stockScreen) setCount(ctx app.Context, r stockRow, n int) {
-	kept.do(ctx, r.name+": "+itoa(n)+" in stock", func(e *journal.Edit) error {
+// count adds to what is owned, or takes away: on the number that is on disk by then,
+// so that two quick taps both count.
+func (s *stockScreen) count(ctx app.Context, r stockRow, by int) {
+	left := 0
+	kept.do(ctx, "Counted "+r.name, func(e *journal.Edit) error {
 		if sp, ok := fieldkit.Find(e.Kit().Spares, r.id); ok {
-			sp.Count = n
+			left = max(0, sp.Count+by)
+			sp.Count = left
 			e.Put(sp)
 		}
 		if c, ok := fieldkit.Find(e.Kit().Consumables, r.id); ok {
-			c.Count = n
+			left = max(0, c.Count+by)
+			c.Count = left
 			e.Put(c)
 		}
 		return nil
-	}, func(_ app.Context, err error) { s.err = err })
+	}, func(_ app.Context, err error) {
+		if s.err = err; err == nil {
+			kept.said.text = r.name + ": " + itoa(left) + " in stock"
+		}
+	})
 }
