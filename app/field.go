@@ -149,6 +149,6 @@ func focusEnd(id string) {
 		return
 	}
 	e.Call("focus")
-	n := e.Get("value").Get("length").Int()
+	n := len(utf16.Encode([]rune(e.Get("value").String())))
 	e.Call("setSelectionRange", n, n)
 }
