@@ -71,7 +71,7 @@ func (h *Handbook) readBallNumber(s *scan) (Ball, *Misread) {
 			return Ball{Basic: run[:n], Series: series, Type: h.ballSeries[series], Bore: bore, source: ballSource}, nil
 		}
 	}
-	s.at = start + h.balls.common(run)
+	s.at = start + h.balls.common(s, run)
 	return Ball{}, s.misread(KindBall, "no ball bearing number begins with %q", run)
 }
 

@@ -64,6 +64,26 @@ func roundTrip(t *testing.T, h *standards.Handbook, text string, d standards.Des
 	}
 }
 
+// Readings asks for no reasons: it must understand the same as Parse.
+func FuzzReadings(f *testing.F) {
+	for _, e := range examples {
+		f.Add(e.typed)
+	}
+	h, err := standards.Open(embedded)
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, r := range h.Readings(text) {
+			d, err := h.ParseAs(r.Designation.Kind(), text)
+			if err != nil {
+				t.Fatalf("%q is %s %q but not read as one: %v", text, r.Designation.Kind(), r.Designation, err)
+			}
+			roundTrip(t, h, text, d)
+		}
+	})
+}
+
 // Each grammar by itself: refused gives the zero value.
 func FuzzParseVIN(f *testing.F) {
 	for _, seed := range []string{"1G4AH59H45G118341", "WVWZZZ1JZXW000001", "CST187F131704", "1M8GDM9AXKP042788", "", "IOQ", "11111111111111111", "1G4 AH59-H45G118341"} {

@@ -1,19 +1,23 @@
 package standards
 
-import "strings"
+import (
+	"strings"
+	"sync"
+)
 
 // grammar reads one kind of designation.
 type grammar struct {
 	kind   Kind
-	read   func(text string) (Designation, *Misread)
+	read   func(text string, quiet bool) (Designation, *Misread)
 	listed func() []Designation   // what the tables hold; nil if the kind goes by rule
+	folded func() []string        // their names, folded to compare
 	bare   func(text string) bool // the text says too little to be sure of the kind
 }
 
 // of makes a grammar of the function that reads it.
 func of[D Designation](kind Kind, read func(*scan) (D, *Misread), listed []D, bare func(string) bool) grammar {
-	g := grammar{kind: kind, bare: bare, read: func(text string) (Designation, *Misread) {
-		d, m := parseWhole(text, read)
+	g := grammar{kind: kind, bare: bare, read: func(text string, quiet bool) (Designation, *Misread) {
+		d, m := parseWhole(text, quiet, read)
 		if m != nil {
 			m.Kind = kind
 			return nil, m
@@ -28,6 +32,13 @@ func of[D Designation](kind Kind, read func(*scan) (D, *Misread), listed []D, ba
 			}
 			return all
 		}
+		g.folded = sync.OnceValue(func() []string {
+			names := make([]string, len(listed))
+			for i, d := range listed {
+				names[i] = fold(d.String())
+			}
+			return names
+		})
 	}
 	return g
 }
@@ -68,7 +79,7 @@ func (h *Handbook) allGrammars() []grammar {
 
 func (h *Handbook) gearOilsListed() (list []GearOil) {
 	for _, grade := range keys(h.gearOils) {
-		if g, m := parseWhole("SAE "+grade, h.readGearOil); m == nil {
+		if g, m := parseWhole("SAE "+grade, true, h.readGearOil); m == nil {
 			list = append(list, g)
 		}
 	}

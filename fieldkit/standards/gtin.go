@@ -91,7 +91,9 @@ func (s *scan) checkedGTIN(digits string, places []int) (GTIN, *Misread) {
 	if want := gtinCheck(long[:gtinLength-1]); want != long[gtinLength-1] {
 		s.at = places[len(places)-1]
 		m := s.misread(KindGTIN, "the check digit is %c and should be %c", long[gtinLength-1], want).surely()
-		m.Nearest = gtinNear(digits, want)
+		if !s.quiet {
+			m.Nearest = gtinNear(digits, want)
+		}
 		s.at = len(s.runes)
 		return GTIN{}, m
 	}

@@ -85,7 +85,7 @@ func Open(tables Tables) (*Handbook, error) {
 
 // parse reads a whole text with one grammar; what is refused gives nothing.
 func parse[D Designation](text string, read func(*scan) (D, *Misread)) (D, error) {
-	d, m := parseWhole(text, read)
+	d, m := parseWhole(text, false, read)
 	if m != nil {
 		var none D
 		return none, m
@@ -93,12 +93,13 @@ func parse[D Designation](text string, read func(*scan) (D, *Misread)) (D, error
 	return d, nil
 }
 
-func parseWhole[D Designation](text string, read func(*scan) (D, *Misread)) (D, *Misread) {
+func parseWhole[D Designation](text string, quiet bool, read func(*scan) (D, *Misread)) (D, *Misread) {
 	var none D
 	if utf8.RuneCountInString(text) > MaxText {
 		return none, &Misread{Text: string([]rune(text)[:MaxText]), Kind: none.Kind(), At: MaxText, Why: "the text is too long for a designation"}
 	}
 	s := newScan(text)
+	s.quiet = quiet
 	if s.done() {
 		return none, s.misread(none.Kind(), "nothing is written")
 	}
@@ -133,7 +134,7 @@ func (r Reading) doubt() (n int) {
 // Readings gives every way to understand a text, the surest first; none if there is
 // none. It is quick enough to be asked at every key.
 func (h *Handbook) Readings(text string) []Reading {
-	readings, _ := h.read(text)
+	readings, _ := h.read(text, true)
 	return readings
 }
 
@@ -141,16 +142,16 @@ func (h *Handbook) Readings(text string) []Reading {
 // error is a *Misread of the kind that was meant most likely, with the nearest valid
 // designations of all kinds; they take some milliseconds to find.
 func (h *Handbook) Parse(text string) ([]Reading, error) {
-	readings, refused := h.read(text)
+	readings, refused := h.read(text, false)
 	if len(readings) == 0 {
 		return nil, h.nearest(text, refused)
 	}
 	return readings, nil
 }
 
-func (h *Handbook) read(text string) (readings []Reading, refused []*Misread) {
+func (h *Handbook) read(text string, quiet bool) (readings []Reading, refused []*Misread) {
 	for _, g := range h.grammars {
-		d, m := g.read(text)
+		d, m := g.read(text, quiet)
 		if m != nil {
 			refused = append(refused, m)
 			continue
@@ -169,7 +170,7 @@ func (h *Handbook) ParseAs(kind Kind, text string) (Designation, error) {
 		if g.kind != kind {
 			continue
 		}
-		d, m := g.read(text)
+		d, m := g.read(text, false)
 		if m == nil {
 			return d, nil
 		}

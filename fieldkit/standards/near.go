@@ -114,14 +114,18 @@ func (h *Handbook) alike(text string, kinds map[Kind]float64) (found []near) {
 	if typed == "" {
 		return nil
 	}
+	limit := min(dearest, 0.4*float64(len(typed)))
 	for _, g := range h.grammars {
 		if _, asked := kinds[g.kind]; !asked || g.listed == nil {
 			continue
 		}
-		for _, d := range g.listed() {
-			limit := min(dearest, 0.4*float64(len(typed)))
-			if cost := differs(typed, fold(d.String()), limit); cost <= limit {
-				found = append(found, near{d, cost})
+		var list []Designation
+		for i, name := range g.folded() {
+			if cost := differs(typed, name, limit); cost <= limit {
+				if list == nil {
+					list = g.listed()
+				}
+				found = append(found, near{list[i], cost})
 			}
 		}
 	}
@@ -133,12 +137,10 @@ func (h *Handbook) alike(text string, kinds map[Kind]float64) (found []near) {
 // character where it stopped.
 func (h *Handbook) changed(m *Misread) (found []near) {
 	runes := []rune(m.Text)
+	grammars := slices.DeleteFunc(slices.Clone(h.grammars), func(g grammar) bool { return g.kind != m.Kind })
 	try := func(changed []rune, cost float64) {
-		for _, g := range h.grammars {
-			if g.kind != m.Kind || strings.TrimSpace(string(changed)) == "" {
-				continue
-			}
-			if d, again := g.read(string(changed)); again == nil {
+		for _, g := range grammars {
+			if d, again := g.read(string(changed), true); again == nil {
 				found = append(found, near{d, cost})
 			}
 		}
@@ -153,6 +155,9 @@ func (h *Handbook) changed(m *Misread) (found []near) {
 				try(replaced(runes, i, c), costLookAlike)
 			}
 		}
+	}
+	if m.At == 0 { // nothing could be read: another character will not help
+		return found
 	}
 	for _, c := range "-/x 0123456789RCS" {
 		for i := max(m.At-1, 0); i < len(runes); i++ {

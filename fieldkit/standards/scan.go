@@ -16,6 +16,7 @@ type scan struct {
 	text  string
 	runes []rune
 	at    int
+	quiet bool // whoever asks needs no reason for a refusal
 }
 
 func newScan(text string) *scan {
@@ -176,12 +177,15 @@ func (s *scan) next() string {
 
 // misread makes the refusal of what stands at the place.
 func (s *scan) misread(kind Kind, why string, args ...any) *Misread {
+	if s.quiet {
+		return &Misread{Kind: kind, At: s.at}
+	}
 	return &Misread{Text: s.text, Kind: kind, At: s.at, Why: fmt.Sprintf(why, args...)}
 }
 
 // expected refuses with what is missing at the place.
 func (s *scan) expected(kind Kind, what string) *Misread {
-	if s.done() {
+	if s.quiet || s.done() {
 		return s.misread(kind, "%s is missing", what)
 	}
 	return s.misread(kind, "%q is not %s", s.next(), what)

@@ -141,8 +141,11 @@ func (c *catalogue[T]) named(name string) (t T, ok bool) {
 
 // common gives how many characters a text shares with the beginning of the name
 // that shares most with it: up to there it could be read.
-func (c *catalogue[T]) common(text string) int {
+func (c *catalogue[T]) common(s *scan, text string) int {
 	most := 0
+	if s.quiet {
+		return most
+	}
 	for name := range c.by {
 		n := 0
 		for n < len(name) && n < len(text) && name[n] == text[n] {

@@ -97,7 +97,7 @@ func (h *Handbook) readHalf(s *scan, after string) (string, *Misread) {
 		return "", s.expected(KindTaperInch, "the number of a cone or cup")
 	}
 	typed := s.next()
-	s.at += min(h.halves.common(number), len(s.runes)-s.at)
+	s.at += min(h.halves.common(s, number), len(s.runes)-s.at)
 	return "", s.misread(KindTaperInch, "no cone or cup of the table is numbered %q", typed)
 }
 

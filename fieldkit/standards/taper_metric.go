@@ -70,7 +70,7 @@ func (h *Handbook) readTaperNumber(s *scan) (TaperMetric, *Misread) {
 	if run == "" {
 		return TaperMetric{}, s.expected(KindTaperMetric, "a number")
 	}
-	s.at += h.tapers.common(run)
+	s.at += h.tapers.common(s, run)
 	return TaperMetric{}, s.misread(KindTaperMetric, "no metric tapered bearing is numbered %q", run)
 }
 

@@ -51,8 +51,9 @@ func (h *Handbook) readTyre(s *scan) (Tyre, *Misread) {
 		t.Use = use
 		s.blank()
 	}
+	sizeAt := s.at
 	if m := s.tyreSize(&t); m != nil {
-		return Tyre{}, m
+		return Tyre{}, h.widthMeant(s, m, sizeAt)
 	}
 	s.blank()
 	switch {
@@ -70,6 +71,22 @@ func (h *Handbook) readTyre(s *scan) (Tyre, *Misread) {
 	}
 	t.source = tyreSources[t.Form]
 	return t, nil
+}
+
+// widthMeant adds to the refusal of a width in millimetres the tyre of the next width
+// that ends in 5.
+func (h *Handbook) widthMeant(s *scan, m *Misread, at int) *Misread {
+	from := &scan{runes: s.runes, at: at}
+	digits := from.digits()
+	width, err := strconv.Atoi(digits)
+	if s.quiet || m.At != at || err != nil || len(digits) != 3 || width%10 == 5 {
+		return m
+	}
+	meant := string(s.runes[:at]) + strconv.Itoa(width/10*10+5) + string(s.runes[from.at:])
+	if t, again := parseWhole(meant, true, h.readTyre); again == nil {
+		m.Nearest = []Designation{t}
+	}
+	return m
 }
 
 // letterBefore takes LT run together with what follows: 35x12.50R17LT121Q.

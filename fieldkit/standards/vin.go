@@ -90,6 +90,9 @@ func (h *Handbook) readVIN(s *scan) (VIN, *Misread) {
 	refuse := func(place int, why string, args ...any) (VIN, *Misread) {
 		s.at = places[place]
 		m := s.misread(KindVIN, why, args...).surely()
+		if s.quiet {
+			return VIN{}, m
+		}
 		for _, c := range v.Corrections() {
 			m.Nearest = append(m.Nearest, VIN{Text: c.Text})
 		}
@@ -103,7 +106,7 @@ func (h *Handbook) readVIN(s *scan) (VIN, *Misread) {
 	}
 	if want, ok := v.Check(); !ok && v.NorthAmerican() {
 		place, what := vinCheckAt, ""
-		if c := v.Corrections(); len(c) > 0 {
+		if c := v.Corrections(); len(c) > 0 && !s.quiet {
 			place = c[0].Place - 1
 			what = fmt.Sprintf("; most likely character %d is %s", c[0].Place, c[0].Instead)
 		}
