@@ -144,7 +144,7 @@ func (s *packTripScreen) totals() app.UI {
 		body = append(body, facts(fact{"To buy", t.Spend.String()}))
 	}
 	for _, o := range t.Over {
-		body = append(body, app.P().Class("note bad").Text(capital(o.Text(first))))
+		body = append(body, app.P().Class("note bad").Text(capital(o.Text(first))+". Take something off, or plan again."))
 	}
 	body = append(body,
 		app.P().Text(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.", p.Bare, p.Left)),
@@ -251,25 +251,27 @@ func (s *packTripScreen) shopping() app.UI {
 func needList(list []spares.Need) app.UI {
 	return app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
 		n := list[i]
-		title, lines := fmt.Sprintf("%d × %s", n.Count, n.Name), needLines(n)
-		if n.Ref.Type != fieldkit.SpareItem {
-			return plainRow(title, lines...)
+		cost := "price not known"
+		if n.Cost != nil {
+			cost = n.Cost.String()
 		}
-		return app.Li().Body(app.A().Class("open").Href(link("/counter/card", "part", n.Ref.Item)).Body(
-			app.Span().Class("what").Body(append([]app.UI{app.B().Text(title)}, spans(lines...)...)...)))
+		what := app.Span().Class("what").Body(append([]app.UI{
+			app.B().Text(fmt.Sprintf("%d × %s", n.Count, n.Name)), app.Span().Class("aside").Text(cost),
+		}, spans(needLines(n)...)...)...)
+		if n.Ref.Type != fieldkit.SpareItem {
+			return app.Li().Body(app.Div().Class("open plain").Body(what))
+		}
+		return app.Li().Body(app.A().Class("open").Href(link("/counter/card", "part", n.Ref.Item)).Body(what))
 	}))
 }
 
-// needLines say what a thing to buy costs, for which donor, and where it is sold.
+// needLines say for which donor a thing to buy is, and where it is sold.
 func needLines(n spares.Need) []string {
-	cost, donor := "price not known", ""
-	if n.Cost != nil {
-		cost = n.Cost.String()
-	}
+	donor := ""
 	if n.For != "" {
-		donor = "for " + n.For
+		donor = "For " + n.For
 	}
-	return nonEmpty(strings.Join(nonEmpty(cost, donor), " · "), capital(strings.Join(n.Stores, ", ")))
+	return nonEmpty(donor, capital(strings.Join(n.Stores, ", ")))
 }
 
 func (s *packTripScreen) leftOut() app.UI {

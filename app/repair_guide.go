@@ -172,10 +172,14 @@ func (s *guideScreen) share(ctx app.Context) {
 	shareText(ctx, v.guide.Title, v.guide.Text(kept.catalog, v.rig, kept.first()), func(_ app.Context, said string) { s.told = said })
 }
 
-// needs lists tools, consumables and parts: what is not on board first.
+// needs lists what the repair takes: the parts with the spares that fit, then of
+// tools and consumables what is not on board, and folded what is.
 func (s *guideScreen) needs() app.UI {
 	n := s.view.needs
-	var on, off []app.UI
+	var parts, on, off []app.UI
+	for _, p := range n.Parts {
+		parts = append(parts, plainRow(p.Name, partLines(p)...))
+	}
 	add := func(ready bool, name, detail string) {
 		if ready {
 			on = append(on, plainRow(name, detail))
@@ -189,14 +193,12 @@ func (s *guideScreen) needs() app.UI {
 	for _, c := range n.Consumables {
 		add(c.Enough, c.Name, strings.Join(nonEmpty(c.Amount.Both(kept.first()), c.Grade, optionalWord(c.Optional)), " · "))
 	}
-	for _, p := range n.Parts {
-		add(p.Ready() && !p.Optional || len(p.Have) > 0, p.Name, partDetail(p))
-	}
 	return section("What it takes",
+		app.If(len(parts) > 0, func() app.UI { return app.Ul().Class("list").Aria("label", "Parts").Body(parts...) }),
 		app.If(len(off) > 0, func() app.UI {
 			return app.Div().Class("block").Body(blaze("none", "Not on board"), app.Ul().Class("list").Body(off...))
 		}),
-		app.If(len(off) == 0, func() app.UI { return blaze("good", "All of it is on board") }),
+		app.If(len(off) == 0, func() app.UI { return blaze("good", "All tools and consumables are on board") }),
 		app.If(len(on) > 0, func() app.UI {
 			return app.Details().Class("group").Body(
 				app.Summary().Body(app.Text("On board"), app.Span().Class("count").Text(itoa(len(on)))),
@@ -218,22 +220,23 @@ func toolDetail(t repair.ToolCheck) string {
 	return strings.Join(words, " · ")
 }
 
-func partDetail(p repair.PartCheck) string {
-	words := nonEmpty(fmt.Sprintf("%d needed", p.Count), optionalWord(p.Optional))
+// partLines say how many are needed, and of each spare that fits how many there are.
+func partLines(p repair.PartCheck) []string {
+	lines := []string{strings.Join(nonEmpty(fmt.Sprintf("%d needed", p.Count), optionalWord(p.Optional)), " · ")}
 	if len(p.Have) == 0 {
-		return strings.Join(append(words, "none in stock"), " · ")
+		return append(lines, "None in stock")
 	}
 	for _, h := range p.Have {
-		said := fmt.Sprintf("%d × %s", h.Count, h.Part.Name)
+		said := fmt.Sprintf("In stock: %d × %s", h.Count, h.Part.Name)
 		switch {
 		case h.Grade == "":
 			said += ", check that it fits"
 		case h.Grade != fieldkit.DropIn:
 			said += ", " + string(h.Grade) + ": " + strings.Join(h.Changes, "; ")
 		}
-		words = append(words, said)
+		lines = append(lines, said)
 	}
-	return strings.Join(words, " · ")
+	return lines
 }
 
 func optionalWord(optional bool) string {

@@ -122,13 +122,16 @@ func TestNeedDetails(t *testing.T) {
 	tool.Instead = []fieldkit.Tool{{Name: "big clamp"}}
 	assert.Equal(t, "turns a piston in · can be done without · use instead: big clamp", toolDetail(tool))
 	part := repair.PartCheck{PartNeed: repair.PartNeed{Count: 2}}
-	assert.Equal(t, "2 needed · none in stock", partDetail(part))
+	assert.Equal(t, []string{"2 needed", "None in stock"}, partLines(part))
+	part.Optional = true
 	part.Have = []repair.Stocked{
 		{Part: fieldkit.Part{Name: "joint"}, Count: 1, Grade: fieldkit.DropIn},
 		{Part: fieldkit.Part{Name: "other"}, Count: 2, Grade: fieldkit.WithChanges, Changes: []string{"grind the ear"}},
 		{Part: fieldkit.Part{Name: "third"}, Count: 3},
 	}
-	assert.Equal(t, "2 needed · 1 × joint · 2 × other, fits with changes: grind the ear · 3 × third, check that it fits", partDetail(part))
+	assert.Equal(t, []string{
+		"2 needed · can be done without", "In stock: 1 × joint", "In stock: 2 × other, fits with changes: grind the ear", "In stock: 3 × third, check that it fits",
+	}, partLines(part))
 }
 
 // answered goes through a repair, taking the first answer of every question.
