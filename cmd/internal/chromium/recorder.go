@@ -34,6 +34,7 @@ var browsersOwn = map[string]bool{
 	"accounts.google.com": true, "clients2.google.com": true, "update.googleapis.com": true,
 	"optimizationguide-pa.googleapis.com": true, "content-autofill.googleapis.com": true,
 	"safebrowsing.googleapis.com": true, "android.clients.google.com": true, "mtalk.google.com": true,
+	"redirector.gvt1.com": true,
 }
 
 func (r *recorder) refuse(w http.ResponseWriter, asked *http.Request) {

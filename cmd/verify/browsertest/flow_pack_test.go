@@ -113,7 +113,7 @@ func (v *traveller) figure(pattern string) float64 {
 func (v *traveller) sum(selector, pattern string) float64 {
 	v.t.Helper()
 	var total float64
-	for _, text := range ask[[]string](v.phone, fmt.Sprintf(`Array.from(document.querySelectorAll(%q), (e) => e.innerText)`, selector)) {
+	for _, text := range ask[[]string](v.phone, fmt.Sprintf(`Array.from(document.querySelectorAll(%q), (e) => e.textContent)`, selector)) {
 		if found := regexp.MustCompile(pattern).FindStringSubmatch(strings.TrimSpace(text)); found != nil {
 			n, err := strconv.ParseFloat(found[1], 64)
 			require.NoError(v.t, err)

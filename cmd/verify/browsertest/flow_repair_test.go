@@ -42,7 +42,9 @@ func TestRepairSurvivesKill(t *testing.T) {
 
 	v.Go("/repair?position=hobnail-axle-u-joint-right")
 	v.Tap(`css:main a[href*="guide?id=u-joint-axle"]`)
-	v.See("Can it move?", joint)
+	v.See("Can it move?")
+	v.unfold()
+	v.See(joint)
 	v.Tap("button:Start the repair")
 	v.At("/repair/run?id=")
 	run := v.Path()

@@ -3,6 +3,7 @@
 package browsertest
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -44,7 +45,16 @@ func TestBlankKitAndOwnKit(t *testing.T) {
 	typed()
 	v.Tap("button:replacement brand")
 	v.Fill("Brand", "Peltrow")
-	v.Fill("Span", "3-5/8")
+	v.Fill("Span", "3-5")
+	key := func(name string) string {
+		return fmt.Sprintf(`css:.field:has(input[name="measure/d:span/value"]) .keys button[aria-label="add %s"]`, name)
+	}
+	v.Tap(key("/")) // number pads have none
+	require.NoError(t, v.page.Type("8"))
+	assert.Equal(t, "3-5/8", v.Value("Span"))
+	v.Tap(key("mm")) // the wrong unit, put right with one more tap
+	v.Tap(key("in"))
+	assert.Equal(t, "3-5/8 in", v.Value("Span"))
 	v.Fill("Cap diameter", "30.18 mm")
 
 	v.Choose("From donor", "a donor not written down yet")
@@ -57,7 +67,7 @@ func TestBlankKitAndOwnKit(t *testing.T) {
 	v.Tap("button:Save donor")
 	v.At("/rig/part/edit?")
 	typed()
-	assert.Equal(t, "3-5/8", v.Value("Span"))
+	assert.Equal(t, "3-5/8 in", v.Value("Span"))
 	v.Tap("button:Save part")
 	v.At("/rig/position?id=")
 	v.See("Saved part", "axle U-joint, big caps", "PT-135?")
@@ -72,7 +82,7 @@ func TestBlankKitAndOwnKit(t *testing.T) {
 	v.Go("/kit")
 	v.See("Ready for no signal")
 	v.Tap("button:Look around in the demo kit")
-	v.See("Hobnail and Wicket")
+	v.See("papers say: 1984 Umberlow Hobnail 4x4 pickup")
 	v.Go("/counter?q=big+caps")
 	v.See("Axle U-joint 1350, sealed")
 	v.SeeNot("axle U-joint, big caps")
