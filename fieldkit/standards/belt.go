@@ -74,6 +74,20 @@ func (h *Handbook) readBelt(s *scan) (Belt, *Misread) {
 	return h.belt(s, lengthAt, Belt{Ribs: ribs, Profile: profile, Length: fieldkit.Length(n) * fieldkit.Millimetre})
 }
 
+// BeltOf puts a belt together from its ribs, profile and effective length. Error of
+// kind BadInput if there are no such belts.
+func (h *Handbook) BeltOf(ribs int, profile string, length fieldkit.Length) (Belt, error) {
+	s := newScan(profile)
+	if h.ribPitch[profile] == 0 {
+		return Belt{}, s.expected(KindBelt, "a profile: PH, PJ, PK, PL or PM")
+	}
+	b, m := h.belt(s, 0, Belt{Ribs: ribs, Profile: profile, Length: length})
+	if m != nil {
+		return Belt{}, m
+	}
+	return b, nil
+}
+
 // belt checks what was read and adds what the rules say of it.
 func (h *Handbook) belt(s *scan, lengthAt int, b Belt) (Belt, *Misread) {
 	switch {

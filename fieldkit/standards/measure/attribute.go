@@ -1,0 +1,58 @@
+package measure
+
+import (
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/standards"
+)
+
+// Attribute is one thing that can be measured on a kind of part.
+type Attribute struct {
+	Name    string // as the figures of designations are called: "bore", "od"
+	Aliases []string
+	Dim     fieldkit.Dimension
+	How     string // how to take it
+	Tool    Tool   // the usual one
+	Wear    Spread // how far a worn part may be off beyond the tolerance of new ones
+
+	// bare is the system of a number without a unit; "" means millimetres unless only
+	// inches make sense.
+	bare fieldkit.System
+	// of gives the figure of a candidate; nil takes its figure of that name.
+	of func(d standards.Designation) (fieldkit.Value, bool)
+	// spread gives how far new parts differ from the figure; nil means not at all.
+	spread func(d standards.Designation, figure fieldkit.Length) Spread
+	// blur widens the accuracy of the tool by a share of the figure, for parts that
+	// are no more than about as large as their name says.
+	blur float64
+	// ratio is how far apart two figures may be as a share of them, for what is
+	// compared so: pitches and areas.
+	ratio float64
+	// absent says that what has no such figure shows that: there is nothing to read.
+	absent bool
+	// often gives, for words that are usual rather than sure, how often they are right.
+	often float64
+	// same are words that mean each other: what people say, and what the tables say.
+	same map[string][]string
+}
+
+// Spread is how far below and above a figure a part may measure.
+type Spread struct{ Below, Above fieldkit.Length }
+
+// Plus adds two spreads.
+func (s Spread) Plus(t Spread) Spread { return Spread{s.Below + t.Below, s.Above + t.Above} }
+
+// figure gives what a candidate should measure.
+func (a Attribute) figure(d standards.Designation) (fieldkit.Value, bool) {
+	if a.of != nil {
+		return a.of(d)
+	}
+	return standards.DimNamed(d, a.Name)
+}
+
+// Label is the name of the attribute for people.
+func (a Attribute) Label() string { return standards.Label(a.Name) }
+
+// evenly is a spread that is the same for all figures.
+func evenly(below, above fieldkit.Length) func(standards.Designation, fieldkit.Length) Spread {
+	return func(standards.Designation, fieldkit.Length) Spread { return Spread{below, above} }
+}
