@@ -84,11 +84,7 @@ func (s *repairScreen) ask(ctx app.Context, position, q string) {
 
 func (s *repairScreen) Render() app.UI {
 	v := s.view
-	body := []app.UI{s.underWay()}
-	if v.position.ID != "" {
-		body = append(body, s.forPosition())
-	}
-	body = append(body,
+	body := []app.UI{s.underWay(), s.forPosition(),
 		section("What do you hear, see, smell or feel?",
 			s.search.draw("symptom", "What you hear, see, smell or feel", "clunk, grinding …", func(ctx app.Context, q string) {
 				s.ask(ctx, v.position.ID, q)
@@ -103,7 +99,7 @@ func (s *repairScreen) Render() app.UI {
 				app.Div().Class("in").Body(s.guideList(g.Guides)),
 			)
 		})),
-	)
+	}
 	return frame(page{title: "Repair", sub: v.under, dest: "/repair", body: body})
 }
 
@@ -118,6 +114,9 @@ func (s *repairScreen) underWay() app.UI {
 }
 
 func (s *repairScreen) forPosition() app.UI {
+	if s.view.position.ID == "" {
+		return app.Div().Hidden(true)
+	}
 	if len(s.view.fitting) == 0 {
 		return section("For this position", emptyLine("No repair is written for this kind of part yet. Log the failure, and say what fixed it: the next one will know."),
 			goTo("quiet wide", "Log the failure", link("/log/failure", "position", s.view.position.ID)))

@@ -29,7 +29,7 @@ func frame(p page) app.UI {
 	return app.Div().Class("frame").Body(
 		app.Button().Type("button").Class("skip").Text("Skip to the work").OnClick(func(app.Context, app.Event) { focusOn("work") }),
 		head(p),
-		app.Main().Class("work").ID("work").TabIndex(-1).DataSet("phase", string(kept.phase)).Body(append(notices(), body...)...),
+		app.Main().Class("work").ID("work").TabIndex(-1).DataSet("phase", string(kept.phase)).Body(append([]app.UI{noticeBoard()}, body...)...),
 		saidBar(),
 		bar(p.dest),
 	)
@@ -83,6 +83,13 @@ func bar(dest string) app.UI {
 	)
 }
 
+// noticeBoard always has its place on the page: were it to come and go, everything
+// below it would be drawn anew, and the field in hand would lose the caret.
+func noticeBoard() app.UI {
+	list := notices()
+	return app.Div().Class("screen").Hidden(len(list) == 0).Body(list...)
+}
+
 // notices are said on top of every screen until they no longer hold.
 func notices() []app.UI {
 	var list []app.UI
@@ -99,7 +106,9 @@ func notices() []app.UI {
 		))
 	}
 	if kept.trouble != nil {
-		list = append(list, problem(kept.trouble))
+		list = append(list, app.Div().Class("block no-print").Body(
+			problem(kept.trouble), button("quiet", "Close", "close trouble", kept.hush),
+		))
 	}
 	return list
 }
