@@ -92,7 +92,7 @@ func stepper(label, scope string, n, least int, set func(app.Context, int)) app.
 // openRow draws one line of a list that opens something.
 func openRow(href, title, sub, aside string) app.UI {
 	return app.Li().Body(app.A().Class("open").Href(href).Body(
-		app.Span().Class("what").Body(append([]app.UI{app.B().Text(capital(title))}, spans(sub)...)...),
+		app.Span().Class("what").Body(append([]app.UI{app.B().Text(unbroken(capital(title)))}, spans(sub)...)...),
 		app.If(aside != "", func() app.UI { return app.Span().Class("aside").Text(aside) }),
 	))
 }

@@ -140,7 +140,7 @@ func (s *cardScreen) check(c counter.Check) app.UI {
 	if !c.Measured {
 		return app.Div().Class("tick unknown").Body(app.Span().Class("what").Body(append([]app.UI{app.B().Text(capital(c.Name)), app.Span().Class("value").Text("not known")}, detail...)...))
 	}
-	what := append([]app.UI{app.B().Text(capital(c.Name)), app.Span().Class("value").Text(c.Value.Both(kept.first()))}, detail...)
+	what := append([]app.UI{app.B().Text(capital(c.Name)), app.Span().Class("value").Text(unbroken(c.Value.Both(kept.first())))}, detail...)
 	return tickLines("check "+c.Name, s.boxes.get(c.Name) != "", func(app.Context) {
 		s.boxes.set(c.Name, toggled(s.boxes.get(c.Name), "agrees"))
 	}, what...)

@@ -135,3 +135,14 @@ func counted(n int, noun string) string {
 	}
 	return strconv.Itoa(n) + " " + noun + "s"
 }
+
+// unbroken keeps a number and its unit on one line of a narrow screen.
+func unbroken(text string) string {
+	r := []rune(text)
+	for i := 1; i+1 < len(r); i++ {
+		if r[i] == ' ' && unicode.IsDigit(r[i-1]) && unicode.IsLetter(r[i+1]) {
+			r[i] = '\u00a0'
+		}
+	}
+	return string(r)
+}

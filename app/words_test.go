@@ -67,3 +67,9 @@ func TestScaled(t *testing.T) {
 		assert.Equal(t, [2]int{c.wantW, c.wantH}, [2]int{w, h}, "%d×%d", c.w, c.h)
 	}
 }
+
+func TestUnbroken(t *testing.T) {
+	assert.Equal(t, "Play 0.006\u00a0in (0.16\u00a0mm)", unbroken("Play 0.006 in (0.16 mm)"))
+	assert.Equal(t, "1 × joint, left", unbroken("1 × joint, left"))
+	assert.Empty(t, unbroken(""))
+}
