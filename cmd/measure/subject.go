@@ -35,13 +35,14 @@ func main() {
 }
 `
 
-// subjects builds the bare page and the program with the same flags.
+// subjects builds the bare page as the toolchain makes it, stripped, and the program
+// as it is served.
 func subjects(ctx context.Context, say func(string)) (bare, program subject, err error) {
 	folder, err := bareModule()
 	if err != nil {
 		return bare, program, err
 	}
-	bare = subject{name: "bare page", from: build.Options{Dir: folder, Package: "."}}
+	bare = subject{name: "bare page", from: build.Options{Dir: folder, Package: ".", Plain: true}}
 	program = subject{name: "program"}
 	for _, s := range []*subject{&bare, &program} {
 		say("building the " + s.name)

@@ -42,7 +42,7 @@ func (t toolchain) key(ctx context.Context, o Options) (key string, packages int
 		return "", 0, notFound(o.Package, firstFault(said))
 	}
 	sum := sha256.New()
-	fmt.Fprintf(sum, "%s\n%s\n%v %v\n", version, o.Package, o.Flags, o.Symbols)
+	fmt.Fprintf(sum, "%s\n%s\n%v %v\n", version, o.Package, o.flags(), o.Symbols)
 	decode := json.NewDecoder(strings.NewReader(said))
 	for {
 		var p listed
