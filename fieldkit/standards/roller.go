@@ -52,7 +52,7 @@ func (r Roller) Dims() []Dim {
 	d.length("od", r.OD)
 	d.length("width", r.Width)
 	d.text("type", "cylindrical roller")
-	d.text("flanges", r.says)
+	d.text("flanges", r.Form+": "+r.says)
 	return d
 }
 

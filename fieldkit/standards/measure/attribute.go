@@ -29,6 +29,10 @@ type Attribute struct {
 	ratio float64
 	// absent says that what has no such figure shows that: there is nothing to read.
 	absent bool
+	// silent keeps it from being asked for next: it is worked out, not measured. after
+	// names the attribute that must be known before it is worth asking.
+	silent bool
+	after  string
 	// often gives, for words that are usual rather than sure, how often they are right.
 	often float64
 	// same are words that mean each other: what people say, and what the tables say.

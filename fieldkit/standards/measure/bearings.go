@@ -68,12 +68,8 @@ var bearing = Kind{
 			},
 		},
 		{
-			Name: "flanges", Dim: fieldkit.DimText, Tool: Eye, absent: true,
+			Name: "flanges", Dim: fieldkit.DimText, Tool: Eye, absent: true, after: "type",
 			How: "of a roller bearing: which ring has flanges beside the rollers, and whether the rings come apart: N, NU, NJ or NUP",
-			of: func(d standards.Designation) (fieldkit.Value, bool) {
-				r, ok := d.(standards.Roller)
-				return fieldkit.Value{Dim: fieldkit.DimText, Text: r.Form}, ok
-			},
 		},
 	},
 	candidates: func(h *standards.Handbook, _ []reading) []standards.Designation {
@@ -150,14 +146,15 @@ var tapered = Kind{
 	candidates: taperedCandidates,
 	weight: func(d standards.Designation) float64 {
 		if t, ok := d.(standards.TaperInch); ok && (t.Cone == "" || t.Cup == "") {
-			return rareHalf
+			return halfAlone
 		}
 		return 1
 	},
 }
 
-// rareHalf keeps a half behind the sets it belongs to where both explain the readings.
-const rareHalf = 0.2
+// halfAlone puts a half before the sets it belongs to where all that was measured is
+// of that half: then no more is known.
+const halfAlone = 5
 
 // taperedCandidates are the sets; and the halves where what was measured is all of
 // one half.

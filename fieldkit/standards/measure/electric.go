@@ -92,7 +92,7 @@ var wire = Kind{
 			Wear: Spread{100 * um, 0}, blur: wireShare,
 		},
 		{
-			Name: "area", Aliases: []string{"section", "mm2"}, Dim: fieldkit.DimCount, Tool: Eye, ratio: areaShare,
+			Name: "area", Aliases: []string{"section", "mm2"}, Dim: fieldkit.DimCount, Tool: Eye, ratio: areaShare, silent: true,
 			How: "in mm²: of stranded wire, strands × 0.785 × the diameter of a strand × itself",
 		},
 	},

@@ -15,6 +15,8 @@ type Candidate struct {
 	Likelihood  float64 // against the others and against nothing standard
 	Misfits     []Misfit
 	Fits        bool // tool, tolerance and wear explain all readings
+
+	place int // among all candidates
 }
 
 // Result is what the readings say.
@@ -119,10 +121,10 @@ func (k Kind) rank(h *standards.Handbook, q Query, list []reading) Result {
 		none *= models[i].none()
 	}
 	for i, d := range candidates {
-		c := Candidate{Designation: d, Likelihood: (1 - nothingStandard) * prior[i], Fits: true}
+		c := Candidate{Designation: d, place: i, Likelihood: (1 - nothingStandard) * prior[i], Fits: true}
 		for j, r := range list {
-			c.Likelihood *= models[j].likelihood(r.value, d)
-			misfit := models[j].compare(r.value, d)
+			c.Likelihood *= models[j].likelihood(r.value, i)
+			misfit := models[j].compare(r.value, i)
 			c.Fits = c.Fits && misfit.Within
 			c.Misfits = append(c.Misfits, misfit)
 		}
@@ -150,17 +152,17 @@ func (k Kind) rank(h *standards.Handbook, q Query, list []reading) Result {
 	for _, r := range list {
 		result.Readings = append(result.Readings, Reading{r.attribute.Name, r.value, r.within, r.turned})
 	}
-	result.Next = k.next(result, q, list)
+	result.Next = k.next(result, candidates, q, list)
 	return result
 }
 
 // far gives how far a candidate is from the readings: the sum of what they are off, as
-// shares of its figures. A wrong word counts like a quarter.
+// shares of its figures. A wrong word or count is like a quarter.
 func (c Candidate) far() (sum float64) {
 	for _, f := range c.Misfits {
 		switch {
 		case !f.Known || f.Within:
-		case f.Figure.Dim == fieldkit.DimText || f.Figure.Base == 0:
+		case f.Figure.Dim != fieldkit.DimLength || f.Figure.Base == 0:
 			sum += 0.25
 		default:
 			sum += math.Abs(float64(f.Off.Base) / float64(f.Figure.Base))

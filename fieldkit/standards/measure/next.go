@@ -22,6 +22,12 @@ const (
 	// leastGain is the gain below which measuring is not worth the time: about one
 	// candidate in twenty ruled out.
 	leastGain = 0.08
+	// byEye is what seeing, counting or a gauge is ahead of measuring, in bits: it needs
+	// no tool at hand and goes wrong less often.
+	byEye = 0.15
+	// sameGain is the difference in bits below which the attribute that stands first is
+	// taken.
+	sameGain = 0.01
 	// weighed is how many candidates are weighed against each other, the likeliest;
 	// what lies behind them does not change the choice.
 	weighed = 120
@@ -32,24 +38,24 @@ const (
 
 // next picks the attribute not yet measured that can be expected to lower the entropy
 // of the candidates most.
-func (k Kind) next(result Result, q Query, list []reading) Next {
+func (k Kind) next(result Result, candidates []standards.Designation, q Query, list []reading) Next {
 	if !result.Fits {
 		return again(result)
 	}
 	rivals := rivalsOf(result)
-	candidates := make([]standards.Designation, len(result.Candidates))
-	for i, c := range result.Candidates {
-		candidates[i] = c.Designation
-	}
-	best := Next{}
+	best, bestScore := Next{}, 0.0
 	for _, a := range k.Attributes {
-		if asked(list, a.Name) {
+		if asked(list, a.Name) || a.silent || a.after != "" && !asked(list, a.after) {
 			continue
 		}
 		m := newModel(a, k.toolFor(a, q).Within, q.Worn, candidates)
 		gain, left := m.gain(rivals)
-		if gain > best.Gain+leastGain/10 && gain >= leastGain {
-			best = Next{a.Name, "", gain, left}
+		score := gain
+		if a.Tool.Within == 0 {
+			score += byEye
+		}
+		if gain >= leastGain && score > bestScore {
+			best, bestScore = Next{a.Name, "", gain, left}, score+sameGain
 		}
 	}
 	switch {
@@ -97,20 +103,21 @@ func (m model) gain(rivals []Candidate) (gain, left float64) {
 		before += entropy(c.Likelihood)
 	}
 	after := 0.0
+	posterior := make([]float64, len(rivals))
 	for _, c := range rivals {
-		expected, ok := m.expected(c.Designation)
-		if !ok && !m.attribute.absent {
+		expected, known := m.expected(c.place)
+		if !known && !m.attribute.absent {
 			after += c.Likelihood * before
 			continue
 		}
 		sum := 0.0
-		posterior := make([]float64, len(rivals))
 		for i, r := range rivals {
 			posterior[i] = r.Likelihood
-			if _, known := m.attribute.figure(r.Designation); !ok && known {
-				posterior[i] *= slip
-			} else if ok {
-				posterior[i] *= m.likelihood(expected, r.Designation)
+			switch {
+			case known:
+				posterior[i] *= m.likelihood(expected, r.place)
+			case m.figures[r.place].known:
+				posterior[i] *= slip // nothing was seen where there is something
 			}
 			sum += posterior[i]
 		}
@@ -123,16 +130,12 @@ func (m model) gain(rivals []Candidate) (gain, left float64) {
 
 // expected gives the reading a candidate would give: the middle of what new parts
 // measure.
-func (m model) expected(d standards.Designation) (fieldkit.Value, bool) {
-	v, ok := m.attribute.figure(d)
-	if !ok {
-		return v, false
+func (m model) expected(candidate int) (fieldkit.Value, bool) {
+	f := m.figures[candidate]
+	if f.known && m.attribute.Dim == fieldkit.DimLength && m.attribute.ratio == 0 {
+		f.value.Base += int64(f.spread.Above-f.spread.Below) / 2
 	}
-	if m.attribute.Dim == fieldkit.DimLength && m.attribute.ratio == 0 {
-		s := m.spread(d, v)
-		v.Base += int64(s.Above-s.Below) / 2
-	}
-	return v, true
+	return f.value, f.known
 }
 
 func entropy(p float64) float64 {

@@ -29,39 +29,52 @@ type Misfit struct {
 	Known  bool           // the candidate has a figure to compare with
 }
 
-// model is what a reading makes of the figures of one attribute.
+// model is what readings of one attribute make of the candidates: their figures, and
+// how far new parts differ from them.
 type model struct {
 	attribute Attribute
 	within    float64 // of the tool, nm
 	worn      bool
-	width     float64 // of the figures, nm or counts: for "nothing standard"
-	kinds     int     // of words, how many different ones
+	figures   []figure // by candidate
+	width     float64  // of the range of all figures, nm or millionths: for "nothing standard"
+	kinds     int      // of words, how many different ones
+}
+
+// figure is what a candidate should measure.
+type figure struct {
+	value  fieldkit.Value
+	known  bool
+	spread Spread
 }
 
 // newModel looks at all candidates: a part that is nothing standard may measure
 // anything within their range.
 func newModel(a Attribute, within fieldkit.Length, worn bool, candidates []standards.Designation) model {
-	m := model{attribute: a, within: float64(within), worn: worn}
+	m := model{attribute: a, within: float64(within), worn: worn, figures: make([]figure, len(candidates))}
 	low, high := math.Inf(1), math.Inf(-1)
 	words := map[string]bool{}
-	for _, d := range candidates {
-		v, ok := a.figure(d)
-		if !ok {
+	for i, d := range candidates {
+		f := &m.figures[i]
+		if f.value, f.known = a.figure(d); !f.known {
 			continue
 		}
 		if a.Dim == fieldkit.DimText {
-			words[v.Text] = true
+			words[f.value.Text] = true
 			continue
 		}
-		low, high = min(low, float64(v.Base)), max(high, float64(v.Base))
+		if a.spread != nil {
+			f.spread = a.spread(d, fieldkit.Length(f.value.Base))
+		}
+		low, high = min(low, float64(f.value.Base)), max(high, float64(f.value.Base))
 	}
 	m.kinds = len(words)
-	m.width = max(1.1*(high-low), float64(5*mm))
-	if a.Dim != fieldkit.DimLength {
+	switch {
+	case math.IsInf(high, -1):
+		m.width = float64(fieldkit.Inches) // no candidate has such a figure
+	case a.Dim == fieldkit.DimLength:
+		m.width = max(1.1*(high-low), float64(5*mm))
+	default:
 		m.width = max(high-low, 1e6) * 1.5 // counts are kept in millionths
-	}
-	if math.IsInf(high, -1) {
-		m.width = float64(fieldkit.Inches)
 	}
 	return m
 }
@@ -80,22 +93,15 @@ func (m model) none() float64 {
 }
 
 // likelihood gives how likely a reading is if the part is that candidate.
-func (m model) likelihood(v fieldkit.Value, d standards.Designation) float64 {
-	figure, ok := m.attribute.figure(d)
+func (m model) likelihood(v fieldkit.Value, candidate int) float64 {
+	f := m.figures[candidate]
 	switch {
-	case !ok && m.attribute.absent:
+	case !f.known && m.attribute.absent:
 		return slip * m.none()
-	case !ok:
+	case !f.known:
 		return m.none() // nothing is known of it: it speaks neither for nor against
 	}
-	return m.density(v, figure, m.spread(d, figure))
-}
-
-func (m model) spread(d standards.Designation, figure fieldkit.Value) (s Spread) {
-	if m.attribute.spread != nil {
-		s = m.attribute.spread(d, fieldkit.Length(figure.Base))
-	}
-	return s
+	return m.density(v, f.value, f.spread)
 }
 
 // density gives how likely a reading is for a figure from which new parts differ by
@@ -164,41 +170,39 @@ func evenBlurred(x, below, above, s float64) float64 {
 }
 
 // compare gives the misfit of a reading with a candidate.
-func (m model) compare(v fieldkit.Value, d standards.Designation) Misfit {
-	f := Misfit{Name: m.attribute.Name, Read: v}
-	figure, ok := m.attribute.figure(d)
-	if !ok {
-		f.Within = !m.attribute.absent
-		f.Off = fieldkit.Value{Dim: m.attribute.Dim}
-		if v.Dim == fieldkit.DimText {
-			f.Off.Dim = fieldkit.DimCount
-		}
-		return f
+func (m model) compare(v fieldkit.Value, candidate int) Misfit {
+	f := m.figures[candidate]
+	misfit := Misfit{Name: m.attribute.Name, Read: v, Known: f.known, Figure: f.value, Off: fieldkit.Value{Dim: v.Dim}}
+	if v.Dim == fieldkit.DimText {
+		misfit.Off.Dim = fieldkit.DimCount
 	}
-	f.Known, f.Figure = true, figure
-	off := v.Base - figure.Base
+	if !f.known {
+		misfit.Within = !m.attribute.absent
+		return misfit
+	}
+	off := v.Base - f.value.Base
 	switch {
 	case v.Dim == fieldkit.DimText:
-		f.Within = m.attribute.sameWords(v.Text, figure.Text) || m.attribute.often > 0
-		f.Off = fieldkit.Value{Dim: fieldkit.DimCount}
-		if !m.attribute.sameWords(v.Text, figure.Text) {
-			f.Off.Base = 1e6
+		same := m.attribute.sameWords(v.Text, f.value.Text)
+		misfit.Within = same || m.attribute.often > 0
+		if !same {
+			misfit.Off.Base = 1e6
 		}
-		return f
+		return misfit
 	case m.attribute.ratio > 0:
-		f.Within = math.Abs(math.Log(float64(v.Base)/float64(figure.Base))) <= handlingSlack*m.attribute.ratio
+		misfit.Within = math.Abs(math.Log(float64(v.Base)/float64(f.value.Base))) <= handlingSlack*m.attribute.ratio
 	case v.Dim != fieldkit.DimLength:
-		f.Within = off == 0
+		misfit.Within = off == 0
 	default:
-		s := m.spread(d, figure)
+		s := f.spread
 		if m.worn {
 			s = s.Plus(m.attribute.Wear)
 		}
-		slack := int64(handlingSlack * m.withinOf(figure))
-		f.Within = off >= -int64(s.Below)-slack && off <= int64(s.Above)+slack
+		slack := int64(handlingSlack * m.withinOf(f.value))
+		misfit.Within = off >= -int64(s.Below)-slack && off <= int64(s.Above)+slack
 	}
-	f.Off = fieldkit.Value{Dim: v.Dim, Base: off}
-	return f
+	misfit.Off.Base = off
+	return misfit
 }
 
 // sameWords reports whether what was said is what a table says, in whole words of it,

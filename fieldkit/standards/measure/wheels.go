@@ -31,12 +31,12 @@ var wheel = Kind{
 			spread: evenly(studOff, studOff),
 		},
 		{
-			Name: "circle", Aliases: []string{"bolt_circle", "pcd", "diameter", "bolt circle diameter"}, Dim: fieldkit.DimLength, Tool: SteelRule,
+			Name: "circle", Aliases: []string{"bolt_circle", "pcd", "diameter", "bolt circle diameter"}, Dim: fieldkit.DimLength, Tool: SteelRule, silent: true,
 			How:    "the circle through the centres of all studs, where it was measured or read already",
 			spread: evenly(studOff, studOff),
 		},
 		{
-			Name: "thread", Aliases: []string{"stud thread", "lug thread"}, Dim: fieldkit.DimText, Tool: ThreadGauge, often: usualThread,
+			Name: "thread", Aliases: []string{"stud thread", "lug thread"}, Dim: fieldkit.DimText, Tool: ThreadGauge, often: usualThread, silent: true,
 			How: "of a stud, as measure thread finds it: M14x1.5",
 		},
 	},
