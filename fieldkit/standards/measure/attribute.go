@@ -18,7 +18,7 @@ type Attribute struct {
 	// inches make sense.
 	bare fieldkit.System
 	// of gives the figure of a candidate; nil takes its figure of that name.
-	of func(d standards.Designation) (fieldkit.Value, bool)
+	of func(p part) (fieldkit.Value, bool)
 	// spread gives how far new parts differ from the figure; nil means not at all.
 	spread func(d standards.Designation, figure fieldkit.Length) Spread
 	// blur widens the accuracy of the tool by a share of the figure, for parts that
@@ -45,12 +45,28 @@ type Spread struct{ Below, Above fieldkit.Length }
 // Plus adds two spreads.
 func (s Spread) Plus(t Spread) Spread { return Spread{s.Below + t.Below, s.Above + t.Above} }
 
-// figure gives what a candidate should measure.
-func (a Attribute) figure(d standards.Designation) (fieldkit.Value, bool) {
-	if a.of != nil {
-		return a.of(d)
+// part is a candidate with its figures looked up.
+type part struct {
+	standards.Designation
+	dims []standards.Dim
+}
+
+// dim gives a figure of the candidate; ok is false if it has none of that name.
+func (p part) dim(name string) (v fieldkit.Value, ok bool) {
+	for _, d := range p.dims {
+		if d.Name == name {
+			return d.Value, true
+		}
 	}
-	return standards.DimNamed(d, a.Name)
+	return v, false
+}
+
+// figure gives what a candidate should measure.
+func (a Attribute) figure(p part) (fieldkit.Value, bool) {
+	if a.of != nil {
+		return a.of(p)
+	}
+	return p.dim(a.Name)
 }
 
 // Label is the name of the attribute for people.

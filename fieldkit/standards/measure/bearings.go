@@ -55,11 +55,11 @@ var bearing = Kind{
 		{
 			Name: "type", Aliases: []string{"rolls", "rolling elements"}, Dim: fieldkit.DimText, Tool: Eye,
 			How: "what rolls in it, looking past the cage: ball, double row, cylindrical roller, tapered roller or needle cage",
-			of: func(d standards.Designation) (fieldkit.Value, bool) {
-				if isTapered(d) {
+			of: func(p part) (fieldkit.Value, bool) {
+				if isTapered(p.Designation) {
 					return fieldkit.Value{Dim: fieldkit.DimText, Text: "tapered roller"}, true
 				}
-				return standards.DimNamed(d, "type")
+				return p.dim("type")
 			},
 			same: map[string][]string{
 				"ball": {"deep groove", "double row angular contact"}, "balls": {"deep groove", "double row angular contact"}, "single row": {"deep groove"},

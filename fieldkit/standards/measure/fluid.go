@@ -21,11 +21,11 @@ var fitting = Kind{
 			Name: "thread_od", Aliases: []string{"od", "thread", "diameter", "nominal", "thread diameter", "outside diameter"}, Dim: fieldkit.DimLength, Tool: Caliper,
 			How:  "over the male thread; of a female one the screw that goes in",
 			Wear: Spread{wornThread, 0}, spread: boltUnder,
-			of: func(d standards.Designation) (fieldkit.Value, bool) {
-				if v, ok := standards.DimNamed(d, "thread_od"); ok {
+			of: func(p part) (fieldkit.Value, bool) {
+				if v, ok := p.dim("thread_od"); ok {
 					return v, true
 				}
-				return standards.DimNamed(d, "nominal") // of a pipe thread
+				return p.dim("nominal") // of a pipe thread
 			},
 		},
 		pitchAttributes[0],
@@ -38,15 +38,15 @@ var fitting = Kind{
 		{
 			Name: "seat", Aliases: []string{"seal", "flare", "angle", "sealing"}, Dim: fieldkit.DimText, Tool: Eye,
 			How: "what seals: a 37 degree flare, a 45 degree flare, an O-ring, a bubble, a cone, washers, or the taper of the thread",
-			of: func(d standards.Designation) (fieldkit.Value, bool) {
-				if p, ok := d.(standards.PipeThread); ok {
+			of: func(p part) (fieldkit.Value, bool) {
+				if t, ok := p.Designation.(standards.PipeThread); ok {
 					text := "taper thread"
-					if p.Form == "G" {
+					if t.Form == "G" {
 						text = "washer or O-ring"
 					}
 					return fieldkit.Value{Dim: fieldkit.DimText, Text: text}, true
 				}
-				return standards.DimNamed(d, "seat")
+				return p.dim("seat")
 			},
 		},
 	},

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/standards"
 )
 
 // Next is what to measure next, and why. Measurement is "" when nothing more is to be
@@ -36,20 +35,22 @@ const (
 	negligible = 1e-4
 )
 
+// rival is a candidate worth telling apart.
+type rival struct {
+	place int     // among all candidates
+	p     float64 // likelihood against the other rivals
+}
+
 // next picks the attribute not yet measured that can be expected to lower the entropy
 // of the candidates most.
-func (k Kind) next(result Result, candidates []standards.Designation, q Query, list []reading) Next {
-	if !result.Fits {
-		return again(result)
-	}
-	rivals := rivalsOf(result)
+func (w *weighing) next() Next {
+	rivals := w.rivals()
 	best, bestScore := Next{}, 0.0
-	for _, a := range k.Attributes {
-		if asked(list, a.Name) || a.silent || a.after != "" && !asked(list, a.after) {
+	for _, a := range w.kind.Attributes {
+		if asked(w.readings, a.Name) || a.silent || a.after != "" && !asked(w.readings, a.after) {
 			continue
 		}
-		m := newModel(a, k.toolFor(a, q).Within, q.Worn, candidates)
-		gain, left := m.gain(rivals)
+		gain, left := newModel(a, w.query.toolFor(a).Within, w.query.Worn, w.candidates).gain(rivals)
 		score := gain
 		if a.Tool.Within == 0 {
 			score += byEye
@@ -58,61 +59,54 @@ func (k Kind) next(result Result, candidates []standards.Designation, q Query, l
 			best, bestScore = Next{a.Name, "", gain, left}, score+sameGain
 		}
 	}
+	needed := func(name string) bool { return asked(w.readings, name) }
 	switch {
 	case best.Measurement != "":
-		best.Why = k.why(best, rivals)
-	case len(k.needs) > 0 && !slices.ContainsFunc(k.needs, func(name string) bool { return asked(list, name) }):
-		best = Next{k.needs[0], fmt.Sprintf("without the %s the part cannot be named", k.needs[0]), 0, 1}
+		best.Why = w.why(best, rivals)
+	case len(w.kind.needs) > 0 && !slices.ContainsFunc(w.kind.needs, needed):
+		best = Next{w.kind.needs[0], fmt.Sprintf("without the %s the part cannot be named", w.kind.needs[0]), 0, 1}
 	case len(rivals) == 1:
-		best.Why = fmt.Sprintf("nothing else fits: compare the stamp with %s", rivals[0].Designation)
+		best.Why = fmt.Sprintf("nothing else fits: compare the stamp with %s", w.candidates[rivals[0].place])
 	default:
-		best.Why = fmt.Sprintf("%s and %s measure the same: read the stamp", rivals[0].Designation, rivals[1].Designation)
+		best.Why = fmt.Sprintf("%s and %s measure the same: read the stamp", w.candidates[rivals[0].place], w.candidates[rivals[1].place])
 	}
 	return best
 }
 
-func (k Kind) toolFor(a Attribute, q Query) Tool {
-	if q.Tool != nil && a.Dim == fieldkit.DimLength && a.Tool.Within > 0 && q.Tool.Within > 0 {
-		return *q.Tool
-	}
-	return a.Tool
-}
-
-// rivalsOf gives the candidates worth telling apart, their likelihoods made to add up
-// to 1.
-func rivalsOf(result Result) []Candidate {
-	var rivals []Candidate
-	sum := 0.0
-	for _, c := range result.Candidates[:min(len(result.Candidates), weighed)] {
-		if c.Fits && c.Likelihood >= negligible*result.Candidates[0].Likelihood {
-			rivals = append(rivals, c)
-			sum += c.Likelihood
+// rivals gives the candidates worth telling apart, the likeliest first.
+func (w *weighing) rivals() []rival {
+	var rivals []rival
+	sum, least := 0.0, negligible*w.likelihood[w.order[0]]
+	for _, i := range w.order[:min(len(w.order), weighed)] {
+		if w.fit[i] && w.likelihood[i] >= least {
+			rivals = append(rivals, rival{i, w.likelihood[i]})
+			sum += w.likelihood[i]
 		}
 	}
 	for i := range rivals {
-		rivals[i].Likelihood /= sum
+		rivals[i].p /= sum
 	}
 	return rivals
 }
 
 // gain gives the expected drop of entropy by measuring an attribute: for each rival
 // the reading it would give, and what that reading would leave of the others.
-func (m model) gain(rivals []Candidate) (gain, left float64) {
+func (m model) gain(rivals []rival) (gain, left float64) {
 	before := 0.0
 	for _, c := range rivals {
-		before += entropy(c.Likelihood)
+		before += entropy(c.p)
 	}
 	after := 0.0
 	posterior := make([]float64, len(rivals))
 	for _, c := range rivals {
 		expected, known := m.expected(c.place)
 		if !known && !m.attribute.absent {
-			after += c.Likelihood * before
+			after += c.p * before
 			continue
 		}
 		sum := 0.0
 		for i, r := range rivals {
-			posterior[i] = r.Likelihood
+			posterior[i] = r.p
 			switch {
 			case known:
 				posterior[i] *= m.likelihood(expected, r.place)
@@ -122,7 +116,7 @@ func (m model) gain(rivals []Candidate) (gain, left float64) {
 			sum += posterior[i]
 		}
 		for _, p := range posterior {
-			after += c.Likelihood * entropy(p/sum)
+			after += c.p * entropy(p/sum)
 		}
 	}
 	return before - after, math.Exp2(after)
@@ -147,15 +141,17 @@ func entropy(p float64) float64 {
 
 // why names the first candidate and the likeliest rival that the measurement tells
 // from it.
-func (k Kind) why(n Next, rivals []Candidate) string {
-	a, _ := k.AttributeNamed(n.Measurement)
-	first := a.figureText(rivals[0].Designation)
+func (w *weighing) why(n Next, rivals []rival) string {
+	a, _ := w.kind.AttributeNamed(n.Measurement)
+	one := w.candidates[rivals[0].place]
+	first := a.figureText(one)
 	for _, r := range rivals[1:] {
-		figure := a.figureText(r.Designation)
+		other := w.candidates[r.place]
+		figure := a.figureText(other)
 		if first == "" || figure == "" || figure == first {
 			continue
 		}
-		text := fmt.Sprintf("it tells %s (%s) from %s (%s)", rivals[0].Designation, first, r.Designation, figure)
+		text := fmt.Sprintf("it tells %s (%s) from %s (%s)", one, first, other, figure)
 		if len(rivals) > 2 {
 			text += fmt.Sprintf(" and leaves about %.0f of %d", math.Max(1, math.Round(n.Left)), len(rivals))
 		}
@@ -165,8 +161,8 @@ func (k Kind) why(n Next, rivals []Candidate) string {
 }
 
 // figureText writes what a candidate should measure; "" if that is not known.
-func (a Attribute) figureText(d standards.Designation) string {
-	switch figure, ok := a.figure(d); {
+func (a Attribute) figureText(p part) string {
+	switch figure, ok := a.figure(p); {
 	case ok:
 		return figure.Both(fieldkit.Metric)
 	case a.absent:
@@ -176,20 +172,23 @@ func (a Attribute) figureText(d standards.Designation) string {
 }
 
 // again asks for the reading that is farthest from the nearest candidate.
-func again(result Result) Next {
-	nearest := result.Candidates[0]
+func again(nearest Candidate) Next {
 	worst, far := Misfit{}, -1.0
 	for _, f := range nearest.Misfits {
-		if f.Within || !f.Known {
+		if f.Within {
 			continue
 		}
 		off := 1.0
-		if f.Figure.Dim == fieldkit.DimLength {
+		if f.Known && f.Figure.Dim == fieldkit.DimLength {
 			off = math.Abs(float64(f.Off.Base)) / float64(mm)
 		}
 		if off > far {
 			worst, far = f, off
 		}
 	}
-	return Next{Measurement: worst.Name, Why: fmt.Sprintf("nothing standard fits; the nearest, %s, has %s: measure again at another place", nearest.Designation, worst.Figure.Both(fieldkit.Metric))}
+	has := "none"
+	if worst.Known {
+		has = worst.Figure.Both(fieldkit.Metric)
+	}
+	return Next{Measurement: worst.Name, Why: fmt.Sprintf("nothing standard fits; the nearest, %s, has %s: measure again at another place", nearest.Designation, has)}
 }

@@ -19,6 +19,15 @@ type Query struct {
 	Worn  bool  // the part is worn
 }
 
+// toolFor gives what an attribute is taken with: the tool in hand if it takes lengths
+// and the attribute is one, else the usual one.
+func (q Query) toolFor(a Attribute) Tool {
+	if q.Tool != nil && a.Dim == fieldkit.DimLength && q.Tool.Within > 0 && a.Tool.Within > 0 {
+		return *q.Tool
+	}
+	return a.Tool
+}
+
 // reading is one reading, understood.
 type reading struct {
 	attribute Attribute
@@ -68,11 +77,7 @@ func (k Kind) attributeNames() string {
 
 func (a Attribute) read(text string, q Query) (reading, error) {
 	r := reading{attribute: a, text: strings.TrimSpace(text), worn: q.Worn}
-	tool := a.Tool
-	if q.Tool != nil && a.Dim == fieldkit.DimLength && q.Tool.Within > 0 && a.Tool.Within > 0 {
-		tool = *q.Tool
-	}
-	r.within = tool.Within
+	r.within = q.toolFor(a).Within
 	figure := r.text
 	if before, after, ok := cutPlusMinus(figure); ok && a.Dim == fieldkit.DimLength {
 		within, err := fieldkit.ParseLength(withUnitOf(after, before), fieldkit.Metric)

@@ -6,7 +6,6 @@ import (
 	"unicode"
 
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/standards"
 )
 
 // How readings go wrong (common practice).
@@ -49,13 +48,13 @@ type figure struct {
 
 // newModel looks at all candidates: a part that is nothing standard may measure
 // anything within their range.
-func newModel(a Attribute, within fieldkit.Length, worn bool, candidates []standards.Designation) model {
+func newModel(a Attribute, within fieldkit.Length, worn bool, candidates []part) model {
 	m := model{attribute: a, within: float64(within), worn: worn, figures: make([]figure, len(candidates))}
 	low, high := math.Inf(1), math.Inf(-1)
 	words := map[string]bool{}
-	for i, d := range candidates {
+	for i, p := range candidates {
 		f := &m.figures[i]
-		if f.value, f.known = a.figure(d); !f.known {
+		if f.value, f.known = a.figure(p); !f.known {
 			continue
 		}
 		if a.Dim == fieldkit.DimText {
@@ -63,7 +62,7 @@ func newModel(a Attribute, within fieldkit.Length, worn bool, candidates []stand
 			continue
 		}
 		if a.spread != nil {
-			f.spread = a.spread(d, fieldkit.Length(f.value.Base))
+			f.spread = a.spread(p.Designation, fieldkit.Length(f.value.Base))
 		}
 		low, high = min(low, float64(f.value.Base)), max(high, float64(f.value.Base))
 	}

@@ -38,7 +38,7 @@ var seal = Kind{
 			Name: "lip", Aliases: []string{"lip diameter", "free lip"}, Dim: fieldkit.DimLength, Tool: Caliper,
 			How:  "across the free lip without pressing it open",
 			Wear: Spread{0, wornSealLip}, spread: evenly(lipUnder, 0),
-			of: func(d standards.Designation) (fieldkit.Value, bool) { return standards.DimNamed(d, "shaft") },
+			of: func(p part) (fieldkit.Value, bool) { return p.dim("shaft") },
 		},
 	},
 	candidates: listed(standards.KindSeal),

@@ -30,11 +30,11 @@ var pitchAttributes = []Attribute{
 }
 
 // threadsPerInch gives the threads to the inch of any thread, metric ones too.
-func threadsPerInch(d standards.Designation) (fieldkit.Value, bool) {
-	if v, ok := standards.DimNamed(d, "tpi"); ok {
+func threadsPerInch(p part) (fieldkit.Value, bool) {
+	if v, ok := p.dim("tpi"); ok {
 		return v, true
 	}
-	pitch, ok := standards.DimNamed(d, "pitch")
+	pitch, ok := p.dim("pitch")
 	if !ok || pitch.Base == 0 {
 		return fieldkit.Value{}, false
 	}
@@ -114,21 +114,30 @@ func nutOver(d standards.Designation, _ fieldkit.Length) Spread {
 
 // minorDiameter is the basic inside diameter of a 60 degree thread: the nominal less
 // 1.0825 pitches (ISO 68-1).
-func minorDiameter(d standards.Designation) (fieldkit.Value, bool) {
-	if d.Kind() == standards.KindPipeThread {
+func minorDiameter(p part) (fieldkit.Value, bool) {
+	if p.Kind() == standards.KindPipeThread {
 		return fieldkit.Value{}, false
 	}
-	nominal, ok := standards.DimNamed(d, "nominal")
-	if !ok {
-		return fieldkit.Value{}, false
-	}
-	return fieldkit.Value{Dim: fieldkit.DimLength, Base: nominal.Base - int64(math.Round(1.082532*pitchOf(d)*float64(mm)))}, true
+	nominal, ok := p.dim("nominal")
+	pitch, known := p.dim("pitch")
+	return fieldkit.Value{Dim: fieldkit.DimLength, Base: nominal.Base - int64(math.Round(1.082532*float64(pitch.Base)))}, ok && known
 }
 
 // pitchOf gives the pitch in millimetres.
 func pitchOf(d standards.Designation) float64 {
-	p, _ := standards.DimNamed(d, "pitch")
-	return float64(p.Base) / float64(mm)
+	switch d := d.(type) {
+	case standards.Bolt:
+		return pitchOf(d.Thread)
+	case standards.InchThread:
+		return float64(d.Pitch()) / float64(mm)
+	case standards.MetricThread:
+		return float64(d.Pitch) / float64(mm)
+	case standards.PipeThread:
+		return float64(d.Pitch()) / float64(mm)
+	case standards.Fitting:
+		return float64(d.Pitch) / float64(mm)
+	}
+	return 0
 }
 
 var bolt = Kind{
