@@ -46,7 +46,12 @@ func (c *textCopy) note(key, value, turn string) {
 		c.waiting = map[string]string{}
 	}
 	c.waiting[key], c.waiting[turnKey] = value, turn
-	if c.keeper != nil && !c.writing {
+	c.flush()
+}
+
+// flush begins to write what waits.
+func (c *textCopy) flush() {
+	if c.keeper != nil && !c.writing && len(c.waiting) > 0 {
 		c.writing = true
 		go c.write()
 	}
@@ -107,7 +112,8 @@ func changes(from, to map[string]string) map[string]string {
 }
 
 // takeUpTexts opens the second copy and brings the copies in line. It is called
-// before anything is read.
+// before a kit is opened, and with that before any form is, and must not run on the
+// UI goroutine.
 func takeUpTexts() {
 	if app.IsServer {
 		return
@@ -126,11 +132,11 @@ func takeUpTexts() {
 	for key, value := range toFirst {
 		setText(key, value)
 	}
-	secondCopy.keeper = keeper
-	if len(toSecond) > 0 {
-		secondCopy.waiting, secondCopy.writing = toSecond, true
-		go secondCopy.write()
+	if toSecond != nil {
+		secondCopy.waiting = toSecond // with all that has changed by now
 	}
+	secondCopy.keeper = keeper
+	secondCopy.flush()
 }
 
 // firstCopy reads all texts of the app in localStorage.

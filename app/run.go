@@ -6,7 +6,6 @@ import "github.com/maxence-charriere/go-app/v10/pkg/app"
 // browser.
 func Run() {
 	registerRoutes()
-	takeUpTexts()
 	applyTheme(readPrefs().Theme)
 	watchScrolling()
 	watchPrinting()

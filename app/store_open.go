@@ -21,6 +21,17 @@ func (s *store) ensureOpen(ctx app.Context) {
 	s.listenForUpdates()
 	s.listenForReturn()
 	s.lookForOffer()
+	ctx.Async(func() {
+		takeUpTexts()
+		s.post(s.openLast)
+	})
+}
+
+// openLast opens the kit that the choices of this device name, once both copies of
+// them agree.
+func (s *store) openLast(ctx app.Context) {
+	s.prefs = readPrefs()
+	applyTheme(s.prefs.Theme)
 	if s.prefs.Kit == "" {
 		s.phase = choosing
 		s.publish(ctx)
