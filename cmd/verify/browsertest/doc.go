@@ -17,7 +17,9 @@
 //		phone.Wake()                // the same phone, started again
 //	}
 //
-// Each test has a server and a phone of its own, with an empty profile. A failed
+// Each test has a server and a phone of its own, with an empty profile; the tests of
+// a day without signal (flow_*) begin with a copy of one phone that visited once. With
+// -screens the pictures in README.md are taken anew. A failed
 // test leaves a picture of the screen and says where. Everything carries the build
 // tag browser, because it takes minutes and needs Chromium.
 package browsertest
