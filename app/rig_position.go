@@ -101,6 +101,7 @@ func (s *positionScreen) Render() app.UI {
 	} else {
 		body = append(body, section("Fitted",
 			emptyLine("Nothing is known of what sits here. Read a number off it, or measure it."),
+			facts(fact{"Pieces here", itoa(v.position.Quantity)}, fact{"Note", v.position.Note}),
 			goTo("act wide", "Say what is fitted", link("/rig/position/edit", "id", v.position.ID)),
 		))
 	}
@@ -229,7 +230,7 @@ func (s *positionScreen) actions() app.UI {
 		goTo("act wide", "It broke", link("/repair", "position", v.position.ID)),
 		goTo("quiet wide", "Log a failure", link("/log/failure", "position", v.position.ID)),
 	}
-	if v.position.Side.Opposite() != fieldkit.NoSide {
+	if v.hasPart && v.position.Side.Opposite() != fieldkit.NoSide {
 		acts = append(acts, button("quiet wide", "Copy to the "+string(v.position.Side.Opposite())+" side", "mirror "+v.position.ID, s.copyAcross))
 	}
 	acts = append(acts,
