@@ -19,10 +19,15 @@ type Belt struct {
 }
 
 const (
-	fewestRibs, mostRibs      = 2, 30
-	shortestBelt, longestBelt = 200 * fieldkit.Millimetre, 9999 * fieldkit.Millimetre
-	inchBeltSource            = "inch code K, ribs in two digits, length in tenths of an inch: trade practice"
-	tenthOfAnInch             = fieldkit.Inches / 10
+	fewestRibs, mostRibs = 2, 30
+	inchBeltSource       = "inch code K, ribs in two digits, length in tenths of an inch: trade practice"
+	tenthOfAnInch        = fieldkit.Inches / 10
+)
+
+// Belts are made between these lengths (common practice).
+const (
+	ShortestBelt = 200 * fieldkit.Millimetre
+	LongestBelt  = 9999 * fieldkit.Millimetre
 )
 
 // ParseBelt reads a ribbed belt: 6PK1795, and the inch-coded K060705 and 6K705. The
@@ -94,7 +99,7 @@ func (h *Handbook) belt(s *scan, lengthAt int, b Belt) (Belt, *Misread) {
 	case b.Ribs < fewestRibs || b.Ribs > mostRibs:
 		s.at = max(lengthAt-1, 0)
 		return Belt{}, s.misread(KindBelt, "%d is not a number of ribs", b.Ribs)
-	case b.Length < shortestBelt || b.Length > longestBelt:
+	case b.Length < ShortestBelt || b.Length > LongestBelt:
 		s.at = lengthAt
 		return Belt{}, s.misread(KindBelt, "%s is not the length of a belt", b.Length.Both(fieldkit.Metric))
 	}

@@ -33,12 +33,12 @@ var bearing = Kind{
 	Title: "Bearings of all kinds by bore, outside and width",
 	Attributes: []Attribute{
 		{
-			Name: "bore", Aliases: []string{"id", "inside diameter", "inner diameter", "d"}, Dim: fieldkit.DimLength, Tool: Caliper,
+			Name: "bore", Aliases: []string{"id", "inside diameter", "inner diameter", "inside", "inner", "d"}, Dim: fieldkit.DimLength, Tool: Caliper,
 			How:  "across the hole of the inner ring, inside jaws, largest of three readings",
 			Wear: Spread{0, spunBore}, spread: evenly(boreUnder, 0),
 		},
 		{
-			Name: "od", Aliases: []string{"outer diameter", "outside", "outside_diameter"}, Dim: fieldkit.DimLength, Tool: Caliper,
+			Name: "od", Aliases: []string{"outer diameter", "outside", "outer"}, Dim: fieldkit.DimLength, Tool: Caliper,
 			How:  "over the outer ring, smallest of three readings square to the axis",
 			Wear: Spread{spunOD, 0}, spread: evenly(odUnder, 0),
 		},
@@ -117,12 +117,12 @@ var tapered = Kind{
 	Title: "Tapered roller bearings, metric and inch, whole sets or one half",
 	Attributes: []Attribute{
 		{
-			Name: "bore", Aliases: []string{"id", "inside diameter", "inner diameter", "cone bore", "d"}, Dim: fieldkit.DimLength, Tool: Caliper,
+			Name: "bore", Aliases: []string{"id", "inside diameter", "inner diameter", "inside", "inner", "cone bore", "d"}, Dim: fieldkit.DimLength, Tool: Caliper,
 			How:  "across the hole of the cone, inside jaws, largest of three readings",
 			Wear: Spread{0, spunBore}, spread: evenly(boreUnder, 13*um),
 		},
 		{
-			Name: "od", Aliases: []string{"outer diameter", "outside", "cup od", "outside_diameter"}, Dim: fieldkit.DimLength, Tool: Caliper,
+			Name: "od", Aliases: []string{"outer diameter", "outside", "outer", "cup od"}, Dim: fieldkit.DimLength, Tool: Caliper,
 			How:  "over the cup, smallest of three readings",
 			Wear: Spread{spunOD, 0}, spread: evenly(odUnder, 25*um),
 		},

@@ -141,7 +141,8 @@ func beltsAround(h *standards.Handbook, r []reading) (all []standards.Designatio
 	if !measured {
 		length = anyBelt
 	}
-	whole := int64(math.Round(float64(length) / float64(mm)))
+	// A length that no belt has is compared with the shortest and the longest.
+	whole := int64(math.Round(float64(min(max(length, standards.ShortestBelt), standards.LongestBelt)) / float64(mm)))
 	for _, profile := range []string{"PK", "PJ", "PH", "PL", "PM"} {
 		for ribs := fewestBeltRibs; ribs <= mostBeltRibs; ribs++ {
 			b, err := h.BeltOf(ribs, profile, fieldkit.Length(whole)*mm)
