@@ -92,7 +92,7 @@ func (s *positionEditScreen) Render() app.UI {
 			f.area("note", "Note", ""),
 		),
 		problem(s.err),
-		button("act wide", "Save position", "save", s.save),
+		f.saving("Save position", s.save),
 		s.order(),
 	}})
 }
