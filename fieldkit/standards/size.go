@@ -1,8 +1,8 @@
 package standards
 
 import (
+	"fmt"
 	"strconv"
-	"strings"
 
 	"trailfieldkit/fieldkit"
 )
@@ -36,7 +36,7 @@ func ratioText(q, unit fieldkit.Length) string {
 	return strconv.FormatFloat(float64(q)/float64(unit), 'f', -1, 64)
 }
 
-// fractionDenominators are those of a workshop rule.
+// largestDenominator is that of a workshop rule.
 const largestDenominator = 64
 
 // readFraction takes an inch size as it stands in a designation: 3/8, 1-1/16,
@@ -91,9 +91,19 @@ func (s *scan) overInch(start, whole int, num string) (fieldkit.Length, bool) {
 // inchText writes an inch size as a workshop fraction if it is one, else as a
 // decimal: 1-1/16, 0.19.
 func inchText(q fieldkit.Length) string {
-	text := strings.TrimSuffix(q.Show(fieldkit.Inch), " in")
-	if back, err := fieldkit.ParseLength(text+" in", fieldkit.Inch); err == nil && back == q {
-		return text
+	parts := q * largestDenominator
+	if parts%fieldkit.Inches != 0 {
+		return inText(q)
 	}
-	return inText(q)
+	n, d := int64(parts/fieldkit.Inches), int64(largestDenominator)
+	whole := n / d
+	for n %= d; n%2 == 0 && n > 0; n, d = n/2, d/2 {
+	}
+	switch {
+	case n == 0:
+		return strconv.FormatInt(whole, 10)
+	case whole == 0:
+		return fmt.Sprintf("%d/%d", n, d)
+	}
+	return fmt.Sprintf("%d-%d/%d", whole, n, d)
 }

@@ -13,7 +13,6 @@ type Spline struct {
 	Count    int
 	Pitch    string // "24/48"
 	Major    fieldkit.Length
-	PitchDia fieldkit.Length
 	TradeMin fieldkit.Length // what the trade calls the diameter; 0 if it has no word
 	TradeMax fieldkit.Length
 	source   string
@@ -62,7 +61,7 @@ func (x Spline) Explain() []Piece {
 
 func (o *opener) splines(h *Handbook) {
 	o.each("splines", func(r row) {
-		x := Spline{Count: r.whole("splines"), Pitch: r.text("pitch"), Major: r.inch("major_diameter_in"), PitchDia: r.inch("pitch_diameter_in"), source: r.source()}
+		x := Spline{Count: r.whole("splines"), Pitch: r.text("pitch"), Major: r.inch("major_diameter_in"), source: r.source()}
 		low, high, isRange := strings.Cut(r.text("trade_diameter_in"), "-")
 		x.TradeMin, _ = inches(low)
 		if x.TradeMax = x.TradeMin; isRange {

@@ -4,11 +4,10 @@ import "trailfieldkit/fieldkit"
 
 // UJoint is a universal joint by its trade series: 1310.
 type UJoint struct {
-	Series     string
-	Cap, Span  fieldkit.Length
-	LockUp     string // how the caps are held
-	Confidence string
-	source     string
+	Series    string
+	Cap, Span fieldkit.Length
+	LockUp    string // how the caps are held
+	source    string
 }
 
 // ParseUJoint reads a series: 1310, 1310 U-joint, series 3R. The error is a *Misread.
@@ -51,7 +50,7 @@ func (o *opener) ujoints(h *Handbook) {
 	o.each("ujoints", func(r row) {
 		h.ujoints.add(UJoint{
 			Series: r.text("series"), Cap: r.inch("cap_diameter_in"), Span: r.inch("span_in"),
-			LockUp: r.text("lock_up"), Confidence: r.text("confidence"), source: r.source(),
+			LockUp: r.text("lock_up"), source: r.source(),
 		}, r.text("series"))
 	})
 }

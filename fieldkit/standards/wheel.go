@@ -13,7 +13,6 @@ import (
 type Wheel struct {
 	Studs   int
 	Circle  fieldkit.Length
-	Inch    bool     // defined in inches
 	Threads []string // usual stud threads
 	listed  bool
 	source  string
@@ -110,7 +109,7 @@ func (w Wheel) Explain() []Piece {
 
 func (o *opener) wheels(h *Handbook) {
 	o.each("wheel_patterns", func(r row) {
-		w := Wheel{Studs: r.whole("lugs"), Circle: r.mm("bolt_circle_mm"), Inch: r.text("defined_in") == "in", listed: true, source: r.source()}
+		w := Wheel{Studs: r.whole("lugs"), Circle: r.mm("bolt_circle_mm"), listed: true, source: r.source()}
 		for thread := range strings.SplitSeq(r.text("usual_stud_threads"), ";") {
 			if thread = strings.TrimSpace(thread); thread != "" {
 				w.Threads = append(w.Threads, strings.TrimSuffix(thread, " bolt"))
