@@ -81,7 +81,7 @@ func TestNeighboursInTheWrongOrder(t *testing.T) {
 
 // Outside North America no check digit is required.
 func TestForeignVINIsOnlyWarnedOf(t *testing.T) {
-	v, err := handbook(t).ParseVIN("YV1AB00C0D0000001")
+	v, err := handbook(t).ParseVIN("YX1AB00C0D0000001")
 	require.NoError(t, err)
 	_, ok := v.Check()
 	assert.False(t, ok)
