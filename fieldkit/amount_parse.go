@@ -43,11 +43,11 @@ func parseAmount(text string, dim Dimension, fallback string) (*big.Rat, error) 
 		if !ok {
 			return nil, badInput(fmt.Sprintf("%q is not a unit of %s", symbol, dim), "write "+example(dim))
 		}
-		if seen[u.symbol] || (!first && u.offset != nil) {
+		if seen[u.symbol] || (!first && !u.offset.none()) {
 			return nil, badInput(fmt.Sprintf("%q gives %s twice", s, u.symbol), "write "+example(dim))
 		}
 		seen[u.symbol] = true
-		if negative && u.offset != nil {
+		if negative && !u.offset.none() {
 			number.Neg(number)
 			negative = false
 		}
@@ -70,14 +70,37 @@ func cutMinus(s string) (rest string, negative bool) {
 	return s, false
 }
 
-var vulgar = map[rune]string{'½': "1/2", '¼': "1/4", '¾': "3/4", '⅛': "1/8", '⅜': "3/8", '⅝': "5/8", '⅞': "7/8", '⅓': "1/3", '⅔': "2/3"}
+// vulgar spells out a fraction that is one character, "" for any other.
+func vulgar(r rune) string {
+	switch r {
+	case '½':
+		return "1/2"
+	case '¼':
+		return "1/4"
+	case '¾':
+		return "3/4"
+	case '⅛':
+		return "1/8"
+	case '⅜':
+		return "3/8"
+	case '⅝':
+		return "5/8"
+	case '⅞':
+		return "7/8"
+	case '⅓':
+		return "1/3"
+	case '⅔':
+		return "2/3"
+	}
+	return ""
+}
 
 // cutNumber takes a whole number, decimal, fraction or mixed number off the front.
 func cutNumber(s string) (*big.Rat, string, error) {
 	// Only the first one: a later one belongs to a number still to come.
 	if i := strings.IndexFunc(s, isVulgar); i >= 0 {
 		r, size := utf8.DecodeRuneInString(s[i:])
-		s = strings.TrimSpace(strings.TrimRight(s[:i], " -") + " " + vulgar[r] + s[i+size:])
+		s = strings.TrimSpace(strings.TrimRight(s[:i], " -") + " " + vulgar(r) + s[i+size:])
 	}
 	head, rest := cutWhile(s, func(r rune) bool { return r >= '0' && r <= '9' || r == '.' || r == ',' })
 	if head == "" {
@@ -156,7 +179,7 @@ func cutUnit(s string) (symbol, rest string) {
 	return strings.TrimSpace(symbol), strings.TrimSpace(rest)
 }
 
-func isVulgar(r rune) bool { _, ok := vulgar[r]; return ok }
+func isVulgar(r rune) bool { return vulgar(r) != "" }
 
 func cutWhile(s string, keep func(rune) bool) (head, rest string) {
 	for i, r := range s {

@@ -89,26 +89,36 @@ func decimals(r *big.Rat, n int) string {
 	return s
 }
 
-// shownAs picks the unit and the number of decimals in which people of a system
-// write a quantity of that size.
+// shownAs says in which unit and with how many decimals people of a system write a
+// quantity from a size on.
 type shownAs struct {
+	dim      Dimension
+	system   System // "" for both
 	symbol   string
-	atLeast  string // smallest absolute reading shown in this unit
+	atLeast  int64 // smallest absolute reading shown in this unit
 	decimals int
 }
 
-var shown = map[Dimension]map[System][]shownAs{
-	DimLength:      {Metric: {{"mm", "0", 2}}, Inch: {{"in", "0", 3}}},
-	DimDistance:    {Metric: {{"km", "10", 0}, {"km", "0", 1}}, Inch: {{"mi", "10", 0}, {"mi", "0", 1}}},
-	DimMass:        {Metric: {{"kg", "10", 1}, {"kg", "1", 2}, {"g", "0", 0}}, Inch: {{"lb", "10", 0}, {"lb", "1", 1}, {"oz", "0", 1}}},
-	DimVolume:      {Metric: {{"L", "10", 0}, {"L", "1", 2}, {"mL", "0", 0}}, Inch: {{"gal", "1", 2}, {"qt", "1", 2}, {"fl oz", "0", 1}}},
-	DimTorque:      {Metric: {{"N·m", "10", 0}, {"N·m", "0", 1}}, Inch: {{"lb-ft", "10", 0}, {"lb-in", "0", 0}}},
-	DimPressure:    {Metric: {{"kPa", "0", 0}}, Inch: {{"psi", "0", 1}}},
-	DimTemperature: {Metric: {{"°C", "0", 0}}, Inch: {{"°F", "0", 0}}},
-	DimAngle:       {Metric: {{"°", "0", 2}}, Inch: {{"°", "0", 2}}},
-	DimVoltage:     {Metric: {{"V", "0", 2}}, Inch: {{"V", "0", 2}}},
-	DimCurrent:     {Metric: {{"A", "0", 2}}, Inch: {{"A", "0", 2}}},
-	DimCount:       {Metric: {{"", "0", 3}}, Inch: {{"", "0", 3}}},
+// shown lists the forms of each dimension, the largest unit first.
+var shown = []shownAs{
+	{DimLength, Metric, "mm", 0, 2},
+	{DimLength, Inch, "in", 0, 3},
+	{DimDistance, Metric, "km", 10, 0}, {DimDistance, Metric, "km", 0, 1},
+	{DimDistance, Inch, "mi", 10, 0}, {DimDistance, Inch, "mi", 0, 1},
+	{DimMass, Metric, "kg", 10, 1}, {DimMass, Metric, "kg", 1, 2}, {DimMass, Metric, "g", 0, 0},
+	{DimMass, Inch, "lb", 10, 0}, {DimMass, Inch, "lb", 1, 1}, {DimMass, Inch, "oz", 0, 1},
+	{DimVolume, Metric, "L", 10, 0}, {DimVolume, Metric, "L", 1, 2}, {DimVolume, Metric, "mL", 0, 0},
+	{DimVolume, Inch, "gal", 1, 2}, {DimVolume, Inch, "qt", 1, 2}, {DimVolume, Inch, "fl oz", 0, 1},
+	{DimTorque, Metric, "N·m", 10, 0}, {DimTorque, Metric, "N·m", 0, 1},
+	{DimTorque, Inch, "lb-ft", 10, 0}, {DimTorque, Inch, "lb-in", 0, 0},
+	{DimPressure, Metric, "kPa", 0, 0},
+	{DimPressure, Inch, "psi", 0, 1},
+	{DimTemperature, Metric, "°C", 0, 0},
+	{DimTemperature, Inch, "°F", 0, 0},
+	{DimAngle, "", "°", 0, 2},
+	{DimVoltage, "", "V", 0, 2},
+	{DimCurrent, "", "A", 0, 2},
+	{DimCount, "", "", 0, 3},
 }
 
 // show writes base units as a person of the system writes them, rounded for
@@ -117,10 +127,13 @@ func show(dim Dimension, base int64, system System) string {
 	if system != Inch {
 		system = Metric
 	}
-	for _, as := range shown[dim][system] {
+	for _, as := range shown {
+		if as.dim != dim || as.system != system && as.system != "" {
+			continue
+		}
 		u, _ := unitOf(as.symbol, dim)
 		r := u.reading(base)
-		if u.offset == nil && new(big.Rat).Abs(r).Cmp(rat(as.atLeast)) < 0 {
+		if u.offset.none() && new(big.Rat).Abs(r).Cmp(big.NewRat(as.atLeast, 1)) < 0 {
 			continue
 		}
 		if dim == DimLength && system == Inch {

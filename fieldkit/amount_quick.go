@@ -57,10 +57,7 @@ const maxQuickDigits = 18
 
 // wholeFactor gives the base units in the unit, if they are a whole number.
 func (u unit) wholeFactor() (factor uint64, ok bool) {
-	if u.offset != nil || !u.factor.IsInt() || !u.factor.Num().IsUint64() {
-		return 0, false
-	}
-	return u.factor.Num().Uint64(), true
+	return uint64(u.factor.over), u.offset.none() && u.factor.under == 1
 }
 
 // wholeFactorDigits finds the fewest decimals that read back to base, as the loop

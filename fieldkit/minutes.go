@@ -42,7 +42,7 @@ func wholeMinutes(s string) (total Minutes, ok bool) {
 		digits, after := cutWhile(rest, unicode.IsDigit)
 		n, err := strconv.ParseUint(digits, 10, 32)
 		word, next := cutUnit(after)
-		per, known := minutesPer[word]
+		per, known := minutesPer(word)
 		alone := rest == s && next == ""
 		if err != nil || !known || word == "" && !alone {
 			return 0, false
@@ -62,7 +62,7 @@ func exactMinutes(s string) (total *big.Rat, ok bool) {
 			return nil, false
 		}
 		word, next := cutUnit(after)
-		per, known := minutesPer[word]
+		per, known := minutesPer(word)
 		if !known || word == "" && rest != s {
 			return nil, false
 		}
@@ -73,10 +73,17 @@ func exactMinutes(s string) (total *big.Rat, ok bool) {
 	}
 }
 
-var minutesPer = map[string]int64{
-	"": 60, "h": 60, "hr": 60, "hrs": 60, "hour": 60, "hours": 60,
-	"min": 1, "mins": 1, "minute": 1, "minutes": 1, "m": 1,
-	"d": 24 * 60, "day": 24 * 60, "days": 24 * 60,
+// minutesPer gives the minutes in a unit of time as people write it.
+func minutesPer(word string) (minutes int64, ok bool) {
+	switch word {
+	case "", "h", "hr", "hrs", "hour", "hours":
+		return 60, true
+	case "min", "mins", "minute", "minutes", "m":
+		return 1, true
+	case "d", "day", "days":
+		return 24 * 60, true
+	}
+	return 0, false
 }
 
 // Hours returns the span as a number of hours, for sums that need one.

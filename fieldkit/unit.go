@@ -3,6 +3,7 @@ package fieldkit
 import (
 	"math/big"
 	"strings"
+	"sync"
 )
 
 // System is the family of units a person reads first.
@@ -45,20 +46,17 @@ type unit struct {
 	symbol  string // as printed
 	dim     Dimension
 	system  System // "" when used in both
-	factor  *big.Rat
-	offset  *big.Rat // temperatures only
+	factor  ratio
+	offset  ratio    // temperatures only
 	aliases []string // as people write it, lower case
 }
 
-// rat reads a constant of this file; it panics on a misprint, which the first
-// test run shows.
-func rat(s string) *big.Rat {
-	r, ok := new(big.Rat).SetString(s)
-	if !ok {
-		panic("fieldkit: bad constant " + s)
-	}
-	return r
-}
+// ratio is an exact constant; the zero ratio is none. Big numbers are made of it
+// where they are needed: the table of units is to cost nothing at the start.
+type ratio struct{ over, under int64 }
+
+func (r ratio) none() bool      { return r.under == 0 }
+func (r ratio) exact() *big.Rat { return big.NewRat(r.over, r.under) }
 
 // units lists every unit understood, the usual one of each system first.
 //
@@ -68,50 +66,55 @@ func rat(s string) *big.Rat {
 // appendix B); a degree Fahrenheit is 5/9 K and 0 °F is 459.67 °F above absolute
 // zero.
 var units = []unit{
-	{"mm", DimLength, Metric, rat("1000000"), nil, []string{"millimetre", "millimeter", "millimetres", "millimeters"}},
-	{"in", DimLength, Inch, rat("25400000"), nil, []string{"\"", "inch", "inches", "″", "''", "”"}},
-	{"cm", DimLength, Metric, rat("10000000"), nil, []string{"centimetre", "centimeter"}},
-	{"m", DimLength, Metric, rat("1000000000"), nil, []string{"metre", "meter", "metres", "meters"}},
-	{"ft", DimLength, Inch, rat("304800000"), nil, []string{"'", "foot", "feet", "′"}},
-	{"thou", DimLength, Inch, rat("25400"), nil, []string{"mil"}},
-	{"µm", DimLength, Metric, rat("1000"), nil, []string{"um", "micron", "μm"}},
+	{"mm", DimLength, Metric, ratio{1_000_000, 1}, ratio{}, []string{"millimetre", "millimeter", "millimetres", "millimeters"}},
+	{"in", DimLength, Inch, ratio{25_400_000, 1}, ratio{}, []string{"\"", "inch", "inches", "″", "''", "”"}},
+	{"cm", DimLength, Metric, ratio{10_000_000, 1}, ratio{}, []string{"centimetre", "centimeter"}},
+	{"m", DimLength, Metric, ratio{1_000_000_000, 1}, ratio{}, []string{"metre", "meter", "metres", "meters"}},
+	{"ft", DimLength, Inch, ratio{304_800_000, 1}, ratio{}, []string{"'", "foot", "feet", "′"}},
+	{"thou", DimLength, Inch, ratio{25400, 1}, ratio{}, []string{"mil"}},
+	{"µm", DimLength, Metric, ratio{1000, 1}, ratio{}, []string{"um", "micron", "μm"}},
 
-	{"km", DimDistance, Metric, rat("1000000"), nil, []string{"kilometre", "kilometer", "kilometres", "kilometers"}},
-	{"mi", DimDistance, Inch, rat("1609344"), nil, []string{"mile", "miles"}},
+	{"km", DimDistance, Metric, ratio{1_000_000, 1}, ratio{}, []string{"kilometre", "kilometer", "kilometres", "kilometers"}},
+	{"mi", DimDistance, Inch, ratio{1_609_344, 1}, ratio{}, []string{"mile", "miles"}},
 
-	{"kg", DimMass, Metric, rat("1000000000000"), nil, []string{"kilo", "kilos", "kilogram", "kilograms"}},
-	{"lb", DimMass, Inch, rat("453592370000"), nil, []string{"lbs", "pound", "pounds", "#"}},
-	{"g", DimMass, Metric, rat("1000000000"), nil, []string{"gram", "grams"}},
-	{"oz", DimMass, Inch, rat("28349523125"), nil, []string{"ounce", "ounces"}},
+	{"kg", DimMass, Metric, ratio{1_000_000_000_000, 1}, ratio{}, []string{"kilo", "kilos", "kilogram", "kilograms"}},
+	{"lb", DimMass, Inch, ratio{453_592_370_000, 1}, ratio{}, []string{"lbs", "pound", "pounds", "#"}},
+	{"g", DimMass, Metric, ratio{1_000_000_000, 1}, ratio{}, []string{"gram", "grams"}},
+	{"oz", DimMass, Inch, ratio{28_349_523_125, 1}, ratio{}, []string{"ounce", "ounces"}},
 
-	{"L", DimVolume, Metric, rat("1000000000000000"), nil, []string{"l", "litre", "liter", "litres", "liters"}},
-	{"gal", DimVolume, Inch, rat("3785411784000000"), nil, []string{"gallon", "gallons"}},
-	{"mL", DimVolume, Metric, rat("1000000000000"), nil, []string{"ml", "cc", "cm³", "cm3"}},
-	{"qt", DimVolume, Inch, rat("946352946000000"), nil, []string{"quart", "quarts"}},
-	{"pt", DimVolume, Inch, rat("473176473000000"), nil, []string{"pint", "pints"}},
-	{"fl oz", DimVolume, Inch, rat("29573529562500"), nil, []string{"floz", "fl. oz"}},
+	{"L", DimVolume, Metric, ratio{1_000_000_000_000_000, 1}, ratio{}, []string{"l", "litre", "liter", "litres", "liters"}},
+	{"gal", DimVolume, Inch, ratio{3_785_411_784_000_000, 1}, ratio{}, []string{"gallon", "gallons"}},
+	{"mL", DimVolume, Metric, ratio{1_000_000_000_000, 1}, ratio{}, []string{"ml", "cc", "cm³", "cm3"}},
+	{"qt", DimVolume, Inch, ratio{946_352_946_000_000, 1}, ratio{}, []string{"quart", "quarts"}},
+	{"pt", DimVolume, Inch, ratio{473_176_473_000_000, 1}, ratio{}, []string{"pint", "pints"}},
+	{"fl oz", DimVolume, Inch, ratio{29_573_529_562_500, 1}, ratio{}, []string{"floz", "fl. oz"}},
 
-	{"N·m", DimTorque, Metric, rat("1000000"), nil, []string{"nm", "n m", "n.m", "n-m", "newton metre"}},
-	{"lb-ft", DimTorque, Inch, rat("1355817.9483314004"), nil, []string{"lbf-ft", "lbf·ft", "ft-lb", "ft-lbs", "ft lb", "ft lbs", "lb ft", "lbft", "ftlb", "foot pounds"}},
-	{"lb-in", DimTorque, Inch, rat("112984.8290276167"), nil, []string{"lbf-in", "in-lb", "in-lbs", "in lb", "lb in"}},
+	{"N·m", DimTorque, Metric, ratio{1_000_000, 1}, ratio{}, []string{"nm", "n m", "n.m", "n-m", "newton metre"}},
+	{"lb-ft", DimTorque, Inch, ratio{13_558_179_483_314_004, 10_000_000_000}, ratio{}, []string{"lbf-ft", "lbf·ft", "ft-lb", "ft-lbs", "ft lb", "ft lbs", "lb ft", "lbft", "ftlb", "foot pounds"}},
+	{"lb-in", DimTorque, Inch, ratio{1_129_848_290_276_167, 10_000_000_000}, ratio{}, []string{"lbf-in", "in-lb", "in-lbs", "in lb", "lb in"}},
 
-	{"kPa", DimPressure, Metric, rat("1000000"), nil, []string{"kpa"}},
-	{"psi", DimPressure, Inch, rat("44482216152605/6451600"), nil, []string{"lb/in²", "lbf/in²"}},
-	{"bar", DimPressure, Metric, rat("100000000"), nil, nil},
-	{"MPa", DimPressure, Metric, rat("1000000000"), nil, []string{"mpa"}},
+	{"kPa", DimPressure, Metric, ratio{1_000_000, 1}, ratio{}, []string{"kpa"}},
+	{"psi", DimPressure, Inch, ratio{44_482_216_152_605, 6_451_600}, ratio{}, []string{"lb/in²", "lbf/in²"}},
+	{"bar", DimPressure, Metric, ratio{100_000_000, 1}, ratio{}, nil},
+	{"MPa", DimPressure, Metric, ratio{1_000_000_000, 1}, ratio{}, []string{"mpa"}},
 
-	{"°C", DimTemperature, Metric, rat("1800"), rat("273.15"), []string{"c", "degc", "deg c", "celsius"}},
-	{"°F", DimTemperature, Inch, rat("1000"), rat("459.67"), []string{"f", "degf", "deg f", "fahrenheit"}},
+	{"°C", DimTemperature, Metric, ratio{1800, 1}, ratio{27315, 100}, []string{"c", "degc", "deg c", "celsius"}},
+	{"°F", DimTemperature, Inch, ratio{1000, 1}, ratio{45967, 100}, []string{"f", "degf", "deg f", "fahrenheit"}},
 
-	{"°", DimAngle, "", rat("3600"), nil, []string{"deg", "degree", "degrees"}},
-	{"V", DimVoltage, "", rat("1000000"), nil, []string{"v", "volt", "volts"}},
-	{"A", DimCurrent, "", rat("1000000"), nil, []string{"a", "amp", "amps"}},
-	{"", DimCount, "", rat("1000000"), nil, []string{"teeth", "tooth", "splines", "spline", "ribs", "studs", "holes", "threads", "pieces"}},
+	{"°", DimAngle, "", ratio{3600, 1}, ratio{}, []string{"deg", "degree", "degrees"}},
+	{"V", DimVoltage, "", ratio{1_000_000, 1}, ratio{}, []string{"v", "volt", "volts"}},
+	{"A", DimCurrent, "", ratio{1_000_000, 1}, ratio{}, []string{"a", "amp", "amps"}},
+	{"", DimCount, "", ratio{1_000_000, 1}, ratio{}, []string{"teeth", "tooth", "splines", "spline", "ribs", "studs", "holes", "threads", "pieces"}},
 }
 
 // unitOf finds the unit a person wrote for a dimension, "" dim meaning any.
 func unitOf(written string, dim Dimension) (unit, bool) {
-	for _, i := range unitsNamed[foldUnit(written)] {
+	for i := range units {
+		if u := &units[i]; u.symbol == written && (u.dim == dim || dim == "") {
+			return *u, true // as this program writes it
+		}
+	}
+	for _, i := range unitsNamed()[foldUnit(written)] {
 		if dim == "" || units[i].dim == dim {
 			return units[i], true
 		}
@@ -124,7 +127,7 @@ func foldUnit(written string) string {
 }
 
 // unitsNamed finds units by symbol and alias, folded, in the order of the list.
-var unitsNamed = func() map[string][]int {
+var unitsNamed = sync.OnceValue(func() map[string][]int {
 	named := map[string][]int{}
 	for i, u := range units {
 		named[foldUnit(u.symbol)] = append(named[foldUnit(u.symbol)], i)
@@ -135,23 +138,23 @@ var unitsNamed = func() map[string][]int {
 		}
 	}
 	return named
-}()
+})
 
 // base returns v of this unit in base units, exactly.
 func (u unit) base(v *big.Rat) *big.Rat {
 	r := new(big.Rat).Set(v)
-	if u.offset != nil {
-		r.Add(r, u.offset)
+	if !u.offset.none() {
+		r.Add(r, u.offset.exact())
 	}
-	return r.Mul(r, u.factor)
+	return r.Mul(r, u.factor.exact())
 }
 
 // reading returns base units as a reading of this unit, exactly.
 func (u unit) reading(base int64) *big.Rat {
 	r := new(big.Rat).SetInt64(base)
-	r.Quo(r, u.factor)
-	if u.offset != nil {
-		r.Sub(r, u.offset)
+	r.Quo(r, u.factor.exact())
+	if !u.offset.none() {
+		r.Sub(r, u.offset.exact())
 	}
 	return r
 }

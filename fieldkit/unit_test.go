@@ -55,6 +55,27 @@ func TestPublishedFactors(t *testing.T) {
 	}
 }
 
+func rat(s string) *big.Rat {
+	r, ok := new(big.Rat).SetString(s)
+	if !ok {
+		panic("bad constant " + s)
+	}
+	return r
+}
+
+// A symbol as it is printed finds the unit that its name, folded, finds.
+func TestSymbolsAreNames(t *testing.T) {
+	for _, u := range units {
+		for _, dim := range []Dimension{u.dim, ""} {
+			found, ok := unitOf(u.symbol, dim)
+			require.True(t, ok, u.symbol)
+			folded, ok := unitOf(" "+u.symbol+" ", dim)
+			require.True(t, ok, u.symbol)
+			assert.Equal(t, folded, found, "%q %s", u.symbol, dim)
+		}
+	}
+}
+
 // The US gallon is 231 cubic inches (NIST Handbook 44, appendix C): its litres
 // follow from the inch.
 func TestGallonIs231CubicInches(t *testing.T) {
