@@ -2,11 +2,14 @@ package app
 
 import (
 	"errors"
+	"fmt"
 	"strconv"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/kitfile"
 )
 
 // button draws a button that does one thing. Scope names what the handler is
@@ -136,6 +139,10 @@ func problem(err error) app.UI {
 	if err == nil {
 		return app.Div().Hidden(true)
 	}
+	var file *kitfile.Problems
+	if errors.As(err, &file) && len(file.List) > 1 {
+		return problems(file)
+	}
 	var e *fieldkit.Error
 	if !errors.As(err, &e) {
 		return app.P().Class("note bad").Role("alert").Text(err.Error())
@@ -144,6 +151,23 @@ func problem(err error) app.UI {
 		app.If(e.Where != "", func() app.UI { return app.P().Class("soft").Text(e.Where) }),
 		app.P().Class("strong").Text(capital(e.What)),
 		app.If(e.Do != "", func() app.UI { return app.P().Text(capital(e.Do)) }),
+	)
+}
+
+// problemsShown is how many problems of a file are listed on a phone; the desk
+// command check lists them all.
+const problemsShown = 8
+
+// problems lists what is wrong with a file, each with its place.
+func problems(file *kitfile.Problems) app.UI {
+	list := file.List[:min(len(file.List), problemsShown)]
+	return app.Div().Class("note bad").Role("alert").Body(
+		app.P().Class("strong").Text(counted(len(file.List)+file.More, "problem")+" in "+file.Name),
+		app.Ul().Body(app.Range(list).Slice(func(i int) app.UI {
+			p := list[i]
+			return app.Li().Text(fmt.Sprintf("· Line %d, %s: %s", p.Line, strings.Join(nonEmpty(p.Where, p.What), ": "), p.Do))
+		})),
+		app.If(len(file.List) > len(list) || file.More > 0, func() app.UI { return app.P().Text("The first of them are listed.") }),
 	)
 }
 

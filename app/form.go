@@ -15,7 +15,8 @@ import (
 // the device under the form's key, so that a changed screen, a sleeping phone, a
 // dead battery or an update loses nothing. It ends with done.
 type form struct {
-	key      string
+	key      string            // tells its fields from those of other forms
+	draft    string            // where what is typed is kept on the device
 	start    map[string]string // as the form was opened
 	values   map[string]string
 	wrong    map[string]string
@@ -26,10 +27,10 @@ type form struct {
 // newForm opens a form, taking up what was typed under the same key and not
 // saved. Start may be nil.
 func newForm(key string, start map[string]string) *form {
-	f := &form{key: key, start: start, values: map[string]string{}, wrong: map[string]string{}}
+	f := &form{key: key, draft: draftKey(key), start: start, values: map[string]string{}, wrong: map[string]string{}}
 	maps.Copy(f.values, start)
 	var typed map[string]string
-	if json.Unmarshal([]byte(remembered(draftPrefix+key)), &typed) == nil && len(typed) > 0 {
+	if json.Unmarshal([]byte(remembered(f.draft)), &typed) == nil && len(typed) > 0 {
 		maps.Copy(f.values, typed)
 		f.restored = !maps.Equal(f.values, f.start)
 	}
@@ -55,7 +56,7 @@ func (f *form) remember() {
 			draft = string(text)
 		}
 	}
-	remember(draftPrefix+f.key, draft)
+	remember(f.draft, draft)
 }
 
 // put sets a field from outside it, so that the field on the screen follows. Only
@@ -87,7 +88,7 @@ func (f *form) refuse(name string, err error) (ok bool) {
 
 // done forgets the draft once what was typed is saved.
 func (f *form) done() {
-	remember(draftPrefix+f.key, "")
+	remember(f.draft, "")
 	f.restored = false
 }
 

@@ -65,7 +65,7 @@ func (f *form) forget(names ...string) {
 		return
 	}
 	if draft, err := json.Marshal(f.values); err == nil {
-		remember(draftPrefix+f.key, string(draft))
+		remember(f.draft, string(draft))
 	}
 }
 

@@ -74,7 +74,7 @@ func TestDraftEnds(t *testing.T) {
 	})
 	t.Run("unreadable draft", func(t *testing.T) {
 		onDevice(t)
-		textsInMemory[draftPrefix+"bin"] = `{"name":`
+		textsInMemory[draftKey("bin")] = `{"name":`
 		f := newForm("bin", start)
 		assert.False(t, f.restored)
 		assert.Equal(t, "Left drawer", f.get("name"))

@@ -93,7 +93,7 @@ func (s *kitScreen) names() app.UI {
 	return section("This kit",
 		f.restoredNotice(),
 		f.text("name", "Name of the kit", "the crew's, for backups"),
-		f.text("currency", "Currency of all prices", "three letters: USD, EUR, CAD"),
+		f.text("currency", "Currency of all prices", "three letters: USD, EUR, CAD; prices keep their figures and take the new name"),
 		problem(s.err),
 		button("quiet wide", "Save name and currency", "names", s.saveNames),
 	)
@@ -115,7 +115,12 @@ func (s *kitScreen) saveNames(ctx app.Context) {
 	}
 	kept.do(ctx, "Named the kit "+name, func(e *journal.Edit) error {
 		e.SetName(name)
-		e.SetCurrency(currency)
+		if currency != e.Kit().Currency {
+			for _, r := range fieldkit.Relabelled(e.Kit(), currency) {
+				e.Put(r)
+			}
+			e.SetCurrency(currency)
+		}
 		return nil
 	}, func(_ app.Context, err error) {
 		if s.err = err; err == nil {

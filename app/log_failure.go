@@ -53,7 +53,7 @@ func (s *failureScreen) load(ctx app.Context) {
 	if s.photos != nil {
 		s.photos.drop()
 	}
-	s.photos = newPhotoRoll(ctx, draftPrefix+"photos/failure/"+id+"/"+at, f.Photos)
+	s.photos = newPhotoRoll(ctx, draftKey("photos/failure/"+id+"/"+at), f.Photos)
 }
 
 func failureFields(k fieldkit.Kit, f fieldkit.Failure, known bool, at string, first fieldkit.System, day fieldkit.Date) map[string]string {

@@ -8,10 +8,11 @@ import (
 )
 
 // lookForOffer asks whether the program that serves this page offers a kit file to
-// take over. Most do not; nothing is said then. A file that is not a kit is said
+// take over. Only the desk program does, and it serves plain http; hosts of the
+// static site are not asked. With no offer nothing is said. A file that is not a kit is said
 // to be refused, and why.
 func (s *store) lookForOffer() {
-	if app.IsServer {
+	if app.IsServer || app.Window().URL().Scheme != "http" {
 		return
 	}
 	go func() {
@@ -40,5 +41,9 @@ func offerButton() app.UI {
 	if kept.offer == nil || everHad(ownKit) {
 		return app.Div().Hidden(true)
 	}
-	return button("act tall wide", "Open "+kept.offer.Name, "offer", func(ctx app.Context) { kept.begin(ctx, ownKit) })
+	return button("act tall wide", "Open "+kept.offer.Name, "offer", func(ctx app.Context) {
+		offer := *kept.offer
+		remember(prefPrefix+"had."+ownKit, "yes")
+		kept.openWith(ctx, ownKit, func() fieldkit.Kit { return offer })
+	})
 }

@@ -44,12 +44,36 @@ func readPrefs() prefs {
 
 func writePref(name, value string) { remember(prefPrefix+name, value) }
 
+// headColour is the style sheet's colour of the head, for the bar that the system
+// draws above it.
+var headColour = map[string]string{daylight: "#23281d", night: "#1f1a12"}
+
 // applyTheme puts the theme on the page's root, where the style sheet looks.
 func applyTheme(theme string) {
 	if app.IsServer {
 		return
 	}
-	app.Window().Get("document").Get("documentElement").Call("setAttribute", "data-theme", theme)
+	doc := app.Window().Get("document")
+	doc.Get("documentElement").Call("setAttribute", "data-theme", theme)
+	if bar := doc.Call("querySelector", `meta[name="theme-color"]`); bar.Truthy() {
+		bar.Call("setAttribute", "content", headColour[theme])
+	}
+}
+
+// draftKey is where a form's draft is kept. Each kit has its own drafts: what was
+// typed in the demo means nothing in one's own kit.
+func draftKey(form string) string { return draftPrefix + kept.which + "." + form }
+
+// forgetDrafts forgets what was typed and not saved in a kit that is thrown away.
+func forgetDrafts(which string) {
+	if app.IsServer {
+		return
+	}
+	for key := range firstCopy() {
+		if strings.HasPrefix(key, draftPrefix+which+".") {
+			remember(key, "")
+		}
+	}
 }
 
 // remembered reads a text of this device; nothing if there is none or the

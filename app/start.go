@@ -8,8 +8,12 @@ func startScreen() app.UI {
 		app.H1().Text("Know what is on the rig. Carry what gets you home."),
 		app.P().Class("lead").Text("Everything is kept on this phone and works with no signal."),
 		offerButton(),
-		button("act tall wide", "Begin with my rig", "own", func(ctx app.Context) { kept.begin(ctx, ownKit) }),
-		button("quiet wide", "Look around with the demo kit", "demo", func(ctx app.Context) { kept.begin(ctx, demoKit) }),
+		button("act tall wide", "Begin with my rig", "own", func(ctx app.Context) {
+			toRig(ctx, func(ctx app.Context) { kept.begin(ctx, ownKit) })
+		}),
+		button("quiet wide", "Look around with the demo kit", "demo", func(ctx app.Context) {
+			toRig(ctx, func(ctx app.Context) { kept.begin(ctx, demoKit) })
+		}),
 		app.P().Class("soft").Text("The demo crew, its rigs and its parts are invented. It can be thrown away without touching your own kit."),
 		app.If(app.IsClient && onApple(), func() app.UI {
 			return app.P().Class("note warn").Text("On an iPhone or iPad: first tap Share, then Add to Home Screen, and begin there. What is kept in the browser does not move to the home screen.")

@@ -30,6 +30,9 @@ func (s *stockEditScreen) load(ctx app.Context) {
 	}
 	s.kit = kept.kit()
 	what, id := param(ctx, "what"), param(ctx, "id")
+	if _, known := stockWords[what]; !known {
+		what = stockSpares
+	}
 	fresh := stockFields(s.kit, what, id, kept.first())
 	if part := param(ctx, "part"); part != "" && fresh["part"] == "" {
 		fresh["part"] = part

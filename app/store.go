@@ -4,6 +4,8 @@ import (
 	"context"
 	"crypto/rand"
 	"encoding/hex"
+	"errors"
+	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -158,7 +160,9 @@ func (s *store) carryOut(ctx app.Context, what string, edit func(*journal.Edit) 
 	var err error
 	answer := s.forThisScreen(func(ctx app.Context) { then(ctx, entry, err) })
 	ctx.Async(func() {
-		entry, err = session.Do(context.Background(), what, now(), newID, edit, photos...)
+		var refused error
+		entry, refused = session.Do(context.Background(), what, now(), newID, edit, photos...)
+		err = withoutAction(refused, what)
 		if err == nil && s.which == ownKit && remembered(prefPrefix+"asked") == "" {
 			// There is something to lose now. Some browsers ask the person, once.
 			remember(prefPrefix+"asked", "yes")
@@ -193,4 +197,16 @@ func (s *store) hush(ctx app.Context) {
 func (s *store) publish(ctx app.Context) {
 	s.revision++
 	ctx.NewAction(kitChanged)
+}
+
+// withoutAction takes the words of the action off the place an error names: they
+// are meant for the log, and read there as if it had been done.
+func withoutAction(err error, what string) error {
+	var e *fieldkit.Error
+	if !errors.As(err, &e) || !strings.HasPrefix(e.Where, what) {
+		return err
+	}
+	plain := *e
+	plain.Where = strings.TrimLeft(strings.TrimPrefix(e.Where, what), ", ")
+	return &plain
 }

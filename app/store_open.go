@@ -43,11 +43,20 @@ func (s *store) openLast(ctx app.Context) {
 // open opens one of this device's kits, the blank or the demo kit if it is new.
 // A kit that cannot be read whole is left untouched and said so.
 func (s *store) open(ctx app.Context, which string) {
+	blank := func() fieldkit.Kit { return data.BlankKit(newID()) }
+	if which == demoKit {
+		blank = data.DemoKit
+	}
+	s.openWith(ctx, which, blank)
+}
+
+// openWith opens a kit that begins with what blank makes, if it is new.
+func (s *store) openWith(ctx app.Context, which string, blank func() fieldkit.Kit) {
 	s.close()
 	s.phase, s.which, s.err = opening, which, nil
 	s.publish(ctx)
 	ctx.Async(func() {
-		keeper, session, report, err := openSession(which, s.firstKit(which))
+		keeper, session, report, err := openSession(which, blank)
 		s.post(func(ctx app.Context) {
 			if err != nil {
 				s.phase, s.err = closed, err
@@ -64,18 +73,6 @@ func (s *store) open(ctx app.Context, which string) {
 			s.publish(ctx)
 		})
 	})
-}
-
-// firstKit makes the kit that an empty store begins with.
-func (s *store) firstKit(which string) func() fieldkit.Kit {
-	offer := s.offer
-	switch {
-	case which == demoKit:
-		return data.DemoKit
-	case offer != nil:
-		return func() fieldkit.Kit { return *offer }
-	}
-	return func() fieldkit.Kit { return data.BlankKit(newID()) }
 }
 
 func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journal.Session, journal.Report, error) {
@@ -133,6 +130,7 @@ func (s *store) leaveDemo(ctx app.Context) {
 	ctx.Async(func() {
 		err := deleteKit(context.Background(), demoKit)
 		s.post(func(ctx app.Context) {
+			forgetDrafts(demoKit)
 			if err != nil {
 				s.trouble = err
 			}

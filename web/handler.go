@@ -91,7 +91,7 @@ func (s Site) send(w http.ResponseWriter, r *http.Request, name string, zipped [
 }
 
 // offer answers with the kit someone at the desk wants to hand over. Nothing keeps
-// it: it is asked for once, when the program starts for the first time.
+// it: the program asks once a start, and only over plain http, as here.
 func offer(w http.ResponseWriter, kit []byte) {
 	w.Header().Set("Cache-Control", "no-store")
 	if kit == nil {
