@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/counter"
 )
 
@@ -42,11 +43,11 @@ func (s *cardScreen) Render() app.UI {
 		return frame(page{title: "Counter card", dest: "/counter", back: link("/counter"), body: []app.UI{problem(s.err)}})
 	}
 	c := s.card
-	body := []app.UI{s.askFor()}
+	body := []app.UI{s.askFor(), s.numbers()}
 	for _, text := range c.Cautions {
 		body = append(body, takeCare(text))
 	}
-	body = append(body, s.numbers(), s.checks())
+	body = append(body, s.checks())
 	if len(c.Missing) > 0 {
 		body = append(body, section("Not known", bullets(c.Missing)))
 	}
@@ -92,11 +93,22 @@ func (s *cardScreen) numbers() app.UI {
 			class, word = "good", n.Proof
 		}
 		return app.Div().Class("plate").Body(
-			app.P().Class("stamp").Text(n.Value),
+			app.P().Class(stampClass(n)).Text(n.Value),
 			app.P().Class("said").Text(n.Label),
 			blaze(class, word),
 		)
 	}))
+}
+
+// longStamp is the longest number that fits a line of a phone in the largest type.
+const longStamp = 14
+
+// stampClass shows what is asked for larger than what only identifies a casting.
+func stampClass(n counter.Number) string {
+	if n.Issuer == fieldkit.CastingMark || len([]rune(n.Value)) > longStamp {
+		return "stamp long"
+	}
+	return "stamp"
 }
 
 // checks are the measurements that decide: a box each, to tick when the part in
