@@ -15,12 +15,13 @@ import (
 // part sits there, which part is fitted and how that was proven.
 type positionEditScreen struct {
 	app.Compo
-	form *form
-	kit  fieldkit.Kit
-	cat  fieldkit.Catalog
-	id   string // of the position being changed, none when adding
-	rig  string
-	err  error
+	form    *form
+	kit     fieldkit.Kit
+	cat     fieldkit.Catalog
+	id      string // of the position being changed, none when adding
+	rig     string
+	missing bool // the address names a position that is not in the kit
+	err     error
 }
 
 func (s *positionEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -38,28 +39,17 @@ func (s *positionEditScreen) load(ctx app.Context) {
 			rig = on.ID
 		}
 	}
+	s.missing = id != "" && !ok
+	if s.missing && s.form != nil && s.id == id {
+		return
+	}
+	fields := positionFields(p, ok, kept.first())
 	if s.form != nil && s.id == id && s.rig == rig {
-		return // the kit changed underneath: what is typed stays
+		follow(s.form, fields)
+		return
 	}
-	s.id, s.rig = id, rig
-	s.form = newForm("position/"+id+"/"+rig, positionFields(p, ok, kept.first()))
-}
-
-func positionFields(p fieldkit.Position, known bool, first fieldkit.System) map[string]string {
-	if !known {
-		return map[string]string{"quantity": "1"}
-	}
-	fields := map[string]string{
-		"name": p.Name, "system": p.System, "parent": p.Parent, "side": string(p.Side), "kind": p.Kind,
-		"quantity": strconv.Itoa(p.Quantity), "part": p.Part, "fitted": p.Fitted.String(), "note": p.Note,
-	}
-	if p.FittedAt > 0 {
-		fields["fittedAt"] = p.FittedAt.Show(first)
-	}
-	if p.Proof != nil {
-		fields["how"], fields["by"] = string(p.Proof.How), p.Proof.By
-	}
-	return fields
+	s.id, s.rig, s.err = id, rig, nil
+	s.form = newForm("position/"+id+"/"+rig, fields)
 }
 
 const newPart = "new" // chosen in place of a part: it is written down next
@@ -71,6 +61,11 @@ func (s *positionEditScreen) Render() app.UI {
 	}
 	if s.form == nil {
 		return frame(page{title: title, dest: "/rig"})
+	}
+	if s.missing {
+		return frame(page{title: title, dest: "/rig", back: link("/rig"), body: []app.UI{
+			emptyLine("There is no such position in this kit. It may have been deleted, or the link is for another kit."),
+		}})
 	}
 	f := s.form
 	return frame(page{title: title, dest: "/rig", back: back, body: []app.UI{
@@ -149,65 +144,50 @@ func (s *positionEditScreen) partOptions() []option {
 }
 
 func (s *positionEditScreen) save(ctx app.Context) {
-	p, ok := s.read()
+	was, known := s.kit.Position(s.id)
+	if !known {
+		was = fieldkit.Position{ID: newID(), Order: len(s.kit.Positions)}
+	}
+	p, ok := readPosition(s.form, was, s.kit, kept.first())
 	if !ok {
 		s.err = showWrong(ctx)
 		return
 	}
-	isNew, writePart := s.id == "", s.form.get("part") == newPart
-	what := "Saved position: " + p.Title()
-	kept.do(ctx, what, func(e *journal.Edit) error {
-		putPosition(e, p)
-		return nil
+	f, base, writePart := s.form, s.form.get(baseField), s.form.get("part") == newPart
+	kept.do(ctx, "Saved position: "+p.Title(), func(e *journal.Edit) error {
+		return savePosition(e, base, p)
 	}, func(ctx app.Context, err error) {
 		if s.err = err; err != nil {
+			offerFresh(f, err)
 			return
 		}
-		s.form.done()
-		switch {
-		case writePart:
+		f.done()
+		if writePart {
 			goOn(ctx, link("/rig/part/edit", "position", p.ID))
-		case isNew:
-			goOn(ctx, link("/rig/position", "id", p.ID))
-		default:
-			goOn(ctx, link("/rig/position", "id", s.id))
+			return
 		}
+		goOn(ctx, link("/rig/position", "id", p.ID))
 	})
 }
 
-// read makes a position of what was typed; every wrong field is marked.
-func (s *positionEditScreen) read() (fieldkit.Position, bool) {
-	f := s.form
-	p, known := s.kit.Position(s.id)
-	if !known {
-		p = fieldkit.Position{ID: newID(), Order: len(s.kit.Positions)}
+// savePosition keeps a position that was read from a form begun at base.
+func savePosition(e *journal.Edit, base string, p fieldkit.Position) error {
+	now, there := e.Kit().Position(p.ID)
+	if err := unchanged(base, anyOrder(now), there, anyOrder(p)); err != nil {
+		return err
 	}
-	ok := f.short()
-	if p.Name = f.get("name"); p.Name == "" {
-		ok = f.refuse("name", badField("the position has no name", "write what people call it")) && ok
+	if there {
+		p.Order = now.Order
 	}
-	if p.System = f.get("system"); p.System == "" {
-		ok = f.refuse("system", badField("no system is chosen", "choose one, or add one under Systems")) && ok
-	}
-	if p.Kind = f.get("kind"); p.Kind == "" {
-		ok = f.refuse("kind", badField("no kind is chosen", "choose what sits here")) && ok
-	}
-	n, err := wholeNumber(f.get("quantity"), 1, 999)
-	ok = f.refuse("quantity", err) && ok
-	p.Quantity = n
-	p.Side, p.Parent, p.Note = fieldkit.Side(f.get("side")), f.get("parent"), f.get("note")
-	if !offers(parentOptions(s.kit, p.System, s.id), p.Parent) {
-		p.Parent = "" // it belonged under something of the system it has left
-	}
-	if p.Part = f.get("part"); p.Part == newPart {
-		p.Part = ""
-	}
-	p.Fitted, err = optionalDate(f.get("fitted"))
-	ok = f.refuse("fitted", err) && ok
-	p.FittedAt, err = optionalDistance(f.get("fittedAt"), kept.first())
-	ok = f.refuse("fittedAt", err) && ok
-	p.Proof = proofOf(p.Proof, f.get("how"), f.get("by"))
-	return p, ok
+	putPosition(e, p)
+	return nil
+}
+
+// anyOrder leaves the order out of what a form began with: moving a position is
+// saved at once and is no change of what is typed.
+func anyOrder(p fieldkit.Position) fieldkit.Position {
+	p.Order = 0
+	return p
 }
 
 // proofOf changes a proof by what was chosen, dating a new one today.

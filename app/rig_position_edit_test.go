@@ -1,0 +1,82 @@
+package app
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+)
+
+// fittedPosition is a position of the demonstration with a part fitted.
+func fittedPosition(t *testing.T, k fieldkit.Kit) fieldkit.Position {
+	t.Helper()
+	for _, p := range k.Positions {
+		if p.Part != "" && p.Proof != nil {
+			return p
+		}
+	}
+	t.Fatal("no position with a part")
+	return fieldkit.Position{}
+}
+
+func TestPositionFormWithNothingTypedGivesTheSamePosition(t *testing.T) {
+	k := data.DemoKit()
+	for _, p := range k.Positions {
+		for _, first := range []fieldkit.System{fieldkit.Inch, fieldkit.Metric} {
+			f := onForm(positionFields(p, true, first), nil)
+			got, ok := readPosition(f, p, k, first)
+			require.True(t, ok, "%v", f.wrong)
+			assert.Equal(t, p, got)
+		}
+	}
+}
+
+func TestPositionFormWritesOverNothingChangedMeanwhile(t *testing.T) {
+	k := data.DemoKit()
+	p := fittedPosition(t, k)
+	begun := p
+	begun.Part, begun.Proof = "", nil // as it was when the draft was typed
+	start := positionFields(begun, true, fieldkit.Inch)
+
+	t.Run("a part fitted since", func(t *testing.T) {
+		onDevice(t)
+		newForm("position", start).set("note", "half typed")
+		f := newForm("position", positionFields(p, true, fieldkit.Inch)) // days later
+		require.True(t, f.restored)
+		got, ok := readPosition(f, p, k, fieldkit.Inch)
+		require.True(t, ok, "%v", f.wrong)
+		after, err := edited(t, k, func(e *journal.Edit) error { return savePosition(e, f.get(baseField), got) })
+		assert.ErrorContains(t, err, "changed since you began typing")
+		now, _ := after.Position(p.ID)
+		assert.Equal(t, p, now, "the part stays fitted")
+		f.startOver()
+		got, ok = readPosition(f, p, k, fieldkit.Inch)
+		require.True(t, ok)
+		assert.Equal(t, p, got, "starting over shows what is fitted by now")
+	})
+	t.Run("deleted since", func(t *testing.T) {
+		gone := p
+		gone.ID = "gone"
+		_, err := edited(t, k, func(e *journal.Edit) error { return savePosition(e, start[baseField], gone) })
+		assert.ErrorContains(t, err, "deleted since you began typing")
+	})
+	t.Run("moved since", func(t *testing.T) {
+		f := onForm(positionFields(p, true, fieldkit.Inch), map[string]string{"note": "greased"})
+		got, ok := readPosition(f, p, k, fieldkit.Inch)
+		require.True(t, ok)
+		after, err := edited(t, k, func(e *journal.Edit) error {
+			moved := p
+			moved.Order = 77
+			e.Put(moved)
+			return savePosition(e, f.get(baseField), got)
+		})
+		require.NoError(t, err)
+		now, _ := after.Position(p.ID)
+		assert.Equal(t, "greased", now.Note)
+		assert.Equal(t, 77, now.Order, "where it was moved to stays")
+	})
+}
