@@ -158,6 +158,7 @@ func toRig(ctx app.Context, change func(app.Context)) {
 type historyRow struct {
 	what, when string
 	undo       string // ID of the entry to take back, none if it cannot be
+	before     uint64 // of a restore: the entry before it, whose kit can be taken over again
 }
 
 // viewHistory puts the latest changes in words, newest first. The beginning of the
@@ -175,8 +176,11 @@ func viewHistory(entries []journal.Entry) []historyRow {
 		} else if e.Undoes != "" {
 			undone[e.Undoes] = true
 		}
-		if e.Kit != nil && e.Seq == 1 {
+		switch {
+		case e.Kit != nil && e.Seq == 1:
 			row.undo = ""
+		case e.Kit != nil:
+			row.before = e.Seq - 1
 		}
 		rows = append(rows, row)
 	}
@@ -194,7 +198,10 @@ func (s *kitScreen) changes() app.UI {
 			row := s.history[i]
 			return app.Li().Body(app.Div().Class("open plain").Body(
 				app.Span().Class("what").Body(append([]app.UI{app.B().Text(row.what)}, spans(row.when)...)...),
-				app.If(row.undo != "", func() app.UI {
+				app.If(row.before > 0, func() app.UI {
+					return button("quiet", "Kit before", "before "+row.when, func(ctx app.Context) { kept.takeOver(ctx, row.before, row.what) })
+				}),
+				app.If(row.undo != "" && row.before == 0, func() app.UI {
 					return button("quiet", "Undo", "undo "+row.undo, func(ctx app.Context) { kept.undo(ctx, row.undo) })
 				}),
 			))

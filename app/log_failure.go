@@ -111,13 +111,22 @@ func (s *failureScreen) Render() app.UI {
 		f.area("why", "Why", "worn, hit, water, fitted wrongly …"),
 		f.area("fix", "Fix", "what got it going again"),
 		s.used(),
-		f.amount("lost", "Time lost", "2 h 30 min, 2:30 or 1.5 h", " h", " min"),
+		f.amount("lost", "Time lost", lostHint(f.typed("lost")), " h", " min"),
 		f.choose("trip", "Trip", "", "none", tripOptions(s.kit)),
 		section("Photos", s.photos.draw()),
 		problem(s.err),
 		f.saving("Save", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete entry", "delete "+s.id, s.delete) }),
 	}})
+}
+
+// lostHint says how a span of time is read while it is typed: a bare number is
+// hours.
+func lostHint(typed string) string {
+	if m, err := fieldkit.ParseMinutes(typed); err == nil {
+		return "read as " + m.String()
+	}
+	return "2 h 30 min, 2:30 or 1.5 h"
 }
 
 // chooseRig takes a rig, and lets go of a position that is on another one.

@@ -187,6 +187,26 @@ func (s *store) undo(ctx app.Context, entry string) {
 	})
 }
 
+// takeOver makes the kit as it was after an earlier entry the kit of today, as one
+// change that can be undone: the way back to before a restore.
+func (s *store) takeOver(ctx app.Context, seq uint64, before string) {
+	session := s.session
+	what := "Back to the kit before: " + before
+	ctx.Async(func() {
+		old, err := session.KitAt(context.Background(), seq)
+		var entry journal.Entry
+		if err == nil {
+			entry, err = session.Replace(context.Background(), what, now(), newID, old)
+		}
+		s.post(func(ctx app.Context) {
+			if s.trouble = err; err == nil {
+				s.said = said{text: what, entry: entry.ID}
+			}
+			s.publish(ctx)
+		})
+	})
+}
+
 // hush closes the line that says what was done.
 func (s *store) hush(ctx app.Context) {
 	s.said, s.trouble = said{}, nil

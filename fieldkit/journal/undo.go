@@ -59,7 +59,7 @@ func (s *Session) undoReplace(ctx context.Context, draft, undone Entry) (Entry, 
 		if n := at.head.Seq - undone.Seq; n > 0 {
 			return nil, &fieldkit.Error{Kind: fieldkit.Conflict, Where: undone.What,
 				What: fmt.Sprintf("something was written down since, up to entry %d", at.head.Seq),
-				Do:   "undo the later entries first, or take over the kit as it was before"}
+				Do:   "undo the later entries first, or take over the kit before it, under Kit, latest changes"}
 		}
 		return fill(e, at)
 	})
