@@ -373,3 +373,29 @@ func TestDemoJointIsLoggedAndDrawnFromStock(t *testing.T) {
 	}
 	assert.Equal(t, left-1, kit.Stock(position.Part))
 }
+
+// Good pads are not logged as worn out; pads found worn are, also without a spare.
+func TestGoodPadsAreNoFailure(t *testing.T) {
+	g, _ := repair.Named(Guides(), "brake-pads")
+	for lining, good := range map[string]bool{
+		"More than the limit on every pad":          true,
+		"Less than the limit, but no metal touches": false,
+		"Metal on metal, or lining loose or oily":   false,
+		"I cannot tell": false,
+	} {
+		answers := map[string]string{"kind": "Front, a rotor with a caliper", "lining": lining, "have": "No", "swap": "No", "pump": "Yes"}
+		run := repair.Start(g, fieldkit.Rig{}, "", "run", fieldkit.Moment{})
+		for run.Step != repair.End {
+			var err error
+			if answer, asks := answers[run.Step]; asks {
+				run, err = repair.Answer(g, run, fieldkit.Rig{}, run.Step, answer)
+			} else {
+				run, err = repair.Done(g, run, fieldkit.Rig{}, run.Step)
+			}
+			require.NoError(t, err)
+		}
+		assert.Equal(t, good, g.Sound(run), lining)
+		f := repair.FailureFrom(g, run, fieldkit.Kit{}, fieldkit.Moment{}, "failure")
+		assert.Equal(t, !good, f.What == g.Failed, "%s: %s", lining, f.What)
+	}
+}

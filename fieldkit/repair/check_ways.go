@@ -23,6 +23,9 @@ func (c *checker) options(pointer string, i int) {
 			if len(o.When) > 0 {
 				c.add(here+"/when", "no trait can say that a person does not know", "take the condition out")
 			}
+			if o.Sound {
+				c.add(here+"/sound", "who cannot tell has not found it sound", "take the mark out")
+			}
 		}
 		if o.Next != "" {
 			c.next(here+"/next", i, o.Next)

@@ -11,6 +11,11 @@ import (
 // FailureFrom drafts the log entry of a repair: what broke, how it was fixed, what
 // it used of the crew's stock and how long it took, for the person to correct.
 // now is in the zone the person is in, so that the day is theirs.
+//
+// It claims no failure that the way did not find. Where nothing was found to have
+// failed (see Sound), and where the repair was finished before any fix, What says
+// so, and Position and Part are left open: an entry that names neither counts as a
+// failure of neither.
 func FailureFrom(g Guide, run fieldkit.Run, kit fieldkit.Kit, now fieldkit.Moment, id string) fieldkit.Failure {
 	rig, _ := kit.Rig(run.Rig)
 	position, _ := kit.Position(run.Position)
@@ -20,6 +25,15 @@ func FailureFrom(g Guide, run fieldkit.Run, kit fieldkit.Kit, now fieldkit.Momen
 		Position: run.Position, Part: position.Part,
 		What: g.Failed, Fix: g.fixOf(run),
 		Used: run.Used, Lost: lost(run, now),
+	}
+	switch {
+	case g.Sound(run):
+		f.What = "checked, no failure found: " + g.Title
+	case !g.settled(run):
+		f.What = "looked at: " + g.Title
+	}
+	if f.What != g.Failed {
+		f.Position, f.Part = "", ""
 	}
 	if position.Name != "" {
 		f.What += ": " + position.Title()
@@ -32,6 +46,29 @@ func FailureFrom(g Guide, run fieldkit.Run, kit fieldkit.Kit, now fieldkit.Momen
 	}
 	return f
 }
+
+// Sound reports that the way taken found what the repair is for not to have failed:
+// it came to a step, or holds an answer, that the guide marks so. There is no
+// failure to log then.
+func (g Guide) Sound(run fieldkit.Run) bool {
+	return slices.ContainsFunc(reached(run), func(id string) bool {
+		s, _ := g.Step(id)
+		o, _ := s.option(run.Answers[id])
+		return s.Sound || o.Sound
+	})
+}
+
+// settled reports whether the way went far enough to say what broke: to its end, to
+// a fix or to a stop.
+func (g Guide) settled(run fieldkit.Run) bool {
+	return run.Step == End || slices.ContainsFunc(reached(run), func(id string) bool {
+		s, _ := g.Step(id)
+		return slices.Contains([]Stage{Field, Proper, PutBack, Stop}, s.Stage)
+	})
+}
+
+// reached lists the steps of the way, the one it stands at last.
+func reached(run fieldkit.Run) []string { return append(slices.Clone(run.Path), run.Step) }
 
 // fixOf says which of the two fixes the way led through last: none before its end,
 // and none where it ended in a stop.

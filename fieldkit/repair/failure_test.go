@@ -105,6 +105,51 @@ func TestFailureUses(t *testing.T) {
 	assert.Zero(t, repair.FailureFrom(g, run, farm(t), moment(7, 0), "f").Lost)
 }
 
+// The draft claims no failure that the way did not find, and what it does not claim
+// counts for no position.
+func TestFailureClaimsOnlyWhatWasFound(t *testing.T) {
+	const failed, sound, looked = "gate hinge failed: hinge, upper, left", "checked, no failure found: Gate hinge: hinge, upper, left", "looked at: Gate hinge: hinge, upper, left"
+	spareAnswer := func(g *repair.Guide) { g.Steps[3].Options[1].Sound = true }
+	tieStep := func(g *repair.Guide) { g.Steps[4].Sound = true }
+	for name, c := range map[string]struct {
+		mark func(g *repair.Guide)
+		way  [][2]string
+		what string
+	}{
+		"to the end of the proper fix":       {nil, properWay, failed},
+		"to the end of the field fix":        {nil, fieldWay, failed},
+		"left in the middle of a fix":        {nil, properWay[:3], failed},
+		"left where a fix begins":            {nil, fieldWay[:2], failed},
+		"left before anything was found":     {nil, properWay[:1], looked},
+		"not begun":                          {nil, nil, looked},
+		"an answer that finds it sound":      {spareAnswer, fieldWay, sound},
+		"another answer to the same":         {spareAnswer, properWay, failed},
+		"left right after that answer":       {spareAnswer, fieldWay[:2], sound},
+		"through a step for what is sound":   {tieStep, fieldWay, sound},
+		"standing at the step that is sound": {tieStep, fieldWay[:2], sound},
+		"past the step that is sound":        {tieStep, properWay, failed},
+		"standing at a stop":                 {func(g *repair.Guide) { g.Steps[4].Stage = repair.Stop }, fieldWay[:2], failed},
+		"a stop for what is sound":           {func(g *repair.Guide) { g.Steps[4].Stage, g.Steps[4].Sound = repair.Stop, true }, fieldWay[:2], sound},
+	} {
+		t.Run(name, func(t *testing.T) {
+			g := gate(t)
+			if c.mark != nil {
+				c.mark(&g)
+			}
+			run := follow(t, g, steel, c.way...)
+			run.Position = "upper"
+			f := repair.FailureFrom(g, run, farm(t), moment(9, 0), "f")
+			assert.Equal(t, c.what, f.What)
+			assert.Equal(t, c.what == sound, g.Sound(run))
+			if c.what == failed {
+				assert.Equal(t, []string{"upper", "hinge-a"}, []string{f.Position, f.Part})
+			} else {
+				assert.Empty(t, f.Position+f.Part)
+			}
+		})
+	}
+}
+
 // The day is the one where the person is, not the one at Greenwich.
 func TestFailureDayIsLocal(t *testing.T) {
 	west := time.FixedZone("", -8*3600)

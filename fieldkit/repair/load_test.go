@@ -54,6 +54,7 @@ func TestLoadRefuses(t *testing.T) {
 		"same answer twice":      {`{"answer": "No"}`, `{"answer": "Yes"}`, "/repairs/0/steps/3/options/1/answer", "is there twice"},
 		"nobody may be unsure":   {`{"answer": "I do not know", "unsure": true}`, `{"answer": "Maybe"}`, "/repairs/0/steps/3/options", "0 answers are for who cannot tell"},
 		"two are unsure":         {`{"answer": "No"}`, `{"answer": "No", "unsure": true}`, "/repairs/0/steps/3/options", "2 answers are for who cannot tell"},
+		"unsure yet sound":       {`"unsure": true, "next": "spare"`, `"unsure": true, "sound": true, "next": "spare"`, "/repairs/0/steps/1/options/2/sound", "has not found it sound"},
 		"a trait is unsure":      {`"unsure": true, "next": "spare"`, `"when": {"post": ["stone"]}, "unsure": true, "next": "spare"`, "/repairs/0/steps/1/options/2/when", "no trait can say"},
 		"question leads on":      {`"text": "Have you a hinge?",`, `"text": "Have you a hinge?", "next": "oil",`, "/repairs/0/steps/3/next", "a question goes on where its answers lead"},
 		"no such step":           {`"next": "swing"`, `"next": "swim"`, "/repairs/0/steps/4/next", `there is no step "swim"`},

@@ -25,6 +25,10 @@ type Step struct {
 
 	See []string `json:"see,omitempty"` // IDs of other repairs it points to
 
+	// Sound marks a step that is only come to where what the repair is for has not
+	// failed: see Guide.Sound.
+	Sound bool `json:"sound,omitempty"`
+
 	Only    Condition `json:"only,omitempty"` // the step is for these rigs; others pass it by
 	Options []Option  `json:"options,omitempty"`
 	Next    string    `json:"next,omitempty"` // step that follows; none is the next in the list
@@ -38,7 +42,8 @@ type Option struct {
 	Answer string    `json:"answer"`
 	When   Condition `json:"when,omitempty"` // traits that give this answer without asking
 	Unsure bool      `json:"unsure,omitempty"`
-	Next   string    `json:"next,omitempty"` // none is the next in the list
+	Sound  bool      `json:"sound,omitempty"` // it finds that what the repair is for has not failed
+	Next   string    `json:"next,omitempty"`  // none is the next in the list
 }
 
 // Stage says what a step is for; a checklist is grouped by it.
