@@ -59,6 +59,9 @@ func writeSite(ctx context.Context, args []string, stdout, stderr io.Writer) int
 		fmt.Fprintf(stderr, "fieldkit site: %v\n", err) // before a long build
 		return askedWrong
 	}
+	if err := tryWriting(dir); err != nil {
+		return complain(stderr, "site", err)
+	}
 	out, err := compile(ctx, stderr)
 	if err != nil {
 		return complain(stderr, "site", err)
@@ -104,6 +107,22 @@ func mayWrite(dir string) (earlier []string, err error) {
 		}
 	}
 	return earlier, nil
+}
+
+// tryWriting makes the folder and writes a file into it, so that a folder that
+// takes nothing is known before the minutes of building and compressing.
+func tryWriting(dir string) error {
+	err := os.MkdirAll(dir, 0o755)
+	if err == nil {
+		var trial *os.File
+		if trial, err = os.CreateTemp(dir, ".trial-*"); err == nil {
+			err = errors.Join(trial.Close(), os.Remove(trial.Name()))
+		}
+	}
+	if err != nil {
+		return &fieldkit.Error{Kind: fieldkit.Storage, Cause: err, What: fmt.Sprintf("nothing can be written into %q", dir), Do: "name a folder of yours"}
+	}
+	return nil
 }
 
 // plainFiles gives the bytes of each file by path.
