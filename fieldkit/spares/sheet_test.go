@@ -104,13 +104,15 @@ func TestRestock(t *testing.T) {
 		{ID: "3", Rig: "badger", On: trip.Start.AddDays(-1), Used: use(fieldkit.SpareItem, "joint-a", 1)},               // before
 		{ID: "4", Rig: "mule", On: trip.Start, Used: use(fieldkit.SpareItem, "joint-a", 1)},                             // stayed home
 		{ID: "5", Rig: "badger", Trip: "other", On: trip.Start.AddDays(9), Used: use(fieldkit.SpareItem, "joint-a", 1)}, // another trip
+		{ID: "8", Rig: "badger", On: trip.Start.AddDays(trip.Days), Used: use(fieldkit.SpareItem, "joint-a", 1)},        // the day after its last
+		{ID: "9", Rig: "badger", On: trip.Start.AddDays(trip.Days + 1), Used: use(fieldkit.SpareItem, "joint-a", 1)},    // long home
 		{ID: "6", Rig: "badger", Trip: "loop", Used: use(fieldkit.ConsumableItem, "coolant", 2)},
 		{ID: "7", Rig: "badger", Trip: "loop", Used: use(fieldkit.ToolItem, "press", 1)}, // not used up
 	}
 	kit.Packs = []fieldkit.Pack{{Trip: "loop", Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "joint-a", Count: 4}}}}
 	got := Restock(kit, testCatalog(), trip)
 	require.Len(t, got, 2)
-	assert.Equal(t, Need{Ref: spare("joint-a"), Name: "joint A", For: "1991-1994 Corvane Tarn", Count: 3, Stock: 1, Used: 2, Cost: usd(6000), Stores: []string{"parts store"}}, got[0],
+	assert.Equal(t, Need{Ref: spare("joint-a"), Name: "joint A", For: "1991-1994 Corvane Tarn", Count: 3, Stock: 1, Used: 3, Cost: usd(6000), Stores: []string{"parts store"}}, got[0],
 		"four were on the list and one is left")
 	assert.Equal(t, 2, got[1].Count, "not on the list: what was used")
 	assert.Empty(t, Restock(kit, testCatalog(), fieldkit.Trip{ID: "never"}))

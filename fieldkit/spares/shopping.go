@@ -34,15 +34,16 @@ func Shopping(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack) []Need
 }
 
 // Restock lists what was used since a trip began, with what is left of it: the
-// failures logged for the trip, and those of its rigs on or after its first day that
-// name no trip. To buy is what the trip's packing list wants over the stock, or what
+// failures logged for the trip, and those of its rigs that name no trip, from its
+// first day to the day after its last, when the rig is unpacked. To buy is what the trip's packing list wants over the stock, or what
 // was used if the list does not name it. Tools are not used up.
 func Restock(kit fieldkit.Kit, cat fieldkit.Catalog, trip fieldkit.Trip) []Need {
 	used := map[Ref]int{}
 	for _, f := range kit.Failures {
-		sinceStart := f.Trip == "" && slices.Contains(trip.Rigs, f.Rig) &&
-			!trip.Start.IsZero() && !f.On.IsZero() && !f.On.Before(trip.Start)
-		if f.Trip != trip.ID && !sinceStart {
+		byDate := f.Trip == "" && slices.Contains(trip.Rigs, f.Rig) &&
+			!trip.Start.IsZero() && !f.On.IsZero() && !f.On.Before(trip.Start) &&
+			!trip.Start.AddDays(max(trip.Days, 1)).Before(f.On)
+		if f.Trip != trip.ID && !byDate {
 			continue
 		}
 		for _, u := range f.Used {
