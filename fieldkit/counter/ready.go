@@ -31,8 +31,9 @@ type Readiness struct {
 
 // Ready judges every position of a rig, in the order of the kit.
 //
-// A position is ready when the part is known and proven to sit there by more than
-// hearsay; when there is somebody or something to ask by, a donor, a standard
+// A position is ready when the part is known and more than hearsay says that it sits
+// there, where a part entered without a word on how it is known counts as seen; when
+// there is somebody or something to ask by, a donor, a standard
 // designation or a number read off the part; and when what decides is known: such a
 // number, or all the measurements that the kind of part must have.
 func Ready(kit fieldkit.Kit, cat fieldkit.Catalog, rig string) []Readiness {

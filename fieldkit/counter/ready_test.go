@@ -74,6 +74,7 @@ func TestReadyRules(t *testing.T) {
 		{"casting mark is no number", func(p part, at position) {
 			p.Donor, p.Measurements, p.Numbers = "", nil, number(fieldkit.CastingMark, fieldkit.NumberRead)
 		}, counter.StateNot, []string{"donor not known", "measure cap diameter", "measure span", "note holding"}},
+		{"how it is known to be fitted is not written down", func(p part, at position) { at.Proof = nil }, counter.StateReady, nil},
 		{"fitted by hearsay", func(p part, at position) { at.Proof = &fieldkit.Proof{How: fieldkit.Hearsay} }, counter.StateNearly, []string{"that joint sits here is only hearsay"}},
 		{"fitted by hearsay and a gap", func(p part, at position) {
 			at.Proof, p.Donor = &fieldkit.Proof{How: fieldkit.Hearsay}, ""
