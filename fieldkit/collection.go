@@ -103,17 +103,8 @@ func (c Collection) All(k Kit) []Record {
 // Index gives the place of a record in the list from 0, -1 if there is none.
 func (c Collection) Index(k Kit, id string) int { return placeOf(c.of(&k), id) }
 
-// Set replaces the whole list. Lists are never changed in place, here and below:
-// older snapshots of the kit share them.
-func (c Collection) Set(k *Kit, all []Record) {
-	list := c.empty(len(all))
-	for _, r := range all {
-		list = reflect.Append(list, reflect.ValueOf(r))
-	}
-	c.of(k).Set(list)
-}
-
-// Put replaces the record of that ID or appends.
+// Put replaces the record of that ID or appends. Lists are never changed in place,
+// here and below: older snapshots of the kit share them.
 func (c Collection) Put(k *Kit, r Record) { c.PutAt(k, r, c.of(k).Len()) }
 
 // PutAt is Put, but a new record goes to place i, or to the end if the list is

@@ -20,7 +20,7 @@ func TestCollectionPlaces(t *testing.T) {
 	require.True(t, ok)
 	tool := func(id string) Record { return Tool{ID: id, Name: "tool " + id} }
 	var k Kit
-	tools.Set(&k, []Record{tool("a"), tool("b"), tool("c")})
+	k.Tools = []Tool{{ID: "a", Name: "tool a"}, {ID: "b", Name: "tool b"}, {ID: "c", Name: "tool c"}}
 	before := k
 
 	tools.PutAt(&k, tool("first"), 0)

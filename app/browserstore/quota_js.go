@@ -2,10 +2,7 @@ package browserstore
 
 import (
 	"context"
-	"slices"
 	"syscall/js"
-
-	"trailfieldkit/fieldkit"
 )
 
 // Delete throws the database of that name away. It is no error if there is none.
@@ -19,28 +16,6 @@ func Delete(ctx context.Context, name string) error {
 	post(channel)
 	closeChannel(channel)
 	return nil
-}
-
-// Names lists the databases of this site, sorted. Error of kind Storage if the
-// browser does not tell.
-func Names(ctx context.Context) ([]string, error) {
-	factory := global("indexedDB")
-	if !factory.Truthy() {
-		return nil, errNoDatabase
-	}
-	if !factory.Get("databases").Truthy() {
-		return nil, &fieldkit.Error{Kind: fieldkit.Storage, What: "this browser does not list what it keeps"}
-	}
-	all, err := await(ctx, factory.Call("databases"))
-	if err != nil {
-		return nil, explain(err, "list the kits")
-	}
-	var names []string
-	for _, v := range list(all) {
-		names = append(names, text(v.Get("name")))
-	}
-	slices.Sort(names)
-	return names, nil
 }
 
 // Persist asks the browser to keep this site's data for good and reports whether

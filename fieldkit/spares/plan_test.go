@@ -190,7 +190,7 @@ func TestPlanCountsNoFailureTwice(t *testing.T) {
 
 	both := SetCount(SetCount(fieldkit.Pack{Trip: "loop"}, spare("pump-a"), 1), spare("pump-b"), 1)
 	p = Explain(kit, testCatalog(), testGuides(t), testTrip(), both)
-	assert.InDelta(t, 8*ExpectedUses(0.05, 2), float64(p.Value), 1e-12)
+	assert.InDelta(t, 8*expectedUses(0.05, 2), float64(p.Value), 1e-12)
 	for _, l := range p.Lines {
 		assert.InDelta(t, 8*atLeast2(0.05), float64(l.Saves), 1e-12, "dropping either leaves the other")
 	}
@@ -206,7 +206,7 @@ func TestPlanPoolsTheCrew(t *testing.T) {
 	p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
 	joint := lineOf(t, p, spare("joint-a"))
 	assert.Len(t, joint.Covers, 3)
-	assert.InDelta(t, 6*ExpectedUses(0.3, joint.Line.Count), float64(joint.Saves), 1e-12)
+	assert.InDelta(t, 6*expectedUses(0.3, joint.Line.Count), float64(joint.Saves), 1e-12)
 	assert.Equal(t, 3, joint.Line.Count, "a third is worth 6·P(N ≥ 3) = 6·0.0036 h = 1.3 min, over the minute that counts")
 }
 

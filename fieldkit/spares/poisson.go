@@ -32,20 +32,3 @@ func AtLeast(n int, mean float64) float64 {
 	}
 	return 1 - AtMost(n-1, mean)
 }
-
-// ExpectedUses returns E[min(N, copies)]: how many of the copies carried a Poisson
-// demand of that mean uses on average. Each further copy adds less, as
-// E[min(N, k)] = P(N ≥ 1) + … + P(N ≥ k).
-// Source: marginal analysis of spares (Sherbrooke, Optimal Inventory Modeling of
-// Systems, ch. 2).
-func ExpectedUses(mean float64, copies int) float64 {
-	uses := 0.0
-	for n := 1; n <= copies; n++ {
-		p := AtLeast(n, mean)
-		if p <= 0 {
-			break
-		}
-		uses += p
-	}
-	return uses
-}

@@ -42,7 +42,7 @@ func full(items ...int) (list []reach) {
 func TestWorthOfOneSpare(t *testing.T) {
 	p := pooled(demand{rate: 0.2, hours: 5, reach: full(0)}, demand{rate: 0.3, hours: 5, reach: full(0)})
 	for copies := 0; copies <= 6; copies++ {
-		assert.InDelta(t, 5*ExpectedUses(0.5, copies), total(p, copies), 1e-11)
+		assert.InDelta(t, 5*expectedUses(0.5, copies), total(p, copies), 1e-11)
 	}
 	// One pooled spare keeps the rig going with P(N ≤ 1) = 0.9098 (printed Poisson
 	// table, mean 0.5): the second failure is the first that is not mended, so of the
@@ -78,7 +78,7 @@ func TestWorthOfAPlaceThatCannotBeMended(t *testing.T) {
 	p.remedies = []remedy{{wants: []want{{anyOf: []option{{1, 1}}}}}}
 	p.connect()
 	assert.Zero(t, total(p, 3, 0))
-	assert.InDelta(t, 4*ExpectedUses(0.5, 3), total(p, 3, 1), 1e-11)
+	assert.InDelta(t, 4*expectedUses(0.5, 3), total(p, 3, 1), 1e-11)
 }
 
 // The recursion over all orders of failures, by the definition: P(N = n) times the
