@@ -22,6 +22,7 @@ type positionEditScreen struct {
 	rig     string
 	missing bool // the address names a position that is not in the kit
 	err     error
+	busy    bool // the position is being written; a second tap does not add another
 }
 
 func (s *positionEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -144,20 +145,25 @@ func (s *positionEditScreen) partOptions() []option {
 }
 
 func (s *positionEditScreen) save(ctx app.Context) {
+	if s.busy {
+		return
+	}
 	was, known := s.kit.Position(s.id)
 	if !known {
-		was = fieldkit.Position{ID: newID(), Order: len(s.kit.Positions)}
+		was = fieldkit.Position{ID: s.form.recordID(), Order: len(s.kit.Positions)}
 	}
 	p, ok := readPosition(s.form, was, s.kit, kept.first())
 	if !ok {
 		s.err = showWrong(ctx)
 		return
 	}
+	s.busy, s.err = true, nil
 	f, base, writePart := s.form, s.form.get(baseField), s.form.get("part") == newPart
 	kept.do(ctx, "Saved position: "+p.Title(), func(e *journal.Edit) error {
 		return savePosition(e, base, p)
 	}, func(ctx app.Context, err error) {
-		if s.err = err; err != nil {
+		s.busy, s.err = false, err
+		if err != nil {
 			offerFresh(f, err)
 			return
 		}

@@ -80,3 +80,24 @@ func TestPositionFormWritesOverNothingChangedMeanwhile(t *testing.T) {
 		assert.Equal(t, 77, now.Order, "where it was moved to stays")
 	})
 }
+
+func TestSavingANewPositionTwiceAddsOne(t *testing.T) {
+	onDevice(t)
+	k := data.DemoKit()
+	f := newForm("position", positionFields(fieldkit.Position{}, false, fieldkit.Inch))
+	f.set("name", "idler arm")
+	f.set("system", k.Systems[0].ID)
+	f.set("kind", k.Positions[0].Kind)
+	after, err := edited(t, k, func(e *journal.Edit) error {
+		for range 2 {
+			p, ok := readPosition(f, fieldkit.Position{ID: f.recordID(), Order: len(k.Positions)}, k, fieldkit.Inch)
+			require.True(t, ok, "%v", f.wrong)
+			if err := savePosition(e, f.get(baseField), p); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	require.NoError(t, err)
+	assert.Len(t, after.Positions, len(k.Positions)+1)
+}
