@@ -36,6 +36,8 @@ type positionView struct {
 	stock    int
 	failures []fieldkit.Failure
 	readings []fieldkit.Inspection
+	uses     []use          // what keeps the position from being deleted
+	closed   []fieldkit.Run // repairs that go with it
 }
 
 func (s *positionScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -83,6 +85,7 @@ func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id
 			v.readings = append(v.readings, r)
 		}
 	}
+	v.uses, v.closed = positionUses(k, p.ID), closedRuns(k, p.ID)
 	slices.SortStableFunc(v.failures, func(a, b fieldkit.Failure) int { return b.On.Compare(a.On) })
 	slices.SortStableFunc(v.readings, func(a, b fieldkit.Inspection) int { return b.On.Compare(a.On) })
 	return v
@@ -235,7 +238,7 @@ func (s *positionScreen) actions() app.UI {
 	}
 	acts = append(acts,
 		goTo("quiet wide", "Edit position", link("/rig/position/edit", "id", v.position.ID)),
-		button("danger wide", "Delete position", "delete "+v.position.ID, s.delete),
+		s.deleting(),
 	)
 	return app.Section().Class("block no-print").Body(acts...)
 }
@@ -267,49 +270,6 @@ func mirrorParent(k fieldkit.Kit, p fieldkit.Position) string {
 		return other.ID
 	}
 	return parent.ID
-}
-
-func (s *positionScreen) delete(ctx app.Context) {
-	p := s.view.position
-	kept.do(ctx, "Deleted position: "+p.Title(), func(e *journal.Edit) error {
-		if n := len(dependents(e.Kit(), p.ID)); n > 0 {
-			return &fieldkit.Error{Kind: fieldkit.Conflict, What: fmt.Sprintf("%q still has %d entries in the log, a repair or a position under it", p.Title(), n),
-				Do: "delete those first, or keep the position and say that nothing is fitted"}
-		}
-		e.Delete(p.Collection(), p.ID)
-		return nil
-	}, func(ctx app.Context, err error) {
-		s.err = err
-		if err == nil {
-			goOn(ctx, link("/rig", "rig", s.view.ready.Rig))
-		}
-	})
-}
-
-// dependents lists the records that refer to a position.
-func dependents(k fieldkit.Kit, position string) []fieldkit.Record {
-	var list []fieldkit.Record
-	for _, p := range k.Positions {
-		if p.Parent == position {
-			list = append(list, p)
-		}
-	}
-	for _, f := range k.Failures {
-		if f.Position == position {
-			list = append(list, f)
-		}
-	}
-	for _, r := range k.Inspections {
-		if r.Position == position {
-			list = append(list, r)
-		}
-	}
-	for _, r := range k.Runs {
-		if r.Position == position {
-			list = append(list, r)
-		}
-	}
-	return list
 }
 
 func (s *positionScreen) keepErr(_ app.Context, err error) { s.err = err }

@@ -49,6 +49,8 @@ func useOf(k fieldkit.Kit, r fieldkit.Record) use {
 		return use{"packing list", trip.Name, link("/pack/trip", "id", r.Trip)}
 	case fieldkit.Failure:
 		return use{"failure", r.On.Show() + ": " + r.What, link("/log/failure", "id", r.ID)}
+	case fieldkit.Inspection:
+		return use{"wear reading", r.On.Show() + ": " + r.Name, link("/log/reading", "id", r.ID)}
 	case fieldkit.Run:
 		return use{"repair", "begun " + fieldkit.DateOf(r.Started.Time).Show(), link("/repair/run", "id", r.ID)}
 	}
