@@ -36,12 +36,15 @@ func TestRigForm(t *testing.T) {
 	assert.NotContains(t, got.Traits, "belt", "not known is no answer")
 	assert.Equal(t, "petrol", r.Traits["fuel"], "the rig as it was is not changed in place")
 
-	for name, value := range map[string]string{"name": " ", "odometer": "far", "odometerOn": "3/4/2026", "oversize": "1.5"} {
-		f := onForm(rigFields(r, true, cat, fieldkit.Inch), map[string]string{name: value})
+	for _, c := range []struct{ name, value string }{
+		{"name", " "}, {"odometer", "far"}, {"odometer", "-5 mi"}, {"odometerOn", "3/4/2026"},
+		{"oversize", "1.5"}, {"oversize", "-51"}, {"oversize", "201"},
+	} {
+		f := onForm(rigFields(r, true, cat, fieldkit.Inch), map[string]string{c.name: c.value})
 		_, ok := readRig(f, r, cat, fieldkit.Inch, testDay)
-		assert.False(t, ok, name)
-		assert.Len(t, f.wrong, 1, name)
-		assert.NotEmpty(t, f.wrong[name], name)
+		assert.False(t, ok, c)
+		assert.Len(t, f.wrong, 1, c)
+		assert.NotEmpty(t, f.wrong[c.name], c)
 	}
 }
 

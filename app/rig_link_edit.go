@@ -234,7 +234,10 @@ func (s *linkEditScreen) read() (l fieldkit.Link, added *fieldkit.Part, ok bool)
 		}
 	}
 	l = s.chosen()
+	_, there := s.kit.Part(f.get("other"))
 	switch {
+	case f.get("other") != "" && added == nil && !there:
+		ok = f.refuse("other", badField("the part chosen is not in this kit any more", "choose another")) && ok
 	case f.get("other") == "":
 		ok = f.refuse("other", badField("no part is chosen", "choose the part that goes with this one")) && ok
 	case added != nil && l.With == newPart:

@@ -72,6 +72,7 @@ func TestLinkFormMarksWhatIsWrong(t *testing.T) {
 	good := map[string]string{"other": "pump-dunmarl", "grade": "fits with changes", "changes": "bracket", "evidence": "measured"}
 	cases := []struct{ name, field, value, wrong string }{
 		{"no part", "other", "", "other"},
+		{"a part deleted meanwhile", "other", "gone", "other"},
 		{"a new part without a name", "other", newPart, "newName"},
 		{"no grade", "grade", "", "grade"},
 		{"changes not said", "changes", " ", "changes"},

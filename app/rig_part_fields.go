@@ -81,6 +81,9 @@ func (r partReading) read(f *form, p fieldkit.Part) (fieldkit.Part, bool) {
 		p.Donor = ""
 		ok = f.refuse("donor", badField("the donor is not written down yet", "tap the button below, or choose not known yet")) && ok
 	}
+	if _, there := r.kit.Donor(p.Donor); p.Donor != "" && !there {
+		ok = f.refuse("donor", badField("the donor chosen is not in this kit any more", "choose another")) && ok
+	}
 	var err error
 	p.Mass, err = optionalAmount(f.get("mass"), r.first, fieldkit.ParseMass)
 	ok = f.refuse("mass", err) && ok

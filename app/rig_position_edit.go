@@ -230,10 +230,3 @@ func optionalDate(text string) (fieldkit.Date, error) {
 	}
 	return fieldkit.ParseDate(text)
 }
-
-func optionalDistance(text string, first fieldkit.System) (fieldkit.Distance, error) {
-	if text == "" {
-		return 0, nil
-	}
-	return fieldkit.ParseDistance(text, first)
-}

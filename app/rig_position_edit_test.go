@@ -101,3 +101,28 @@ func TestSavingANewPositionTwiceAddsOne(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, after.Positions, len(k.Positions)+1)
 }
+
+func TestPositionFormRefusesBesideTheField(t *testing.T) {
+	k := data.DemoKit()
+	p := fittedPosition(t, k)
+	for name, value := range map[string]string{
+		"name": " \t", "system": "gone", "kind": "", "quantity": "0", "part": "gone", "fitted": "3/4/2026", "fittedAt": "-5 mi",
+	} {
+		f := onForm(positionFields(p, true, fieldkit.Inch), map[string]string{name: value})
+		_, ok := readPosition(f, p, k, fieldkit.Inch)
+		assert.False(t, ok, name)
+		assert.Len(t, f.wrong, 1, name)
+		assert.NotEmpty(t, f.wrong[name], name)
+	}
+	f := onForm(positionFields(p, true, fieldkit.Inch), map[string]string{
+		"name": " steering pump ", "by": " Wren ", "note": "\n", "quantity": " 2 ", "fitted": " 2026-05-01 ", "fittedAt": " ",
+	})
+	got, ok := readPosition(f, p, k, fieldkit.Inch)
+	require.True(t, ok, "%v", f.wrong)
+	assert.Equal(t, "steering pump", got.Name)
+	assert.Equal(t, "Wren", got.Proof.By)
+	assert.Empty(t, got.Note)
+	assert.Equal(t, 2, got.Quantity)
+	assert.Equal(t, fieldkit.Date{Year: 2026, Month: 5, Day: 1}, got.Fitted)
+	assert.Zero(t, got.FittedAt)
+}

@@ -27,7 +27,7 @@ func positionFields(p fieldkit.Position, known bool, first fieldkit.System) map[
 // it was; every wrong field is marked.
 func readPosition(f *form, p fieldkit.Position, k fieldkit.Kit, first fieldkit.System) (fieldkit.Position, bool) {
 	ok := f.short()
-	if p.Name = f.get("name"); p.Name == "" {
+	if p.Name = f.typed("name"); p.Name == "" {
 		ok = f.refuse("name", badField("the position has no name", "write what people call it")) && ok
 	}
 	if p.System = f.get("system"); p.System == "" {
@@ -36,20 +36,26 @@ func readPosition(f *form, p fieldkit.Position, k fieldkit.Kit, first fieldkit.S
 	if p.Kind = f.get("kind"); p.Kind == "" {
 		ok = f.refuse("kind", badField("no kind is chosen", "choose what sits here")) && ok
 	}
-	n, err := wholeNumber(f.get("quantity"), 1, 999)
+	if _, there := k.System(p.System); p.System != "" && !there {
+		ok = f.refuse("system", badField("the system chosen is not in this kit any more", "choose another")) && ok
+	}
+	n, err := wholeNumber(f.typed("quantity"), 1, 999)
 	ok = f.refuse("quantity", err) && ok
 	p.Quantity = n
-	p.Side, p.Parent, p.Note = fieldkit.Side(f.get("side")), f.get("parent"), f.get("note")
+	p.Side, p.Parent, p.Note = fieldkit.Side(f.get("side")), f.get("parent"), f.typed("note")
 	if !offers(parentOptions(k, p.System, p.ID), p.Parent) {
 		p.Parent = "" // it belonged under something of the system it has left
 	}
 	if p.Part = f.get("part"); p.Part == newPart {
 		p.Part = ""
 	}
-	p.Fitted, err = optionalDate(f.get("fitted"))
+	if _, there := k.Part(p.Part); p.Part != "" && !there {
+		ok = f.refuse("part", badField("the part chosen is not in this kit any more", "choose another")) && ok
+	}
+	p.Fitted, err = optionalDate(f.typed("fitted"))
 	ok = f.refuse("fitted", err) && ok
-	p.FittedAt, err = optionalDistance(f.get("fittedAt"), first)
+	p.FittedAt, err = optionalAmount(f.get("fittedAt"), first, fieldkit.ParseDistance)
 	ok = f.refuse("fittedAt", err) && ok
-	p.Proof = proofOf(p.Proof, f.get("how"), f.get("by"))
+	p.Proof = proofOf(p.Proof, f.get("how"), f.typed("by"))
 	return p, ok
 }
