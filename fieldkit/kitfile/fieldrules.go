@@ -154,6 +154,36 @@ func (c *checker) text(s string, t reflect.Type, optional bool, at *trail) {
 	if !utf8.ValidString(s) {
 		c.note(at, "a text is not UTF-8", "write the text again")
 	}
+	c.characters(s, at)
+}
+
+// severalLines names the fields that hold more than one line; all others are shown
+// and printed on one.
+var severalLines = map[string]bool{"note": true, "what": true, "why": true, "fix": true, "tell": true}
+
+// characters refuses what is not seen and changes how the text around it reads: the
+// first control character (line breaks and tabs may stand in a note), or the first
+// sign that turns the direction of writing over.
+func (c *checker) characters(s string, at *trail) {
+	lines := at != nil && severalLines[at.token]
+	i := strings.IndexFunc(s, func(r rune) bool {
+		if r == '\n' || r == '\t' {
+			return !lines
+		}
+		return r < ' ' || r >= 0x202A && r <= 0x202E || r >= 0x2066 && r <= 0x2069
+	})
+	if i < 0 {
+		return
+	}
+	r, _ := utf8.DecodeRuneInString(s[i:])
+	switch r {
+	case '\n':
+		c.note(at, "a text of one line holds a line break", "write a space instead")
+	case '\t':
+		c.note(at, "a text of one line holds a tab", "write a space instead")
+	default:
+		c.note(at, fmt.Sprintf("a text holds the character %U, which is not seen", r), "take it out")
+	}
 }
 
 // extra checks kept fields: JSON, and none that this program knows.

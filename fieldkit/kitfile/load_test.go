@@ -178,6 +178,14 @@ var brokenFiles = []brokenFile{
 	{"kind that is no id", `"kind": "wheel-end"`, `"kind": "wheel end!"`, "/positions/0/kind", "is not an id", true},
 	{"trait that is no id", `"rear-axle": "full-float"`, `"rear axle": "full-float"`, "/rigs/0/traits/rear axle", "is not an id", true},
 	{"name empty", `"name": "Front axle"`, `"name": ""`, "/systems/0/name", "nothing is written", true},
+	{"control character, escaped", `"name": "Front axle"`, `"name": "Front\u001b[2Jaxle"`, "/systems/0/name", "holds the character U+001B", true},
+	{"line break in a name", `"name": "Front axle"`, `"name": "Front\naxle"`, "/systems/0/name", "a text of one line holds a line break", false},
+	{"tab in a name", `"name": "Front axle"`, `"name": "Front\taxle"`, "/systems/0/name", "a text of one line holds a tab", false},
+	{"turned writing in a name", `"name": "Front axle"`, "\"name\": \"Front \u202eelxa\"", "/systems/0/name", "holds the character U+202E", true},
+	{"isolated writing in an entry of a list", `"grease seal"`, "\"grease \u2066seal\"", "/parts/0/buyWith/0", "holds the character U+2066", true},
+	{"turned writing in a note", `"Pack with grease`, "\"Pack \u2069with grease", "/positions/1/note", "holds the character U+2069", true},
+	{"carriage return in a note", `"Pack with grease`, `"Pack\r\nwith grease`, "/positions/1/note", "holds the character U+000D", true},
+	{"control character in a trait", `"rear-axle": "full-float"`, `"rear-axle": "full\u0007float"`, "/rigs/0/traits/rear-axle", "holds the character U+0007", true},
 	{"quantity of none", `"quantity": 1,`, `"quantity": 0,`, "/positions/1/quantity", "0 is out of range", true},
 	{"count below nothing", `"count": 2`, `"count": -1`, "/spares/0/count", "-1 is out of range", true},
 	{"packed none", `"count": 1,
@@ -286,6 +294,15 @@ func TestBrokenFilesAreRefused(t *testing.T) {
 			assert.True(t, strings.HasPrefix(told.Error(), "kit.json, line "), told.Error())
 		})
 	}
+}
+
+// A note may have lines and columns, and any writing that needs no turning over.
+func TestNotesHaveLines(t *testing.T) {
+	b := brokenFile{old: `"Pack with grease`, new: `"Pack:\n\twith grease שמן`}
+	kit, err := Load("kit.json", []byte(b.file(t)))
+	require.NoError(t, err)
+	assert.Contains(t, kit.Positions[1].Note, "Pack:\n\twith")
+	assert.NoError(t, validate(compiled(t), []byte(b.file(t))))
 }
 
 func problemAt(found *Problems, pointer, what string) (Problem, bool) {

@@ -17,9 +17,17 @@ type dice struct {
 
 func roll(seed int64) dice { return dice{Rand: rand.New(rand.NewSource(seed))} }
 
-// letters hold what an encoder gets wrong: quotes, HTML, line ends, controls,
-// characters of one to four bytes.
-var letters = []rune("abcdefghij KLM 0123456789 -/.,\"\\'<>&\n\t\r\x00\x1f\u007fé½⅜″·°\u2028\u202e中🛻")
+// letters hold what an encoder gets wrong: quotes, HTML, characters of one to four
+// bytes.
+var letters = []rune("abcdefghij KLM 0123456789 -/.,\"\\'<>&\u007fé½⅜″·°\u2028中🛻")
+
+// note is a text that may have several lines, or none at all.
+func (d dice) note() string {
+	if s := d.maybe(); s != "" {
+		return s + []string{"", "\n", "\n\tand more", "\t."}[d.Intn(4)]
+	}
+	return ""
+}
 
 func (d dice) text() string {
 	n := 1 + d.Intn(12)
@@ -158,7 +166,7 @@ func (d dice) rigs(k *fieldkit.Kit) {
 func (d dice) parts(k *fieldkit.Kit, n int) {
 	for i := range n {
 		p := fieldkit.Part{ID: d.id("part", i), Kind: "steering-pump", Name: d.text(), Donor: d.id("donor", d.Intn(3)), BuyWith: d.texts(),
-			Mass: d.mass(), Volume: d.volume(), Price: d.price(), Note: d.maybe(), Extra: d.more()}
+			Mass: d.mass(), Volume: d.volume(), Price: d.price(), Note: d.note(), Extra: d.more()}
 		for range d.Intn(3) {
 			p.Numbers = append(p.Numbers, fieldkit.Number{Value: d.text(), Issuer: fieldkit.ReplacementNumber, From: d.maybe(), Proof: d.proof(), Extra: d.more()})
 		}
@@ -170,7 +178,7 @@ func (d dice) parts(k *fieldkit.Kit, n int) {
 		}
 		k.Parts = append(k.Parts, p)
 		pos := fieldkit.Position{ID: d.id("pos", i), System: k.Systems[d.Intn(len(k.Systems))].ID, Name: d.text(), Side: []fieldkit.Side{"", fieldkit.Left, fieldkit.Right, fieldkit.Centre}[d.Intn(4)],
-			Kind: "steering-pump", Quantity: 1 + d.Intn(8), Part: p.ID, Fitted: d.maybeDate(), FittedAt: d.distance(), Proof: d.proof(), Note: d.maybe(), Extra: d.more()}
+			Kind: "steering-pump", Quantity: 1 + d.Intn(8), Part: p.ID, Fitted: d.maybeDate(), FittedAt: d.distance(), Proof: d.proof(), Note: d.note(), Extra: d.more()}
 		if i > 0 && d.Intn(2) == 0 {
 			pos.Parent = d.id("pos", d.Intn(i))
 		}
@@ -191,13 +199,13 @@ func (d dice) stock(k *fieldkit.Kit, n int) {
 		Towns:  []fieldkit.Town{{Name: d.text(), Away: fieldkit.Minutes(d.Intn(600)), Stores: []string{"parts-chain"}, Extra: d.more()}},
 		Limits: fieldkit.Limits{Mass: d.mass(), Money: d.price(), Extra: d.more()}, Extra: d.more()}}
 	k.Packs = []fieldkit.Pack{{ID: "pack-0", Trip: "trip-0", Made: d.maybeDate(),
-		Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "part-0", Count: 1, Bin: "bin-0", Packed: true, Why: d.maybe(), Extra: d.more()}, {Type: fieldkit.ToolItem, Item: "tool-0", Count: 1}},
+		Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "part-0", Count: 1, Bin: "bin-0", Packed: true, Why: d.note(), Extra: d.more()}, {Type: fieldkit.ToolItem, Item: "tool-0", Count: 1}},
 		Never: []fieldkit.Item{{Type: fieldkit.ConsumableItem, Item: "fluid-0", Count: 0, Extra: d.more()}}, Extra: d.more()}}
 }
 
 func (d dice) logbook(k *fieldkit.Kit, n int) {
 	for i := range n/4 + 1 {
-		f := fieldkit.Failure{ID: d.id("fail", i), Rig: "rig-0", On: d.date(), At: d.moment(), Odometer: d.distance(), Position: d.id("pos", d.Intn(n)), What: d.text(), Why: d.maybe(), Lost: fieldkit.Minutes(d.Intn(900)), Photos: d.photos(), Extra: d.more()}
+		f := fieldkit.Failure{ID: d.id("fail", i), Rig: "rig-0", On: d.date(), At: d.moment(), Odometer: d.distance(), Position: d.id("pos", d.Intn(n)), What: d.text(), Why: d.note(), Lost: fieldkit.Minutes(d.Intn(900)), Photos: d.photos(), Extra: d.more()}
 		if d.Intn(2) == 0 {
 			f.Place = fieldkit.Place{Text: d.maybe(), Lat: d.Int63n(2*maxLat) - maxLat, Lon: d.Int63n(2*maxLon) - maxLon, Accuracy: 12 * fieldkit.Metre, FixedAt: d.moment(), Extra: d.more()}
 			f.Used = []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "part-0", Count: 1}}
