@@ -1,5 +1,5 @@
-// Package data holds what the program brings along, each file beside the loader
-// that checks it: the catalog (kinds of part, tool, consumable and store, and the
+// Package data holds what the program brings along, and the tests that hold each
+// file to its loader's rules, so that a start does not pay for it: the catalog (kinds of part, tool, consumable and store, and the
 // traits rigs differ in), the repairs, the demo kit, the blank kit to fill in, and
 // the JSON Schema of kit files.
 //
