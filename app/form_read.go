@@ -72,6 +72,35 @@ func optionalWhole(text string, least, most int) (int, error) {
 	return wholeNumber(strings.TrimSpace(text), least, most)
 }
 
+// optionalDate reads a day that may be left out.
+func optionalDate(text string) (fieldkit.Date, error) {
+	if text == "" {
+		return fieldkit.Date{}, nil
+	}
+	return fieldkit.ParseDate(text)
+}
+
+// pastDate reads a day that has been, today or before; it may be left out.
+func pastDate(text string, today fieldkit.Date) (fieldkit.Date, error) {
+	d, err := optionalDate(text)
+	if err == nil && today.Before(d) {
+		err = badField("this day is still to come", "write the day it was done, or correct this device's date")
+	}
+	if err != nil {
+		return fieldkit.Date{}, err
+	}
+	return d, nil
+}
+
+// pastDate reads a field by the same rule. A day that stands as the form began is
+// taken as it is: the clock of this device may be behind.
+func (f *form) pastDate(name string, today fieldkit.Date) (fieldkit.Date, error) {
+	if f.get(name) == f.start[name] {
+		return optionalDate(f.typed(name))
+	}
+	return pastDate(f.typed(name), today)
+}
+
 // optionalMoney reads a price that may be left out, in the kit's currency.
 func optionalMoney(text, currency string) (*fieldkit.Money, error) {
 	if strings.TrimSpace(text) == "" {

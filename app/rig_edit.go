@@ -175,7 +175,7 @@ func readRig(f *form, r fieldkit.Rig, cat fieldkit.Catalog, first fieldkit.Syste
 	var err error
 	r.Odometer, err = optionalAmount(f.get("odometer"), first, fieldkit.ParseDistance)
 	ok = f.refuse("odometer", err) && ok
-	r.OdometerOn, err = optionalDate(f.typed("odometerOn"))
+	r.OdometerOn, err = f.pastDate("odometerOn", today)
 	ok = f.refuse("odometerOn", err) && ok
 	if r.Odometer != was && f.get("odometerOn") == f.start["odometerOn"] {
 		r.OdometerOn = today // a new reading with the old date left standing was taken now

@@ -37,7 +37,7 @@ func TestRigForm(t *testing.T) {
 	assert.Equal(t, "petrol", r.Traits["fuel"], "the rig as it was is not changed in place")
 
 	for _, c := range []struct{ name, value string }{
-		{"name", " "}, {"odometer", "far"}, {"odometer", "-5 mi"}, {"odometerOn", "3/4/2026"},
+		{"name", " "}, {"odometer", "far"}, {"odometer", "-5 mi"}, {"odometerOn", "3/4/2026"}, {"odometerOn", "2026-05-15"},
 		{"oversize", "1.5"}, {"oversize", "-51"}, {"oversize", "201"},
 	} {
 		f := onForm(rigFields(r, true, cat, fieldkit.Inch), map[string]string{c.name: c.value})

@@ -152,7 +152,7 @@ func (s *positionEditScreen) save(ctx app.Context) {
 	if !known {
 		was = fieldkit.Position{ID: s.form.recordID(), Order: len(s.kit.Positions)}
 	}
-	p, ok := readPosition(s.form, was, s.kit, kept.first())
+	p, ok := readPosition(s.form, was, s.kit, kept.first(), today())
 	if !ok {
 		s.err = showWrong(ctx)
 		return
@@ -222,11 +222,4 @@ func wholeNumber(text string, least, most int) (int, error) {
 		return 0, badField(fmt.Sprintf("%q is not a whole number from %d to %d", text, least, most), "write a number")
 	}
 	return n, nil
-}
-
-func optionalDate(text string) (fieldkit.Date, error) {
-	if text == "" {
-		return fieldkit.Date{}, nil
-	}
-	return fieldkit.ParseDate(text)
 }

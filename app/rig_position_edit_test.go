@@ -28,7 +28,7 @@ func TestPositionFormWithNothingTypedGivesTheSamePosition(t *testing.T) {
 	for _, p := range k.Positions {
 		for _, first := range []fieldkit.System{fieldkit.Inch, fieldkit.Metric} {
 			f := onForm(positionFields(p, true, first), nil)
-			got, ok := readPosition(f, p, k, first)
+			got, ok := readPosition(f, p, k, first, testDay)
 			require.True(t, ok, "%v", f.wrong)
 			assert.Equal(t, p, got)
 		}
@@ -47,14 +47,14 @@ func TestPositionFormWritesOverNothingChangedMeanwhile(t *testing.T) {
 		newForm("position", start).set("note", "half typed")
 		f := newForm("position", positionFields(p, true, fieldkit.Inch)) // days later
 		require.True(t, f.restored)
-		got, ok := readPosition(f, p, k, fieldkit.Inch)
+		got, ok := readPosition(f, p, k, fieldkit.Inch, testDay)
 		require.True(t, ok, "%v", f.wrong)
 		after, err := edited(t, k, func(e *journal.Edit) error { return savePosition(e, f.get(baseField), got) })
 		assert.ErrorContains(t, err, "changed since you began typing")
 		now, _ := after.Position(p.ID)
 		assert.Equal(t, p, now, "the part stays fitted")
 		f.startOver()
-		got, ok = readPosition(f, p, k, fieldkit.Inch)
+		got, ok = readPosition(f, p, k, fieldkit.Inch, testDay)
 		require.True(t, ok)
 		assert.Equal(t, p, got, "starting over shows what is fitted by now")
 	})
@@ -66,7 +66,7 @@ func TestPositionFormWritesOverNothingChangedMeanwhile(t *testing.T) {
 	})
 	t.Run("moved since", func(t *testing.T) {
 		f := onForm(positionFields(p, true, fieldkit.Inch), map[string]string{"note": "greased"})
-		got, ok := readPosition(f, p, k, fieldkit.Inch)
+		got, ok := readPosition(f, p, k, fieldkit.Inch, testDay)
 		require.True(t, ok)
 		after, err := edited(t, k, func(e *journal.Edit) error {
 			moved := p
@@ -90,7 +90,7 @@ func TestSavingANewPositionTwiceAddsOne(t *testing.T) {
 	f.set("kind", k.Positions[0].Kind)
 	after, err := edited(t, k, func(e *journal.Edit) error {
 		for range 2 {
-			p, ok := readPosition(f, fieldkit.Position{ID: f.recordID(), Order: len(k.Positions)}, k, fieldkit.Inch)
+			p, ok := readPosition(f, fieldkit.Position{ID: f.recordID(), Order: len(k.Positions)}, k, fieldkit.Inch, testDay)
 			require.True(t, ok, "%v", f.wrong)
 			if err := savePosition(e, f.get(baseField), p); err != nil {
 				return err
@@ -105,11 +105,13 @@ func TestSavingANewPositionTwiceAddsOne(t *testing.T) {
 func TestPositionFormRefusesBesideTheField(t *testing.T) {
 	k := data.DemoKit()
 	p := fittedPosition(t, k)
-	for name, value := range map[string]string{
-		"name": " \t", "system": "gone", "kind": "", "quantity": "0", "part": "gone", "fitted": "3/4/2026", "fittedAt": "-5 mi",
+	for _, c := range []struct{ name, value string }{
+		{"name", " \t"}, {"system", "gone"}, {"kind", ""}, {"quantity", "0"}, {"part", "gone"},
+		{"fitted", "3/4/2026"}, {"fitted", "2026-05-15"}, {"fittedAt", "-5 mi"},
 	} {
-		f := onForm(positionFields(p, true, fieldkit.Inch), map[string]string{name: value})
-		_, ok := readPosition(f, p, k, fieldkit.Inch)
+		name := c.name
+		f := onForm(positionFields(p, true, fieldkit.Inch), map[string]string{name: c.value})
+		_, ok := readPosition(f, p, k, fieldkit.Inch, testDay)
 		assert.False(t, ok, name)
 		assert.Len(t, f.wrong, 1, name)
 		assert.NotEmpty(t, f.wrong[name], name)
@@ -117,7 +119,7 @@ func TestPositionFormRefusesBesideTheField(t *testing.T) {
 	f := onForm(positionFields(p, true, fieldkit.Inch), map[string]string{
 		"name": " steering pump ", "by": " Wren ", "note": "\n", "quantity": " 2 ", "fitted": " 2026-05-01 ", "fittedAt": " ",
 	})
-	got, ok := readPosition(f, p, k, fieldkit.Inch)
+	got, ok := readPosition(f, p, k, fieldkit.Inch, testDay)
 	require.True(t, ok, "%v", f.wrong)
 	assert.Equal(t, "steering pump", got.Name)
 	assert.Equal(t, "Wren", got.Proof.By)
@@ -125,4 +127,22 @@ func TestPositionFormRefusesBesideTheField(t *testing.T) {
 	assert.Equal(t, 2, got.Quantity)
 	assert.Equal(t, fieldkit.Date{Year: 2026, Month: 5, Day: 1}, got.Fitted)
 	assert.Zero(t, got.FittedAt)
+}
+
+func TestPastDate(t *testing.T) {
+	for text, refused := range map[string]bool{"": false, "2026-05-13": false, "2026-05-14": false, "2026-05-15": true, "2062-05-14": true} {
+		d, err := pastDate(text, testDay)
+		if refused {
+			assert.ErrorContains(t, err, "still to come", text)
+			assert.Zero(t, d, text)
+			continue
+		}
+		require.NoError(t, err, text)
+		assert.Equal(t, text, d.String())
+	}
+	_, err := pastDate("soon", testDay)
+	assert.Error(t, err)
+	f := onForm(map[string]string{"on": "2026-05-15"}, nil)
+	_, err = f.pastDate("on", testDay)
+	assert.NoError(t, err, "written down on a device whose clock was right")
 }

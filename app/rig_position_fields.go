@@ -25,7 +25,7 @@ func positionFields(p fieldkit.Position, known bool, first fieldkit.System) map[
 
 // readPosition makes a position of what was typed, beginning with the position as
 // it was; every wrong field is marked.
-func readPosition(f *form, p fieldkit.Position, k fieldkit.Kit, first fieldkit.System) (fieldkit.Position, bool) {
+func readPosition(f *form, p fieldkit.Position, k fieldkit.Kit, first fieldkit.System, today fieldkit.Date) (fieldkit.Position, bool) {
 	ok := f.short()
 	if p.Name = f.typed("name"); p.Name == "" {
 		ok = f.refuse("name", badField("the position has no name", "write what people call it")) && ok
@@ -52,7 +52,7 @@ func readPosition(f *form, p fieldkit.Position, k fieldkit.Kit, first fieldkit.S
 	if _, there := k.Part(p.Part); p.Part != "" && !there {
 		ok = f.refuse("part", badField("the part chosen is not in this kit any more", "choose another")) && ok
 	}
-	p.Fitted, err = optionalDate(f.typed("fitted"))
+	p.Fitted, err = f.pastDate("fitted", today)
 	ok = f.refuse("fitted", err) && ok
 	p.FittedAt, err = optionalAmount(f.get("fittedAt"), first, fieldkit.ParseDistance)
 	ok = f.refuse("fittedAt", err) && ok
