@@ -105,7 +105,7 @@ func (s *positionScreen) Render() app.UI {
 		body = append(body, section("Fitted",
 			emptyLine("Nothing is known of what sits here. Read a number off it, or measure it."),
 			facts(fact{"Pieces here", itoa(v.position.Quantity)}, fact{"Note", v.position.Note}),
-			goTo("act wide", "Say what is fitted", link("/rig/position/edit", "id", v.position.ID)),
+			goTo("act wide", "Say what is fitted", link("/rig/position/edit", "id", v.position.ID, "what", whatFitted)),
 		))
 	}
 	body = append(body, s.readings(), s.failures(), s.actions())
@@ -145,7 +145,7 @@ func (s *positionScreen) fitted() app.UI {
 	}
 	body = append(body, app.Div().Class("two no-print").Body(
 		goTo("quiet", "Edit part", link("/rig/part/edit", "id", v.part.ID, "position", v.position.ID)),
-		goTo("quiet", "Another part", link("/rig/position/edit", "id", v.position.ID)),
+		goTo("quiet", "Another part", link("/rig/position/edit", "id", v.position.ID, "what", whatFitted)),
 	))
 	return section("Fitted", body...)
 }

@@ -20,6 +20,7 @@ type positionEditScreen struct {
 	cat     fieldkit.Catalog
 	id      string // of the position being changed, none when adding
 	rig     string
+	fitted  bool // asked what is fitted: that stands first
 	missing bool // the address names a position that is not in the kit
 	err     error
 	busy    bool // the position is being written; a second tap does not add another
@@ -40,6 +41,7 @@ func (s *positionEditScreen) load(ctx app.Context) {
 			rig = on.ID
 		}
 	}
+	s.fitted = param(ctx, "what") == whatFitted
 	s.missing = id != "" && !ok
 	if s.missing && s.form != nil && s.id == id {
 		return
@@ -52,6 +54,9 @@ func (s *positionEditScreen) load(ctx app.Context) {
 	s.id, s.rig, s.err = id, rig, nil
 	s.form = newForm("position/"+id+"/"+rig, fields)
 }
+
+// whatFitted in the address opens the form at what is fitted.
+const whatFitted = "fitted"
 
 const newPart = "new" // chosen in place of a part: it is written down next
 
@@ -69,28 +74,49 @@ func (s *positionEditScreen) Render() app.UI {
 		}})
 	}
 	f := s.form
-	return frame(page{title: title, dest: "/rig", back: back, body: []app.UI{
-		f.restoredNotice(),
-		section("Where",
-			f.text("name", "Name of the position", "without the side: wheel bearing, outer"),
-			chosenThen(f.choose("system", "System", "", "", systemOptions(s.kit, s.rig)), s.systemChosen),
-			f.pick("side", "Side, seen from the driver's seat", []option{{"", "none"}, {"left", "left"}, {"right", "right"}, {"centre", "centre"}}),
-			f.choose("parent", "Belongs under", "for parts of a wheel end or an axle", "nothing", parentOptions(s.kit, f.get("system"), s.id)),
-			f.choose("kind", "Kind of part", "", "", kindOptions(s.cat)),
-			f.whole("quantity", "Pieces here", ""),
-		),
-		section("What is fitted",
-			f.choose("part", "Part", "a part on both sides is one part at two positions", "not known yet", s.partOptions()),
-			f.date("fitted", "Fitted on", today()),
-			f.amount("fittedAt", "Odometer when fitted", "120 km or 75 mi", " km", " mi"),
-			f.choose("how", "How do you know it sits here", "", "not proven yet", evidenceOptions()),
-			f.text("by", "Who proved it", ""),
-			f.area("note", "Note", ""),
-		),
-		problem(s.err),
-		f.saving("Save position", s.save),
-		s.order(),
+	p, _ := s.kit.Position(s.id)
+	first, second := s.questions()
+	return frame(page{title: title, sub: p.Title(), dest: "/rig", back: back, body: []app.UI{
+		f.restoredNotice(), first, second, problem(s.err), f.saving("Save position", s.save), s.order(),
 	}})
+}
+
+// questions puts first what was asked for.
+func (s *positionEditScreen) questions() (first, second app.UI) {
+	if s.fitted {
+		return s.whatIsFitted(), s.where()
+	}
+	return s.where(), s.whatIsFitted()
+}
+
+func (s *positionEditScreen) where() app.UI {
+	f := s.form
+	return section("Where",
+		f.text("name", "Name of the position", "without the side: wheel bearing, outer"),
+		chosenThen(f.choose("system", "System", "", "", systemOptions(s.kit, s.rig)), s.systemChosen),
+		f.pick("side", "Side, seen from the driver's seat", []option{{"", "none"}, {"left", "left"}, {"right", "right"}, {"centre", "centre"}}),
+		f.choose("parent", "Belongs under", "for parts of a wheel end or an axle", "nothing", parentOptions(s.kit, f.get("system"), s.id)),
+		f.choose("kind", "Kind of part", "", "", kindOptions(s.cat)),
+		f.whole("quantity", "Pieces here", ""),
+	)
+}
+
+// whatIsFitted asks for the part. Where none is known, writing one down comes
+// first: saving it fits it here.
+func (s *positionEditScreen) whatIsFitted() app.UI {
+	f := s.form
+	p, known := s.kit.Position(s.id)
+	return section("What is fitted",
+		app.If(known && p.Part == "", func() app.UI {
+			return goTo("act wide", "A part not written down yet", link("/rig/part/edit", "position", p.ID))
+		}),
+		f.choose("part", "Part", "a part on both sides is one part at two positions", "not known yet", s.partOptions()),
+		f.date("fitted", "Fitted on", today()),
+		f.amount("fittedAt", "Odometer when fitted", "120 km or 75 mi", " km", " mi"),
+		f.choose("how", "How do you know it sits here", "", "not proven yet", evidenceOptions()),
+		f.text("by", "Who proved it", ""),
+		f.area("note", "Note", ""),
+	)
 }
 
 // systemChosen lets go of a parent that is not in the system now chosen.

@@ -1,8 +1,10 @@
 package app
 
 import (
+	"strings"
 	"testing"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -145,4 +147,27 @@ func TestPastDate(t *testing.T) {
 	f := onForm(map[string]string{"on": "2026-05-15"}, nil)
 	_, err = f.pastDate("on", testDay)
 	assert.NoError(t, err, "written down on a device whose clock was right")
+}
+
+func TestWhatIsFittedStandsFirstWhenAsked(t *testing.T) {
+	k := data.DemoKit()
+	p := fittedPosition(t, k)
+	form := func(p fieldkit.Position, asked bool) string {
+		k := data.DemoKit()
+		k.Positions = []fieldkit.Position{p}
+		s := &positionEditScreen{kit: k, cat: data.Catalog(), id: p.ID, fitted: asked, form: onForm(positionFields(p, true, fieldkit.Inch), nil)}
+		first, second := s.questions()
+		return drawn(t, app.Div().Body(first, second))
+	}
+	const writeDown = "A part not written down yet<"
+	empty := p
+	empty.Part, empty.Proof, empty.Parent = "", nil, ""
+	html := form(empty, true)
+	require.Contains(t, html, "<h2>Where")
+	assert.Less(t, strings.Index(html, "<h2>What is fitted"), strings.Index(html, "<h2>Where"))
+	assert.Contains(t, html, writeDown)
+	assert.Contains(t, html, "/rig/part/edit?position="+p.ID)
+	html = form(empty, false)
+	assert.Greater(t, strings.Index(html, "<h2>What is fitted"), strings.Index(html, "<h2>Where"))
+	assert.NotContains(t, form(p, true), writeDown, "a part is fitted: another takes its place only by choosing it")
 }
