@@ -101,6 +101,15 @@ func (f *form) pastDate(name string, today fieldkit.Date) (fieldkit.Date, error)
 	return pastDate(f.typed(name), today)
 }
 
+// dayOf reads a day that has been and must be given.
+func (f *form) dayOf(name string, today fieldkit.Date) (fieldkit.Date, error) {
+	d, err := f.pastDate(name, today)
+	if err == nil && d.IsZero() {
+		_, err = fieldkit.ParseDate("")
+	}
+	return d, err
+}
+
 // optionalMoney reads a price that may be left out, in the kit's currency.
 func optionalMoney(text, currency string) (*fieldkit.Money, error) {
 	if strings.TrimSpace(text) == "" {

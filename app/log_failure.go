@@ -266,7 +266,7 @@ func (s *failureScreen) read() (fieldkit.Failure, bool) {
 	if moved {
 		entry.Part = p.Part // what sits there now; of an old entry another part may have broken
 	}
-	if entry.On, err = fieldkit.ParseDate(f.get("on")); err != nil {
+	if entry.On, err = f.dayOf("on", today()); err != nil {
 		ok = f.refuse("on", err)
 	}
 	entry.Odometer, err = optionalAmount(f.get("odometer"), kept.first(), fieldkit.ParseDistance)

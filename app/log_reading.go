@@ -150,7 +150,7 @@ func (s *readingScreen) read() (fieldkit.Inspection, bool) {
 	}
 	r.Value, err = fieldkit.ParseValueAs(f.typed("value"), dim, kept.first())
 	ok = f.refuse("value", err) && ok
-	r.On, err = fieldkit.ParseDate(f.get("on"))
+	r.On, err = f.dayOf("on", today())
 	ok = f.refuse("on", err) && ok
 	r.Odometer, err = optionalAmount(f.get("odometer"), kept.first(), fieldkit.ParseDistance)
 	ok = f.refuse("odometer", err) && ok

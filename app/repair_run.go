@@ -72,6 +72,8 @@ func (s *runScreen) Render() app.UI {
 	switch {
 	case !repair.Open(v.run):
 		body = s.closed()
+	case v.now.Ended && v.guide.Sound(v.run):
+		body = s.soundEnd()
 	case v.now.Ended:
 		body = s.end()
 	default:
@@ -208,9 +210,29 @@ func (s *runScreen) end() []app.UI {
 			button("quiet", "One step back", "back "+v.run.ID, func(ctx app.Context) {
 				s.move(ctx, func(v runView) (fieldkit.Run, error) { return repair.Back(v.guide, v.run), nil })
 			}),
-			button("quiet", "Finish, log nothing", "finish "+v.run.ID, func(ctx app.Context) { s.close(ctx, "Finished: ", repair.Finish(v.run, now())) }),
+			button("quiet", "Finish, log nothing", "finish "+v.run.ID, s.finish),
 		),
 	}
+}
+
+// soundEnd ends a repair that found nothing broken: there is no failure to log, and
+// logging one would make the part look weaker than it is.
+func (s *runScreen) soundEnd() []app.UI {
+	v := s.view
+	return []app.UI{
+		blaze("good", "Nothing had failed"),
+		problem(s.err),
+		button("act tall wide", "Finish", "finish "+v.run.ID, s.finish),
+		goTo("quiet wide", "Write a reading", link("/log/reading", "position", v.position.ID)),
+		button("quiet wide", "One step back", "back "+v.run.ID, func(ctx app.Context) {
+			s.move(ctx, func(v runView) (fieldkit.Run, error) { return repair.Back(v.guide, v.run), nil })
+		}),
+	}
+}
+
+// finish closes the repair and logs nothing.
+func (s *runScreen) finish(ctx app.Context) {
+	s.close(ctx, "Finished: ", repair.Finish(s.view.run, now()))
 }
 
 func (s *runScreen) closed() []app.UI {
@@ -234,6 +256,10 @@ func (s *runScreen) closed() []app.UI {
 // logIt writes failure, stock and the end of the repair as one action.
 func (s *runScreen) logIt(ctx app.Context) {
 	if s.busy {
+		return
+	}
+	if s.view.guide.Sound(s.view.run) {
+		s.finish(ctx)
 		return
 	}
 	v, id, at := s.view, newID(), localNow()

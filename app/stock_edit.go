@@ -263,9 +263,12 @@ func (s *stockEditScreen) delete(ctx app.Context) {
 	what, id, form := s.what, s.id, s.form
 	old := stockRecord(s.kit, what, id)
 	kept.do(ctx, "Deleted: "+stockName(s.kit, old), func(e *journal.Edit) error {
+		if what == stockBins {
+			emptyBins(e, deleted{stockBins: {id: true}}) // what rode in it stays, in no bin
+		}
 		if n := usesOfStock(e.Kit(), old); n > 0 {
 			return &fieldkit.Error{Kind: fieldkit.Conflict,
-				What: fmt.Sprintf("%q is still on %d lists, in bins or in the log", stockName(e.Kit(), old), n),
+				What: fmt.Sprintf("%q is still on %d packing lists or in the log", stockName(e.Kit(), old), n),
 				Do:   "take it off there first, or set its count to nothing"}
 		}
 		e.Delete(what, id)
@@ -278,8 +281,8 @@ func (s *stockEditScreen) delete(ctx app.Context) {
 	})
 }
 
-// usesOfStock counts what refers to a consumable, a tool or a bin. Nothing refers
-// to a spare: lists and log name its part.
+// usesOfStock counts what refers to a consumable or a tool. Nothing refers to a
+// spare: lists and log name its part.
 func usesOfStock(k fieldkit.Kit, r fieldkit.Record) int {
 	n, id := 0, r.Key()
 	var kind fieldkit.ItemType
@@ -288,13 +291,6 @@ func usesOfStock(k fieldkit.Kit, r fieldkit.Record) int {
 		kind = fieldkit.ConsumableItem
 	case fieldkit.Tool:
 		kind = fieldkit.ToolItem
-	case fieldkit.Bin:
-		for _, b := range binUsers(k) {
-			if b == id {
-				n++
-			}
-		}
-		return n
 	default:
 		return 0
 	}
@@ -313,24 +309,4 @@ func usesOfStock(k fieldkit.Kit, r fieldkit.Record) int {
 		}
 	}
 	return n
-}
-
-// binUsers lists the bin of everything that rides in one.
-func binUsers(k fieldkit.Kit) []string {
-	var bins []string
-	for _, s := range k.Spares {
-		bins = append(bins, s.Bin)
-	}
-	for _, c := range k.Consumables {
-		bins = append(bins, c.Bin)
-	}
-	for _, t := range k.Tools {
-		bins = append(bins, t.Bin)
-	}
-	for _, p := range k.Packs {
-		for _, l := range p.Lines {
-			bins = append(bins, l.Bin)
-		}
-	}
-	return bins
 }

@@ -9,6 +9,7 @@ import (
 
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
 )
 
 func TestViewStock(t *testing.T) {
@@ -116,8 +117,20 @@ func TestUsesOfStock(t *testing.T) {
 	require.Greater(t, n, 1)
 	assert.Equal(t, n, usesOfStock(k, fluid))
 	assert.Zero(t, usesOfStock(k, k.Spares[0]), "lists and log name the part, not the spare")
+}
+
+func TestBinDeletedWithThingsInIt(t *testing.T) {
+	k := packed(t)
 	bin := k.Bins[0]
-	assert.Positive(t, usesOfStock(k, bin))
-	bin.ID = "unused"
-	assert.Zero(t, usesOfStock(k, bin))
+	after, err := edited(t, k, func(e *journal.Edit) error {
+		emptyBins(e, deleted{stockBins: {bin.ID: true}})
+		e.Delete(bin.Collection(), bin.ID)
+		return nil
+	})
+	require.NoError(t, err)
+	assert.Len(t, after.Bins, len(k.Bins)-1)
+	assert.Len(t, after.Spares, len(k.Spares), "what rode in it stays")
+	for _, s := range after.Spares {
+		assert.NotEqual(t, bin.ID, s.Bin)
+	}
 }
