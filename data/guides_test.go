@@ -383,7 +383,7 @@ func TestGoodPadsAreNoFailure(t *testing.T) {
 		"Metal on metal, or lining loose or oily":   false,
 		"I cannot tell": false,
 	} {
-		answers := map[string]string{"kind": "Front, a rotor with a caliper", "lining": lining, "have": "No", "swap": "No", "pump": "Yes"}
+		answers := map[string]string{"kind": "A rotor with a caliper", "lining": lining, "have": "No", "swap": "No", "pump": "Yes"}
 		run := repair.Start(g, fieldkit.Rig{}, "", "run", fieldkit.Moment{})
 		for run.Step != repair.End {
 			var err error
