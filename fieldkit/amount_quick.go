@@ -17,20 +17,11 @@ import (
 // plain as that, which may still be an amount.
 func quickBase(text string, dim Dimension) (base int64, ok bool) {
 	s, negative := cutMinus(strings.TrimSpace(text))
-	end, point := 0, -1
-	for ; end < len(s) && (s[end] >= '0' && s[end] <= '9' || s[end] == '.' && point < 0); end++ {
-		if s[end] == '.' {
-			point = end
-		}
-	}
-	digits, decimals := s[:end], 0
-	if point >= 0 {
-		digits, decimals = s[:point]+s[point+1:end], end-point-1
-	}
-	if len(digits) == 0 || len(s) > MaxAmountText || len(digits) > maxQuickDigits || decimals > maxExactDecimals {
+	digits, decimals, symbol, ok := cutPlain(s)
+	if !ok || len(s) > MaxAmountText {
 		return 0, false
 	}
-	u, ok := unitOf(s[end:], dim)
+	u, ok := unitOf(symbol, dim)
 	if !ok {
 		return 0, false
 	}
@@ -50,6 +41,22 @@ func quickBase(text string, dim Dimension) (base int64, ok bool) {
 		return -int64(size), true
 	}
 	return int64(size), true
+}
+
+// cutPlain takes a number in digits with a point, or none, off the front: its
+// digits without the point and how many of them are decimals.
+func cutPlain(s string) (digits string, decimals int, rest string, ok bool) {
+	end, point := 0, -1
+	for ; end < len(s) && (s[end] >= '0' && s[end] <= '9' || s[end] == '.' && point < 0); end++ {
+		if s[end] == '.' {
+			point = end
+		}
+	}
+	digits = s[:end]
+	if point >= 0 {
+		digits, decimals = s[:point]+s[point+1:end], end-point-1
+	}
+	return digits, decimals, s[end:], digits != "" && len(digits) <= maxQuickDigits && decimals <= maxExactDecimals
 }
 
 // maxQuickDigits always fit 64 bits.

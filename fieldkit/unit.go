@@ -114,13 +114,16 @@ func unitOf(written string, dim Dimension) (unit, bool) {
 			return *u, true // as this program writes it
 		}
 	}
-	for _, i := range unitsNamed()[foldUnit(written)] {
+	for _, i := range unitsCalled(written) {
 		if dim == "" || units[i].dim == dim {
 			return units[i], true
 		}
 	}
 	return unit{}, false
 }
+
+// unitsCalled lists the units a person may mean by a word, as places in units.
+func unitsCalled(written string) []int { return unitsNamed()[foldUnit(written)] }
 
 func foldUnit(written string) string {
 	return strings.TrimSuffix(strings.ToLower(strings.TrimSpace(written)), ".")

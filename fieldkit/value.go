@@ -1,7 +1,9 @@
 package fieldkit
 
 import (
+	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -24,9 +26,12 @@ func ParseValue(text string) (Value, error) {
 	if len(s) > MaxString {
 		return Value{}, &Error{Kind: TooBig, What: "the value is too long", Do: "keep it to one line"}
 	}
-	symbol, isNumber := firstUnit(s)
+	var meant []int
+	if symbol, ok := firstUnit(s); ok {
+		meant = unitsCalled(symbol)
+	}
 	for _, dim := range valueDimensions {
-		if _, fits := unitOf(symbol, dim); !isNumber || !fits {
+		if !slices.ContainsFunc(meant, func(u int) bool { return units[u].dim == dim }) {
 			continue
 		}
 		if base, err := parseWithUnit(s, dim); err == nil {
@@ -44,12 +49,20 @@ func firstUnit(s string) (symbol string, ok bool) {
 	if len(s) > MaxAmountText || !(r >= '0' && r <= '9' || r == '.' || r == ',' || isVulgar(r)) {
 		return "", false
 	}
+	if _, _, after, plain := cutPlain(s); plain && !strings.ContainsFunc(after, isOfNumber) {
+		return strings.TrimSpace(after), true
+	}
 	_, after, err := cutNumber(s)
 	if err != nil {
 		return "", false
 	}
 	symbol, _ = cutUnit(after)
 	return symbol, true
+}
+
+// isOfNumber reports what may go on with a number after its decimals.
+func isOfNumber(r rune) bool {
+	return strings.ContainsRune("/.,", r) || unicode.IsDigit(r) || isVulgar(r)
 }
 
 // valueDimensions are tried in this order: a length before a distance, so that

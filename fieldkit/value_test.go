@@ -1,6 +1,7 @@
 package fieldkit
 
 import (
+	"math/rand"
 	"strings"
 	"testing"
 
@@ -55,6 +56,27 @@ func TestParseValue(t *testing.T) {
 	var told *Error
 	require.ErrorAs(t, err, &told)
 	assert.Equal(t, TooBig, told.Kind)
+}
+
+// The quick way to the first unit leads where reading the number leads.
+func TestFirstUnitOfPlainNumbers(t *testing.T) {
+	chance := rand.New(rand.NewSource(1))
+	signs := []rune("0123456789.,/ -–½minftkgs°\"3")
+	for range 20_000 {
+		text := []rune{rune('0' + chance.Intn(10))}
+		for range chance.Intn(10) {
+			text = append(text, signs[chance.Intn(len(signs))])
+		}
+		s := strings.TrimSpace(string(text))
+		want := ""
+		_, after, err := cutNumber(s)
+		if err == nil {
+			want, _ = cutUnit(after)
+		}
+		got, ok := firstUnit(s)
+		require.Equal(t, err == nil, ok, s)
+		require.Equal(t, want, got, s)
+	}
 }
 
 func TestParseValueAs(t *testing.T) {
