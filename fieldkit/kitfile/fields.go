@@ -76,7 +76,7 @@ func readingOf(t reflect.Type) *reading {
 	}
 	r := &reading{kind: t.Kind(), enum: enums[t]}
 	switch {
-	case reflect.PointerTo(t).Implements(unmarshalerType):
+	case t.PkgPath() != "" && reflect.PointerTo(t).Implements(unmarshalerType): // only named types have methods
 		r.kind = asText
 	case r.kind == reflect.Struct:
 		r.shape = shapeOf(t)
