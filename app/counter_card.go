@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/counter"
 )
@@ -34,7 +35,7 @@ func (s *cardScreen) load(ctx app.Context) {
 		s.boxes, s.told = newForm("card/"+part+"/"+position, nil), ""
 	}
 	s.part, s.position = part, position
-	s.card, s.err = counter.CardFor(kept.kit(), kept.catalog, kept.interchange(), part, position)
+	s.card, s.err = counter.CardFor(kept.kit(), data.Catalog(), kept.interchange(), part, position)
 	s.found = s.err == nil
 }
 

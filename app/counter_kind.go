@@ -5,6 +5,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 )
 
@@ -28,7 +29,7 @@ func (s *kindScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *kindScreen) load(ctx app.Context) {
 	k := kept.kit()
-	s.kind, s.found = kept.catalog.PartKind(param(ctx, "id"))
+	s.kind, s.found = data.Catalog().PartKind(param(ctx, "id"))
 	s.positions = nil
 	for _, p := range k.Positions {
 		if p.Kind == s.kind.ID {
@@ -47,7 +48,7 @@ func (s *kindScreen) Render() app.UI {
 	k := s.kind
 	var stores []string
 	for _, id := range k.Stores {
-		if st, ok := kept.catalog.Store(id); ok {
+		if st, ok := data.Catalog().Store(id); ok {
 			stores = append(stores, st.Name)
 		}
 	}

@@ -3,6 +3,7 @@ package app
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 )
@@ -28,7 +29,7 @@ func (s *readingScreen) load(ctx app.Context) {
 	s.kit = kept.kit()
 	id, at := param(ctx, "id"), param(ctx, "position")
 	r, known := fieldkit.Find(s.kit.Inspections, id)
-	fresh := readingFields(s.kit, kept.catalog, r, known, at, kept.first(), today())
+	fresh := readingFields(s.kit, data.Catalog(), r, known, at, kept.first(), today())
 	if s.form != nil && s.id == id && s.at == at {
 		follow(s.form, fresh)
 		return
@@ -58,7 +59,7 @@ func readingFields(k fieldkit.Kit, cat fieldkit.Catalog, r fieldkit.Inspection, 
 // wear returns what wears on the part at the chosen position.
 func (s *readingScreen) wear() *fieldkit.Wear {
 	p, _ := s.kit.Position(s.form.get("position"))
-	kind, _ := kept.catalog.PartKind(p.Kind)
+	kind, _ := data.Catalog().PartKind(p.Kind)
 	return kind.Wear
 }
 

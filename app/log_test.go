@@ -152,10 +152,8 @@ func TestStockOptions(t *testing.T) {
 // Every reading of the demo log reads back from its form as it is kept.
 func TestReadingFormReadsBack(t *testing.T) {
 	k := data.DemoKit()
-	kept.catalog = data.Catalog()
-	t.Cleanup(func() { kept.catalog = fieldkit.Catalog{} })
 	for _, r := range k.Inspections {
-		s := readingScreen{form: newForm("x", readingFields(k, kept.catalog, r, true, "", fieldkit.Inch, testDay)), kit: k, id: r.ID}
+		s := readingScreen{form: newForm("x", readingFields(k, data.Catalog(), r, true, "", fieldkit.Inch, testDay)), kit: k, id: r.ID}
 		got, ok := s.read()
 		require.True(t, ok, "%s: %v", r.ID, s.form.wrong)
 		assert.Equal(t, r, got)
@@ -165,9 +163,9 @@ func TestReadingFormReadsBack(t *testing.T) {
 // 3/16 in = 4.7625 mm exactly; a bare number is in the system read first.
 func TestReadingTakesFractionDecimalAndMetric(t *testing.T) {
 	k := data.DemoKit()
-	kept.catalog, kept.prefs.Units = data.Catalog(), fieldkit.Metric
-	t.Cleanup(func() { kept.catalog, kept.prefs.Units = fieldkit.Catalog{}, "" })
-	fields := readingFields(k, kept.catalog, fieldkit.Inspection{}, false, "hobnail-front-brake-pads", fieldkit.Metric, testDay)
+	kept.prefs.Units = fieldkit.Metric
+	t.Cleanup(func() { kept.prefs.Units = "" })
+	fields := readingFields(k, data.Catalog(), fieldkit.Inspection{}, false, "hobnail-front-brake-pads", fieldkit.Metric, testDay)
 	assert.Equal(t, "lining thickness", fields["name"])
 	for typed, mm := range map[string]float64{"3/16 in": 4.7625, "0.1875 in": 4.7625, "4.7625 mm": 4.7625, "5": 5, "5,5 mm": 5.5} {
 		s := readingScreen{form: onForm(fields, map[string]string{"value": typed}), kit: k}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/spares"
 )
@@ -28,7 +29,7 @@ type tripRow struct {
 func (s *packScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *packScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
-func (s *packScreen) load(app.Context) { s.view = viewPack(kept.kit(), kept.catalog, kept.first()) }
+func (s *packScreen) load(app.Context) { s.view = viewPack(kept.kit(), data.Catalog(), kept.first()) }
 
 func viewPack(k fieldkit.Kit, cat fieldkit.Catalog, first fieldkit.System) packView {
 	var v packView

@@ -18,7 +18,7 @@ const demoTrip = "2026-12-widows-rib" // the one trip of the demo kit still to c
 // storeOf is the store of a page with a kit in hand.
 func storeOf(t *testing.T, k fieldkit.Kit) *store {
 	t.Helper()
-	return &store{phase: open, session: openTest(t, k), catalog: data.Catalog(), guides: data.Guides(), prefs: prefs{Units: fieldkit.Inch}}
+	return &store{phase: open, session: openTest(t, k), prefs: prefs{Units: fieldkit.Inch}}
 }
 
 // packed is the demo kit with its trip planned.

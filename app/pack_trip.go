@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/spares"
@@ -75,9 +76,9 @@ func viewPackTrip(s *store, id string) packTripView {
 		return v
 	}
 	v.proposal = s.explain(trip, v.pack)
-	v.sheet = spares.SheetOf(k, s.catalog, v.pack)
-	v.shopping = spares.Shopping(k, s.catalog, v.pack)
-	v.restock = spares.Restock(k, s.catalog, trip)
+	v.sheet = spares.SheetOf(k, data.Catalog(), v.pack)
+	v.shopping = spares.Shopping(k, data.Catalog(), v.pack)
+	v.restock = spares.Restock(k, data.Catalog(), trip)
 	v.reasons = map[spares.Ref]spares.Line{}
 	for _, l := range v.proposal.Lines {
 		v.reasons[spares.RefOf(l.Line)] = l
@@ -304,7 +305,7 @@ func (s *packTripScreen) actions() app.UI {
 			button("quiet", "Plan again", "again "+v.trip.ID, s.plan),
 			button("quiet", "Print list", "print", func(app.Context) { printPage() }),
 			button("quiet", "Share as text", "share "+v.trip.ID, func(ctx app.Context) {
-				shareText(ctx, v.trip.Name, spares.PackText(kept.kit(), kept.catalog, v.pack, kept.first()), func(_ app.Context, said string) { s.told = said })
+				shareText(ctx, v.trip.Name, spares.PackText(kept.kit(), data.Catalog(), v.pack, kept.first()), func(_ app.Context, said string) { s.told = said })
 			}),
 			button("danger", "Delete list", "drop "+v.pack.ID, s.drop),
 		),
@@ -321,7 +322,7 @@ func (s *packTripScreen) plan(ctx app.Context) {
 	s.busy = true
 	trip, id, day := s.view.trip, newID(), today()
 	kept.do(ctx, "Planned the kit for "+trip.Name, func(e *journal.Edit) error {
-		pack := planPack(e.Kit(), kept.catalog, kept.guides, trip)
+		pack := planPack(e.Kit(), data.Catalog(), data.Guides(), trip)
 		if pack.ID == "" {
 			pack.ID = id
 		}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 )
@@ -134,7 +135,7 @@ func (s *tripEditScreen) town(key string) app.UI {
 		app.Div().Class("in block").Body(
 			f.text(at("name"), "Town", ""),
 			f.amount(at("away"), "Drive from the far end of the trail, one way", "1:30, 1.5 h or 90 min", " h", " min"),
-			s.ticks(at("stores"), "Stores there", storeOptions(kept.catalog)),
+			s.ticks(at("stores"), "Stores there", storeOptions(data.Catalog())),
 			f.text(at("note"), "Note on the town", "days and hours, what they make up"),
 			button("danger wide", "Remove "+this, "town "+key, func(app.Context) { f.dropRow(townRows, key) }),
 		),

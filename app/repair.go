@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/repair"
 )
@@ -41,7 +42,7 @@ func (s *repairScreen) OnNav(ctx app.Context) {
 }
 
 func (s *repairScreen) load(ctx app.Context) {
-	s.view = viewRepair(kept.kit(), kept.guides, param(ctx, "position"), s.search.query)
+	s.view = viewRepair(kept.kit(), data.Guides(), param(ctx, "position"), s.search.query)
 }
 
 func viewRepair(k fieldkit.Kit, guides []repair.Guide, position, query string) repairView {

@@ -7,6 +7,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/repair"
@@ -41,7 +42,7 @@ func (s *guideScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *guideScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *guideScreen) load(ctx app.Context) {
-	s.view = viewGuide(kept.kit(), kept.catalog, kept.guides, param(ctx, "id"), param(ctx, "rig"), param(ctx, "position"))
+	s.view = viewGuide(kept.kit(), data.Catalog(), data.Guides(), param(ctx, "id"), param(ctx, "rig"), param(ctx, "position"))
 }
 
 func viewGuide(k fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, id, rig, position string) guideView {
@@ -107,7 +108,7 @@ func (s *guideScreen) Render() app.UI {
 	)
 	return frame(page{title: v.guide.Title, sub: v.rig.Name, dest: "/repair", back: link("/repair", "position", v.position.ID), body: []app.UI{
 		screen,
-		app.Pre().Class("only-print").Text(v.guide.Text(kept.catalog, v.rig, kept.first())),
+		app.Pre().Class("only-print").Text(v.guide.Text(data.Catalog(), v.rig, kept.first())),
 	}})
 }
 
@@ -169,7 +170,7 @@ func (s *guideScreen) begin(ctx app.Context) {
 
 func (s *guideScreen) share(ctx app.Context) {
 	v := s.view
-	shareText(ctx, v.guide.Title, v.guide.Text(kept.catalog, v.rig, kept.first()), func(_ app.Context, said string) { s.told = said })
+	shareText(ctx, v.guide.Title, v.guide.Text(data.Catalog(), v.rig, kept.first()), func(_ app.Context, said string) { s.told = said })
 }
 
 // needs lists what the repair takes: the parts with the spares that fit, then of
@@ -254,7 +255,7 @@ func movement(title string, m repair.Movement) app.UI {
 
 // asks says what of the rig is not known and would change the verdicts.
 func (s *guideScreen) asks() app.UI {
-	words := traitsAsked(kept.catalog, s.view.roll, s.view.drive)
+	words := traitsAsked(data.Catalog(), s.view.roll, s.view.drive)
 	if len(words) == 0 {
 		return app.Div().Hidden(true)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/repair"
@@ -38,7 +39,7 @@ func (s *runScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *runScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *runScreen) load(ctx app.Context) {
-	s.view = viewRun(kept.kit(), kept.guides, param(ctx, "id"), localNow())
+	s.view = viewRun(kept.kit(), data.Guides(), param(ctx, "id"), localNow())
 }
 
 func viewRun(k fieldkit.Kit, guides []repair.Guide, id string, at fieldkit.Moment) runView {
@@ -286,7 +287,7 @@ func (s *runScreen) logIt(ctx app.Context) {
 func (s *runScreen) toolNames(step repair.Step) string {
 	var names []string
 	for _, kind := range step.Tools {
-		if t, ok := kept.catalog.Tool(kind); ok {
+		if t, ok := data.Catalog().Tool(kind); ok {
 			names = append(names, t.Name)
 		}
 	}

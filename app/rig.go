@@ -5,6 +5,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/counter"
 )
@@ -41,7 +42,10 @@ func (s *rigScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *rigScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *rigScreen) load(ctx app.Context) {
-	s.view = viewRig(kept.kit(), kept.catalog, param(ctx, "rig"))
+	if kept.phase != open {
+		return // the first start is not held up by reading the catalog
+	}
+	s.view = viewRig(kept.kit(), data.Catalog(), param(ctx, "rig"))
 }
 
 // viewRig builds the tree of one rig, the first if none is asked for.

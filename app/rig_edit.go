@@ -40,7 +40,7 @@ func (s *rigEditScreen) load(ctx app.Context) {
 	if kept.phase != open {
 		return
 	}
-	s.kit, s.cat = kept.kit(), kept.catalog
+	s.kit, s.cat = kept.kit(), data.Catalog()
 	id := param(ctx, "id")
 	s.rig, s.found = s.kit.Rig(id)
 	s.onIt = findOnRig(s.kit, id)

@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/counter"
 )
@@ -36,7 +37,7 @@ func (s *gapsScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *gapsScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *gapsScreen) load(ctx app.Context) {
-	s.view = viewGaps(kept.kit(), kept.catalog, param(ctx, "rig"))
+	s.view = viewGaps(kept.kit(), data.Catalog(), param(ctx, "rig"))
 }
 
 // viewGaps judges one rig, the first if none is asked for.

@@ -5,6 +5,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 )
@@ -46,7 +47,7 @@ func (s *linkEditScreen) load(ctx app.Context) {
 	if kept.phase != open {
 		return
 	}
-	s.kit, s.cat = kept.kit(), kept.catalog
+	s.kit, s.cat = kept.kit(), data.Catalog()
 	id, part := param(ctx, "id"), param(ctx, "part")
 	l, known := fieldkit.Find(s.kit.Links, id)
 	if known && part != l.For && part != l.With {

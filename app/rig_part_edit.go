@@ -3,6 +3,7 @@ package app
 import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 )
@@ -40,7 +41,7 @@ func (s *partEditScreen) load(ctx app.Context) {
 	if kept.phase != open {
 		return
 	}
-	s.kit, s.cat = kept.kit(), kept.catalog
+	s.kit, s.cat = kept.kit(), data.Catalog()
 	id, at := param(ctx, "id"), param(ctx, "position")
 	s.view = viewPartEdit(s.kit, id, at)
 	fields := partFields(s.view.part, id != "", s.view.position, kept.first())

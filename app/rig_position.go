@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/counter"
 	"trailfieldkit/fieldkit/interchange"
@@ -44,7 +45,7 @@ func (s *positionScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *positionScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *positionScreen) load(ctx app.Context) {
-	s.view = viewPosition(kept.kit(), kept.catalog, kept.interchange(), param(ctx, "id"))
+	s.view = viewPosition(kept.kit(), data.Catalog(), kept.interchange(), param(ctx, "id"))
 }
 
 func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id string) positionView {

@@ -7,6 +7,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 )
@@ -33,7 +34,7 @@ func (s *positionEditScreen) load(ctx app.Context) {
 	if kept.phase != open {
 		return // a form made before the kit is there would start empty
 	}
-	s.kit, s.cat = kept.kit(), kept.catalog
+	s.kit, s.cat = kept.kit(), data.Catalog()
 	id, rig := param(ctx, "id"), param(ctx, "rig")
 	p, ok := s.kit.Position(id)
 	if ok {

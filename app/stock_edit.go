@@ -5,6 +5,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 )
@@ -137,13 +138,13 @@ func (s *stockEditScreen) fields() []app.UI {
 		}
 	case stockConsumables:
 		return append([]app.UI{
-			f.choose("kind", "Kind", "repairs ask for consumables by kind", "choose …", consumableOptions(kept.catalog)),
+			f.choose("kind", "Kind", "repairs ask for consumables by kind", "choose …", consumableOptions(data.Catalog())),
 			f.text("name", "Name", "as it stands on the pack"),
 			f.amount("size", "One pack holds", "500 mL, 400 g, or a number of pieces", " mL", " L", " g", " qt"),
 			f.whole("count", "Packs owned", ""), bin}, append(sizes, note)...)
 	case stockTools:
 		return append([]app.UI{
-			f.choose("kind", "Kind", "repairs ask for tools by kind", "choose …", toolKindOptions(kept.catalog)),
+			f.choose("kind", "Kind", "repairs ask for tools by kind", "choose …", toolKindOptions(data.Catalog())),
 			f.text("name", "Name", ""),
 			tick("Owned", "untick for one to buy or borrow", "owned", f.get("owned") != "", func(app.Context) { f.set("owned", toggled(f.get("owned"), "yes")) }),
 			bin}, append(sizes, note)...)

@@ -10,11 +10,11 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/interchange"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/lookup"
-	"trailfieldkit/fieldkit/repair"
 )
 
 // phase is how far the kit in hand is.
@@ -34,6 +34,7 @@ const kitChanged = "kit changed"
 // go-app's one UI goroutine except waiting for the disk, which is done in
 // goroutines that come back through Dispatch.
 type store struct {
+	started  bool // the kit was asked for
 	phase    phase
 	which    string // ownKit or demoKit
 	keeper   journal.Store
@@ -48,8 +49,6 @@ type store struct {
 	said          said
 	prefs         prefs
 
-	catalog   fieldkit.Catalog
-	guides    []repair.Guide
 	revision  int // raised with every published kit
 	graph     cached[*interchange.Graph]
 	index     cached[*lookup.Index]
@@ -120,7 +119,7 @@ func (s *store) interchange() *interchange.Graph {
 // lookup returns the search index of the present kit.
 func (s *store) lookup() *lookup.Index {
 	if s.index.value == nil || s.index.revision != s.revision {
-		s.index = cached[*lookup.Index]{s.revision, lookup.New(s.kit(), s.catalog)}
+		s.index = cached[*lookup.Index]{s.revision, lookup.New(s.kit(), data.Catalog())}
 	}
 	return s.index.value
 }

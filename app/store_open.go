@@ -13,11 +13,11 @@ import (
 // ensureOpen opens the kit this device last had in hand, once. With none it
 // leaves the choice to the person.
 func (s *store) ensureOpen(ctx app.Context) {
-	if s.catalog.PartKinds != nil {
+	if s.started {
 		return
 	}
+	s.started = true
 	s.prefs = readPrefs()
-	s.catalog, s.guides = data.Catalog(), data.Guides()
 	s.listenForUpdates()
 	s.listenForReturn()
 	s.lookForOffer()

@@ -3,6 +3,7 @@ package app
 import (
 	"reflect"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/spares"
 )
@@ -43,7 +44,7 @@ func (s *store) explain(trip fieldkit.Trip, pack fieldkit.Pack) spares.Proposal 
 	if last := s.explained; reflect.DeepEqual(explained{last.trip, last.lines, last.counts, last.basis, spares.Proposal{}}, now) {
 		return last.proposal
 	}
-	now.proposal = spares.Explain(s.kit(), s.catalog, s.guides, trip, pack)
+	now.proposal = spares.Explain(s.kit(), data.Catalog(), data.Guides(), trip, pack)
 	s.explained = now
 	return now.proposal
 }
