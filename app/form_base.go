@@ -10,6 +10,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/kitfile"
 )
 
@@ -101,6 +102,28 @@ func unchanged(base string, now fieldkit.Record, there bool, want fieldkit.Recor
 	}
 	return &fieldkit.Error{Kind: fieldkit.Conflict, What: what,
 		Do: "start over, at the top, to see it as it is by now; what you typed is dropped then"}
+}
+
+// keep writes the record the form was read into, unless something else changed it
+// since the form began. The form ends once it is on disk; then runs either way.
+func (f *form) keep(ctx app.Context, what string, r fieldkit.Record, then func(app.Context, error)) {
+	base := f.get(baseField)
+	kept.do(ctx, what, func(e *journal.Edit) error {
+		list, _ := fieldkit.CollectionNamed(r.Collection()) // every record has one
+		before, known := list.Get(e.Kit(), r.Key())
+		if err := unchanged(base, before, known, r); err != nil {
+			return err
+		}
+		e.Put(r)
+		return nil
+	}, func(ctx app.Context, err error) {
+		if err != nil {
+			offerFresh(f, err)
+		} else {
+			f.done()
+		}
+		then(ctx, err)
+	})
 }
 
 // offerFresh lets the person start over where what was typed cannot be saved any

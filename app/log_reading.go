@@ -112,22 +112,10 @@ func (s *readingScreen) save(ctx app.Context) {
 		return
 	}
 	s.busy, s.err = true, nil
-	f, base := s.form, s.form.get(baseField)
-	kept.do(ctx, "Reading: "+r.Name+" "+r.Value.Show(kept.first()), func(e *journal.Edit) error {
-		before, known := fieldkit.Find(e.Kit().Inspections, r.ID)
-		if err := unchanged(base, before, known, r); err != nil {
-			return err
+	s.form.keep(ctx, "Reading: "+r.Name+" "+r.Value.Show(kept.first()), r, func(ctx app.Context, err error) {
+		if s.busy, s.err = false, err; err == nil {
+			goOn(ctx, link("/log"))
 		}
-		e.Put(r)
-		return nil
-	}, func(ctx app.Context, err error) {
-		s.busy, s.err = false, err
-		if err != nil {
-			offerFresh(f, err)
-			return
-		}
-		f.done()
-		goOn(ctx, link("/log"))
 	})
 }
 

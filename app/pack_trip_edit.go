@@ -196,22 +196,10 @@ func (s *tripEditScreen) save(ctx app.Context) {
 		return
 	}
 	s.busy, s.err = true, nil
-	f, base := s.form, s.form.get(baseField)
-	kept.do(ctx, "Saved trip: "+t.Name, func(e *journal.Edit) error {
-		before, known := e.Kit().Trip(t.ID)
-		if err := unchanged(base, before, known, t); err != nil {
-			return err
+	s.form.keep(ctx, "Saved trip: "+t.Name, t, func(ctx app.Context, err error) {
+		if s.busy, s.err = false, err; err == nil {
+			goOn(ctx, link("/pack/trip", "id", t.ID))
 		}
-		e.Put(t)
-		return nil
-	}, func(ctx app.Context, err error) {
-		s.busy, s.err = false, err
-		if err != nil {
-			offerFresh(f, err)
-			return
-		}
-		f.done()
-		goOn(ctx, link("/pack/trip", "id", t.ID))
 	})
 }
 

@@ -184,22 +184,11 @@ func (s *stockEditScreen) save(ctx app.Context) {
 		return
 	}
 	s.busy, s.err = true, nil
-	f, base, what := s.form, s.form.get(baseField), s.what
-	kept.do(ctx, "Saved: "+stockName(s.kit, r), func(e *journal.Edit) error {
-		before := stockRecord(e.Kit(), what, r.Key())
-		if err := unchanged(base, before, before != nil, r); err != nil {
-			return err
+	what := s.what
+	s.form.keep(ctx, "Saved: "+stockName(s.kit, r), r, func(ctx app.Context, err error) {
+		if s.busy, s.err = false, err; err == nil {
+			goOn(ctx, link("/pack/stock", "what", what))
 		}
-		e.Put(r)
-		return nil
-	}, func(ctx app.Context, err error) {
-		s.busy, s.err = false, err
-		if err != nil {
-			offerFresh(f, err)
-			return
-		}
-		f.done()
-		goOn(ctx, link("/pack/stock", "what", what))
 	})
 }
 

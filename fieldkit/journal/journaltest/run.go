@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -18,6 +19,9 @@ import (
 // Open opens a handle on the store of that name, which is empty the first time a
 // name is used and keeps what is written for later handles.
 type Open func(t *testing.T, name string) journal.Store
+
+// opened counts the checks run, so that each has a store of its own.
+var opened atomic.Int64
 
 // Run checks everything a Store promises.
 func Run(t *testing.T, open Open) {
@@ -46,7 +50,7 @@ func Run(t *testing.T, open Open) {
 		{"closed", closed},
 	} {
 		t.Run(strings.ReplaceAll(c.name, " ", "_"), func(t *testing.T) {
-			name := fmt.Sprintf("check-%s-%d", t.Name(), time.Now().UnixNano())
+			name := fmt.Sprintf("check-%s-%d", t.Name(), opened.Add(1))
 			t.Cleanup(func() { require.NoError(t, open(t, name).Delete(context.Background())) })
 			c.check(t, func() journal.Store {
 				s := open(t, name)
