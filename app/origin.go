@@ -31,6 +31,7 @@ func rewriteQuery(pairs ...string) {
 	}
 	replaceState(scrolls.from, pathOf(address())+query(pairs...))
 	scrolls.last = address()
+	markDrawn(scrolls.last)
 }
 
 // replaceState writes the present entry of the browser's history. Some browsers

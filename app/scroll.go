@@ -64,6 +64,7 @@ func placeScroll(ctx app.Context) {
 	elsewhere := scrolls.last != "" && pathOf(scrolls.last) != pathOf(here)
 	noteOrigin(here, popped)
 	ctx.Defer(func(app.Context) {
+		markDrawn(here)
 		if elsewhere {
 			focusHeading()
 		}
@@ -78,6 +79,12 @@ func placeScroll(ctx app.Context) {
 		}
 		app.Window().Call("scrollTo", 0, scrolls.at[here])
 	})
+}
+
+// markDrawn says on the page which address is drawn: the address changes first, and
+// the screen a moment later. The browser tests wait for it.
+func markDrawn(here string) {
+	app.Window().Get("document").Get("documentElement").Get("dataset").Set("drawn", here)
 }
 
 // focusHeading tells a screen reader that another screen is shown, and lets the

@@ -184,6 +184,7 @@ func (v *traveller) Go(path string) {
 func (v *traveller) At(path string) {
 	v.t.Helper()
 	v.WaitFor("the address "+path, fmt.Sprintf(`(location.pathname + location.search).startsWith(%q)`, path))
+	v.WaitFor("the screen of "+path, `document.documentElement.dataset.drawn === location.href`)
 	v.Settle()
 }
 
