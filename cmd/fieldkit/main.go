@@ -43,6 +43,7 @@ var commands = []command{
 	{"site", "write the program as a static site", siteHelp, writeSite},
 	{"find", "find a part by name, number, donor or measurement", findHelp, findCommand},
 	{"measure", "tell a standard part by what was measured on it", measureHelp, measureCommand},
+	{"torque", "say how tight a bolt is to be", torqueHelp, torqueCommand},
 	{"table", "list the published tables, or print one", tableHelp, tableCommand},
 	{"check", "list what is wrong with a kit file", checkHelp, checkCommand},
 	{"pack", "plan what to carry on a trip", packHelp, packCommand},

@@ -20,6 +20,7 @@ type Grade struct {
 	Standard string
 	Marks    string // on the head
 	Proof    string // both systems
+	ProofMPa float64
 	over, to fieldkit.Length
 	inch     bool
 	source   string
@@ -102,8 +103,9 @@ func (o *opener) grades(h *Handbook) {
 	o.each("bolt_grades", func(r row) {
 		h.grades = append(h.grades, Grade{
 			Name: r.text("grade"), Standard: r.text("standard"), Marks: r.text("head_marking"),
-			Proof: fmt.Sprintf("%s MPa (%s psi)", r.text("proof_strength_MPa"), r.text("proof_strength_psi")),
-			over:  r.mm("dia_over_mm"), to: r.mm("dia_up_to_mm"), inch: strings.HasPrefix(r.text("standard"), "SAE"), source: r.source(),
+			Proof:    fmt.Sprintf("%s MPa (%s psi)", r.text("proof_strength_MPa"), r.text("proof_strength_psi")),
+			ProofMPa: r.figure("proof_strength_MPa"),
+			over:     r.mm("dia_over_mm"), to: r.mm("dia_up_to_mm"), inch: strings.HasPrefix(r.text("standard"), "SAE"), source: r.source(),
 		})
 	})
 	for _, t := range h.inchThreads.all {

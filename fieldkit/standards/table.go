@@ -111,6 +111,19 @@ func (r row) thousandths(column string) int64 {
 	return v.Base / 1000
 }
 
+// figure reads a decimal that is no quantity of ours, such as a stress area.
+func (r row) figure(column string) float64 {
+	cell := r.text(column)
+	if cell == "" {
+		return 0
+	}
+	x, err := strconv.ParseFloat(cell, 64)
+	if err != nil {
+		r.refuse(column, fmt.Sprintf("%q is not a number", cell), "write a decimal")
+	}
+	return x
+}
+
 func (r row) source() string { return r.text("source") }
 
 // catalogue is what a table lists, found by what it is called.

@@ -12,14 +12,18 @@ import (
 // InchThread is a unified screw thread: 9/16-18 UNF.
 type InchThread struct {
 	Nominal fieldkit.Length
-	Number  string // "#10" for the numbered sizes below a quarter inch
-	TPI     int    // threads per inch
-	Series  string // UNC, UNF, UNEF, UN, UNS, or with J for a rounded root
-	Class   string // "2A"; "" if not said
-	Left    bool   // left-hand
+	Number  string  // "#10" for the numbered sizes below a quarter inch
+	TPI     int     // threads per inch
+	Series  string  // UNC, UNF, UNEF, UN, UNS, or with J for a rounded root
+	Class   string  // "2A"; "" if not said
+	Left    bool    // left-hand
+	AreaMM2 float64 // stress area in mm², 0 where no table gives it
 	listed  bool
 	source  string
 }
+
+// squareInch is in mm², by the definition of the inch.
+const squareInch = 25.4 * 25.4
 
 const inchThreadSource = "ASME B1.1 sizes and pitches; no table holds this pair"
 
@@ -186,7 +190,7 @@ var seriesSays = map[string]string{
 
 func (o *opener) inchThreads(h *Handbook) {
 	o.each("threads_inch", func(r row) {
-		t := InchThread{Nominal: r.inch("nominal_in"), TPI: r.whole("tpi"), Series: r.text("series"), listed: true, source: r.source()}
+		t := InchThread{Nominal: r.inch("nominal_in"), TPI: r.whole("tpi"), Series: r.text("series"), AreaMM2: r.figure("stress_area_in2") * squareInch, listed: true, source: r.source()}
 		if size, _, ok := strings.Cut(r.text("designation"), "-"); ok && strings.HasPrefix(size, "#") {
 			t.Number = size
 		}

@@ -12,6 +12,7 @@ type MetricThread struct {
 	Series         string // coarse, fine; "" beyond the table
 	Class          string // "6g"; "" if not said
 	Left           bool
+	AreaMM2        float64 // stress area in mm², 0 where no table gives it
 	listed         bool
 	source         string
 }
@@ -150,7 +151,7 @@ func (t MetricThread) Explain() []Piece {
 
 func (o *opener) metricThreads(h *Handbook) {
 	o.each("threads_metric", func(r row) {
-		t := MetricThread{Nominal: r.mm("nominal_mm"), Pitch: r.mm("pitch_mm"), Series: r.text("series"), listed: true, source: r.source()}
+		t := MetricThread{Nominal: r.mm("nominal_mm"), Pitch: r.mm("pitch_mm"), Series: r.text("series"), AreaMM2: r.figure("stress_area_mm2"), listed: true, source: r.source()}
 		names := []string{t.pair()}
 		if t.Series == "coarse" {
 			names = append(names, mmText(t.Nominal))
