@@ -7,14 +7,14 @@ const Format = "trail-field-kit"
 // version may add fields, which are kept; a newer major version is refused.
 const (
 	MajorVersion = 1
-	MinorVersion = 0
+	MinorVersion = 1
 )
 
 // Kit is everything one crew keeps: one document, one file. Records refer to
 // each other by ID; Check says which references lead nowhere.
 type Kit struct {
 	Format   string `json:"format"`   // always Format
-	Version  string `json:"version"`  // "1.0"
+	Version  string `json:"version"`  // "1.1"
 	ID       string `json:"id"`       // tells two kits apart
 	Name     string `json:"name"`     // "Juniper Flat crew"
 	Currency string `json:"currency"` // ISO 4217, of all prices

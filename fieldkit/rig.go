@@ -18,8 +18,25 @@ type Rig struct {
 	// Traits say how the rig is built where repairs differ, by trait ID of the
 	// catalog: "rear-axle": "full-float".
 	Traits map[string]string `json:"traits,omitempty"`
-	Note   string            `json:"note,omitempty"`
-	Extra  Extra             `json:"-"`
+	// Figures are to be read in a hurry: weights, tyre pressures, fluids.
+	Figures  []RigFigure `json:"figures,omitempty"`
+	Contacts []Contact   `json:"contacts,omitempty"` // whom to call for this rig and its crew, in order
+	Note     string      `json:"note,omitempty"`
+	Extra    Extra       `json:"-"`
+}
+
+// RigFigure is one figure of a rig under the name its crew gives it.
+type RigFigure struct {
+	Name  string `json:"name"` // "tyres on the road, front"
+	Value Value  `json:"value"`
+	Extra Extra  `json:"-"`
+}
+
+// Contact is somebody to call.
+type Contact struct {
+	Name  string `json:"name"`
+	Line  string `json:"line"` // a telephone number, a radio channel
+	Extra Extra  `json:"-"`
 }
 
 // Assembly is a system of a rig: steering, front axle, brakes.

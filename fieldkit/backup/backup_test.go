@@ -42,7 +42,7 @@ func testKit() fieldkit.Kit {
 	size, _ := fieldkit.ParseValue("500 mL")
 	day := fieldkit.Date{Year: 2026, Month: 5, Day: 14}
 	return fieldkit.Kit{
-		Format: fieldkit.Format, Version: "1.0", ID: "dry-fork", Name: "Dry Fork <crew> & co, größer", Currency: "USD",
+		Format: fieldkit.Format, Version: "1.1", ID: "dry-fork", Name: "Dry Fork <crew> & co, größer", Currency: "USD",
 		Rigs:    []fieldkit.Rig{{ID: "bramble", Name: "Bramble", Odometer: 120_000 * fieldkit.Mile, Oversize: 12, Traits: map[string]string{"rear-axle": "full-float"}}},
 		Systems: []fieldkit.Assembly{{ID: "front-axle", Rig: "bramble", Name: "front axle"}},
 		Positions: []fieldkit.Position{
@@ -109,7 +109,7 @@ func TestRoundTrip(t *testing.T) {
 }
 
 func TestEmptyKit(t *testing.T) {
-	c, err := backup.Read(write(t, fieldkit.Kit{Format: fieldkit.Format, Version: "1.0", ID: "k", Name: "new", Currency: "EUR"}), backup.Default)
+	c, err := backup.Read(write(t, fieldkit.Kit{Format: fieldkit.Format, Version: "1.1", ID: "k", Name: "new", Currency: "EUR"}), backup.Default)
 	require.NoError(t, err)
 	require.Equal(t, "new", c.Kit.Name)
 	require.Empty(t, c.Photos)
@@ -255,7 +255,7 @@ func TestRestoreIntoAJournal(t *testing.T) {
 	c, err := backup.Read(data, backup.Default)
 	require.NoError(t, err)
 	blank := func() fieldkit.Kit {
-		return fieldkit.Kit{Format: fieldkit.Format, Version: "1.0", ID: "b", Name: "blank", Currency: "USD"}
+		return fieldkit.Kit{Format: fieldkit.Format, Version: "1.1", ID: "b", Name: "blank", Currency: "USD"}
 	}
 	s, _, err := journal.Open(t.Context(), journal.NewMemory(), blank)
 	require.NoError(t, err)

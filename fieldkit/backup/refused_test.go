@@ -80,7 +80,7 @@ func TestRefused(t *testing.T) {
 	_, err := backup.Read(whole(), backup.Default)
 	require.NoError(t, err, "what the cases below spoil is sound")
 
-	newer := strings.Replace(kit.content, `"version": "1.0"`, `"version": "2.0"`, 1)
+	newer := strings.Replace(kit.content, `"version": "1.1"`, `"version": "2.0"`, 1)
 	broken := strings.Replace(kit.content, `"rig": "bramble"`, `"rig": "nobody"`, 1)
 	other := file{name: photo.name, content: "other bytes"}
 	for name, c := range map[string]struct {

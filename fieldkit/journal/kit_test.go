@@ -19,7 +19,7 @@ var ctx = context.Background()
 // part, two spares.
 func begin() fieldkit.Kit {
 	return fieldkit.Kit{
-		Format: fieldkit.Format, Version: "1.0", ID: "test-kit", Name: "Dry Fork crew", Currency: "USD",
+		Format: fieldkit.Format, Version: "1.1", ID: "test-kit", Name: "Dry Fork crew", Currency: "USD",
 		Rigs:    []fieldkit.Rig{{ID: "rig", Name: "Bramble"}},
 		Systems: []fieldkit.Assembly{{ID: "front-axle", Rig: "rig", Name: "front axle"}},
 		Positions: []fieldkit.Position{

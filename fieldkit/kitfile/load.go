@@ -28,7 +28,16 @@ func Load(name string, data []byte) (fieldkit.Kit, error) {
 	if !found.none() {
 		return fieldkit.Kit{}, found.placed(d)
 	}
+	present(&kit)
 	return kit, nil
+}
+
+// present makes a kit of an older minor version one of today: it lacks nothing but
+// fields that may be left out, and whatever is added to it must be read again.
+func present(kit *fieldkit.Kit) {
+	if v, ok := parseVersion(kit.Version); ok && v.major == current.major && v.minor < current.minor {
+		kit.Version = current.String()
+	}
 }
 
 // Decode reads JSON into any value built of the types of a kit or a catalog:
@@ -74,6 +83,7 @@ func DecodeKit(raw []byte) (fieldkit.Kit, error) {
 	if err := decodeKept("", raw, reflect.ValueOf(&kit).Elem()); err != nil {
 		return fieldkit.Kit{}, err
 	}
+	present(&kit)
 	return kit, nil
 }
 

@@ -93,7 +93,7 @@ var brokenFiles = []brokenFile{
 	{"cut off in the middle", "", `{"format": "trail-field-kit", "parts": [{"id": "a"`, "/parts/0", "the file ends in the middle", true},
 	{"cut off in a text", "", `{"format": "trail-fi`, "/format", "a text is not closed", true},
 	{"text over a line end", `"name": "Front axle"`, "\"name\": \"Front\naxle\"", "/systems/0/name", "not closed on its line", true},
-	{"more after the end", "", `{"format": "trail-field-kit", "version": "1.0"} {}`, "", "more text after the end", true},
+	{"more after the end", "", `{"format": "trail-field-kit", "version": "1.1"} {}`, "", "more text after the end", true},
 	{"byte order mark", "{\n  \"format\"", "\uFEFF{\n  \"format\"", "", "byte order mark", true},
 	{"not UTF-8", `"Front axle"`, "\"Front \xff axle\"", "/systems/0/name", "not UTF-8", false},
 	{"not UTF-8 outside a text", `"order": 2,`, "\"order\": \xff2,", "/positions/1/order", "not UTF-8", true},
@@ -124,12 +124,12 @@ var brokenFiles = []brokenFile{
 	{"list too long", `"grease seal"`, strings.Repeat(`"seal",`, fieldkit.MaxList) + `"seal"`, "/parts/0/buyWith", "more than 10000 entries", true},
 
 	// Version.
-	{"version missing", `"version": "1.0",`, "", "/version", `"version" is missing`, true},
-	{"version no text", `"version": "1.0"`, `"version": 1.0`, "/version", "the version is not a text", true},
-	{"version of one figure", `"version": "1.0"`, `"version": "1"`, "/version", `"1" is not a version`, true},
-	{"version with zeros", `"version": "1.0"`, `"version": "1.00"`, "/version", `"1.00" is not a version`, true},
-	{"version too old", `"version": "1.0"`, `"version": "0.3"`, "/version", "version 0.3 is older than any", true},
-	{"version too new", `"version": "1.0"`, `"version": "2.0"`, "/version", "written by a newer program", true},
+	{"version missing", `"version": "1.1",`, "", "/version", `"version" is missing`, true},
+	{"version no text", `"version": "1.1"`, `"version": 1.0`, "/version", "the version is not a text", true},
+	{"version of one figure", `"version": "1.1"`, `"version": "1"`, "/version", `"1" is not a version`, true},
+	{"version with zeros", `"version": "1.1"`, `"version": "1.00"`, "/version", `"1.00" is not a version`, true},
+	{"version too old", `"version": "1.1"`, `"version": "0.3"`, "/version", "version 0.3 is older than any", true},
+	{"version too new", `"version": "1.1"`, `"version": "2.0"`, "/version", "written by a newer program", true},
 
 	// Fields by their types.
 	{"unknown field", `"tyre"`, `"tire"`, "/rigs/0/tire", `"tire" is not a field here`, false},
@@ -413,7 +413,7 @@ func TestKindsOfErrors(t *testing.T) {
 // A file with a problem in each of very many records gives a bounded list that
 // counts the rest.
 func TestManyProblemsAreCounted(t *testing.T) {
-	file := `{"format": "trail-field-kit", "version": "1.0", "id": "k", "name": "k", "currency": "USD", "parts": [` +
+	file := `{"format": "trail-field-kit", "version": "1.1", "id": "k", "name": "k", "currency": "USD", "parts": [` +
 		strings.TrimSuffix(strings.Repeat(`{"id": "p", "kind": "k", "name": 7},`, 3000), ",") + `]}`
 	_, err := Load("kit.json", []byte(file))
 	var found *Problems
@@ -425,7 +425,7 @@ func TestManyProblemsAreCounted(t *testing.T) {
 }
 
 func TestTooManyRecords(t *testing.T) {
-	file := `{"format": "trail-field-kit", "version": "1.0", "id": "k", "name": "k", "currency": "USD", "parts": [` +
+	file := `{"format": "trail-field-kit", "version": "1.1", "id": "k", "name": "k", "currency": "USD", "parts": [` +
 		strings.Repeat(`0,`, fieldkit.MaxRecords) + `0]}`
 	_, err := Load("kit.json", []byte(file))
 	var found *Problems

@@ -23,7 +23,7 @@ func old09(t *testing.T) string {
 func TestVersion09(t *testing.T) {
 	kit, err := Load("old.json", []byte(old09(t)))
 	require.NoError(t, err)
-	assert.Equal(t, "1.0", kit.Version)
+	assert.Equal(t, current.String(), kit.Version)
 	left, _ := kit.Position("left-end")
 	assert.Equal(t, fieldkit.Left, left.Side)
 	assert.Equal(t, "front-axle", left.System)

@@ -135,7 +135,7 @@ func (d dice) more() fieldkit.Extra {
 
 // kit makes a kit with about n parts.
 func (d dice) kit(n int) fieldkit.Kit {
-	k := fieldkit.Kit{Format: fieldkit.Format, Version: "1.0", ID: "crew-1", Name: d.text(), Currency: "USD"}
+	k := fieldkit.Kit{Format: fieldkit.Format, Version: current.String(), ID: "crew-1", Name: d.text(), Currency: "USD"}
 	if d.extra {
 		k.Version = "1.7"
 		k.Extra = fieldkit.Extra{"weather": `[{"id":"w-1"}]`}

@@ -13,7 +13,7 @@ import (
 
 // Fields of a newer minor version come back as they were, at every level.
 func TestUnknownFieldsSurvive(t *testing.T) {
-	file := strings.Replace(sample(t), `"version": "1.0"`, `"version": "1.4", "weather": [ {"id": "w", "mm": 1.50} ]`, 1)
+	file := strings.Replace(sample(t), `"version": "1.1"`, `"version": "1.4", "weather": [ {"id": "w", "mm": 1.50} ]`, 1)
 	file = strings.Replace(file, `"order": 2`, `"order": 2, "finish": {"colour": "sand \u00e9 <b>", "coats": 2e0}`, 1)
 	file = strings.Replace(file, `"worn": true`, `"worn": true, "spread": [0.10, null]`, 1)
 	file = strings.Replace(file, `"fixedAt"`, `"altitude": -12, "fixedAt"`, 1)
@@ -37,7 +37,7 @@ func TestUnknownFieldsSurvive(t *testing.T) {
 
 // A newer minor version does not excuse a known field of the wrong type.
 func TestKnownFieldsOfANewerVersionAreChecked(t *testing.T) {
-	file := strings.Replace(sample(t), `"version": "1.0"`, `"version": "1.4"`, 1)
+	file := strings.Replace(sample(t), `"version": "1.1"`, `"version": "1.4"`, 1)
 	_, err := Load("kit.json", []byte(strings.Replace(file, `"order": 2`, `"order": "second"`, 1)))
 	assert.ErrorContains(t, err, `"second" is a text`)
 }
@@ -51,7 +51,7 @@ func TestKeptFieldsRaiseTheVersion(t *testing.T) {
 	saved := Save(kit)
 	back, err := Load("kit.json", saved)
 	require.NoError(t, err)
-	assert.Equal(t, "1.1", back.Version)
+	assert.Equal(t, "1.2", back.Version)
 	assert.Equal(t, `"7"`, back.Parts[0].Numbers[0].Extra["batch"])
 	assert.Equal(t, string(saved), string(Save(back)))
 }

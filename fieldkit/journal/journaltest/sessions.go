@@ -20,7 +20,7 @@ func sessionsRacing(t *testing.T, open func() journal.Store) {
 	const tabs, each = 3, 10
 	ctx := context.Background()
 	begin := func() fieldkit.Kit {
-		return fieldkit.Kit{Format: fieldkit.Format, Version: "1.0", ID: "k", Name: "Crew", Currency: "USD",
+		return fieldkit.Kit{Format: fieldkit.Format, Version: "1.1", ID: "k", Name: "Crew", Currency: "USD",
 			Rigs:   []fieldkit.Rig{{ID: "rig", Name: "Bramble"}},
 			Parts:  []fieldkit.Part{{ID: "joint", Kind: "u-joint", Name: "axle U-joint"}},
 			Spares: []fieldkit.Spare{{ID: "stock", Part: "joint", Count: tabs * each}}}

@@ -70,7 +70,7 @@ func restoreUndone(t *testing.T, open func() journal.Store) {
 	ids := 0
 	newID := func() string { ids++; return "id-" + string(rune('a'+ids)) }
 	blank := func() fieldkit.Kit {
-		return fieldkit.Kit{Format: fieldkit.Format, Version: "1.0", ID: "k", Name: "Old", Currency: "USD"}
+		return fieldkit.Kit{Format: fieldkit.Format, Version: "1.1", ID: "k", Name: "Old", Currency: "USD"}
 	}
 	s, report, err := journal.Open(ctx, open(), blank)
 	require.NoError(t, err)
