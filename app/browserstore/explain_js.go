@@ -41,7 +41,8 @@ func lost(err error) bool {
 	if !errors.As(err, &t) {
 		return false
 	}
-	if t.name == "InvalidStateError" || t.name == "AbortError" {
+	switch t.name {
+	case "InvalidStateError", "AbortError", "TransactionInactiveError":
 		return true
 	}
 	for _, sign := range []string{"connection lost", "server lost", "connection is closing", "without an in-progress transaction"} {

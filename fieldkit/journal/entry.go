@@ -3,6 +3,7 @@ package journal
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 
 	"trailfieldkit/fieldkit"
@@ -41,28 +42,51 @@ type entryJSON struct {
 	Changes []Change        `json:"changes,omitempty"`
 	Kit     json.RawMessage `json:"kit,omitempty"`
 	Undoes  string          `json:"undoes,omitempty"`
+	// Format is the major version of the kit format that the records are written in; 0
+	// is the first. A program that knows less sets the entry aside by name.
+	Format int `json:"format,omitempty"`
 }
 
 // encode writes the entry's canonical bytes: compact JSON in a fixed order of
 // fields.
 func (e Entry) encode() ([]byte, error) {
-	at, err := e.At.MarshalText()
-	if err != nil {
-		return nil, err
-	}
 	var b bytes.Buffer
 	w := json.NewEncoder(&b)
 	w.SetEscapeHTML(false)
-	if err := w.Encode(entryJSON{e.Seq, e.ID, string(at), e.What, e.Changes, e.Kit, e.Undoes}); err != nil {
+	if err := w.Encode(entryJSON{e.Seq, e.ID, momentText(e.At), e.What, e.Changes, e.Kit, e.Undoes, formatStamp()}); err != nil {
 		return nil, err
 	}
 	return bytes.TrimSuffix(b.Bytes(), []byte("\n")), nil
 }
 
+// momentText writes a moment, nothing for one that cannot be read back: a phone whose
+// clock shows the year 1 or 275760 must not make an entry that is lost.
+func momentText(m fieldkit.Moment) string {
+	text, err := m.MarshalText()
+	if err != nil || new(fieldkit.Moment).UnmarshalText(text) != nil {
+		return ""
+	}
+	return string(text)
+}
+
+// formatStamp is what entries of the present format are stamped with: the first major
+// version is not written.
+func formatStamp() int {
+	if fieldkit.MajorVersion > 1 {
+		return fieldkit.MajorVersion
+	}
+	return 0
+}
+
+var errNewerFormat = errors.New("a newer version of the app wrote it: update the app")
+
 func decodeEntry(body []byte) (Entry, error) {
 	var j entryJSON
 	if err := json.Unmarshal(body, &j); err != nil {
 		return Entry{}, err
+	}
+	if j.Format > fieldkit.MajorVersion {
+		return Entry{What: j.What}, errNewerFormat
 	}
 	e := Entry{Seq: j.Seq, ID: j.ID, What: j.What, Changes: j.Changes, Kit: j.Kit, Undoes: j.Undoes}
 	if err := e.At.UnmarshalText([]byte(j.At)); err != nil {

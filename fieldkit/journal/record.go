@@ -79,3 +79,9 @@ func chain(prev string, body []byte) string {
 func damaged(what string) *fieldkit.Error {
 	return &fieldkit.Error{Kind: fieldkit.Storage, What: what}
 }
+
+// Reseal makes the record of other bytes in the place of r, as a program of another
+// version or a damaged one would have written it.
+func Reseal(r Record, body []byte) Record {
+	return Record{Seq: r.Seq, Prev: r.Prev, Hash: chain(r.Prev, body), Body: body}
+}

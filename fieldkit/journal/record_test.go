@@ -1,12 +1,15 @@
 package journal_test
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 )
 
@@ -71,4 +74,44 @@ func FuzzRecord(f *testing.F) {
 		require.NoError(t, err)
 		require.Equal(t, again, twice)
 	})
+}
+
+// A phone whose clock shows a moment that no calendar writes in four digits makes an
+// entry without one, not one that is lost.
+func TestMomentsBeyondTheCalendar(t *testing.T) {
+	for name, at := range map[string]time.Time{
+		"the year 1":      time.Date(1, 1, 3, 1, 0, 0, 0, time.UTC),
+		"the year 275760": time.UnixMilli(8_640_000_000_000_000),
+		"before Christ":   time.Date(-40, 1, 1, 0, 0, 0, 0, time.UTC),
+	} {
+		rec, err := journal.Seal(journal.Entry{Seq: 1, ID: "a", What: "log failure", At: fieldkit.Moment{Time: at}}, journal.Head{})
+		require.NoError(t, err, name)
+		e, err := rec.Entry()
+		require.NoError(t, err, name)
+		require.True(t, e.At.IsZero(), name)
+	}
+}
+
+// An entry of a newer format is set aside by name, whatever it holds.
+func TestEntryOfANewerFormat(t *testing.T) {
+	rec, err := journal.Seal(journal.Entry{Seq: 1, ID: "a", What: "log failure"}, journal.Head{})
+	require.NoError(t, err)
+	_, err = rec.Entry()
+	require.NoError(t, err)
+	newer := bytes.Replace(rec.Body, []byte(`"seq":1`), []byte(`"seq":1,"format":7`), 1)
+	_, err = journal.Reseal(rec, newer).Entry()
+	require.ErrorContains(t, err, "update the app")
+}
+
+// What is left of a kit must not be taken for one that was never begun.
+func TestNothingLeftButABrokenSnapshot(t *testing.T) {
+	store := journal.NewMemory()
+	broken := journal.NewSnapshot(journal.Head{Seq: 1 << 50, Hash: "x"}, []byte("{}"))
+	broken.Sum = ""
+	require.NoError(t, store.PutSnapshot(ctx, broken))
+	_, _, err := journal.Open(ctx, store, begin)
+	require.ErrorContains(t, err, "nothing of it can be read")
+	tail, err := store.Since(ctx, 0)
+	require.NoError(t, err)
+	require.Empty(t, tail.Records, "nothing is begun over it")
 }

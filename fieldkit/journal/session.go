@@ -48,6 +48,11 @@ var errOtherKit = &fieldkit.Error{Kind: fieldkit.Conflict,
 	What: "this kit was deleted or replaced while it was open here",
 	Do:   "save a backup of what is on this screen, then open the kit again"}
 
+// errNothingReadable keeps a journal of which nothing is left but a snapshot that is
+// not whole from being taken for an empty one.
+var errNothingReadable = &fieldkit.Error{Kind: fieldkit.Storage,
+	What: "a kit was kept here, and nothing of it can be read", Do: "restore a backup; what is left was not touched"}
+
 // Open replays what the store holds. An empty store begins with the blank kit,
 // kept as the first entry. A kit whose journal is damaged opens with everything
 // that could be read, and the report names the rest. The session owns the store.
@@ -58,6 +63,9 @@ func Open(ctx context.Context, store Store, blank func() fieldkit.Kit) (*Session
 			return nil, Report{}, err
 		}
 		report := Report{Replayed: len(r.entries), Damaged: r.damaged, LostSnapshots: lost, BaseLost: !r.based}
+		if r.head.Seq == 0 && lost > 0 {
+			return nil, Report{}, errNothingReadable
+		}
 		if r.head.Seq == 0 {
 			report = Report{New: true, LostSnapshots: lost}
 			first := Entry{Seq: 1, ID: "begin", What: "kit begun", Kit: kitfile.Save(blank())}

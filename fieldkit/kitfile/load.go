@@ -75,9 +75,10 @@ func DecodeRecord(collection string, raw []byte) (fieldkit.Record, error) {
 	return c.Value(into), nil
 }
 
-// DecodeKit reads a kit as Save wrote it, as leniently as DecodeRecord reads a
-// record: a kit that was damaged and recovered must still open. The error is a
-// *Problems.
+// DecodeKit reads a kit as Save wrote it, now or in an earlier version, as leniently
+// as DecodeRecord reads a record: a kit that was damaged and recovered must still
+// open. One of a newer major version is refused, whatever it holds: it would be
+// misread. The error is a *Problems.
 func DecodeKit(raw []byte) (fieldkit.Kit, error) {
 	var kit fieldkit.Kit
 	if err := decodeKept("", raw, reflect.ValueOf(&kit).Elem()); err != nil {
@@ -93,6 +94,9 @@ func decodeKept(about string, raw []byte, into reflect.Value) error {
 	found := &faults{}
 	d, ok := parse("", raw, found)
 	d.about = about
+	if ok && about == "" {
+		ok = bringUp(d, found)
+	}
 	if ok {
 		dec := &decoder{doc: d, found: found, keepUnknown: true, emptyIsZero: true}
 		dec.decode(into)
@@ -101,4 +105,18 @@ func decodeKept(about string, raw []byte, into reflect.Value) error {
 		return found.placed(d)
 	}
 	return nil
+}
+
+// bringUp migrates a kept kit that says of which version it is. One that does not, as
+// a damaged one may, is taken for one of the present version.
+func bringUp(d *document, found *faults) bool {
+	written := d.root.member("version")
+	if written == nil || written.kind != text {
+		return true
+	}
+	if _, ok := parseVersion(written.text); !ok {
+		return true
+	}
+	v, ok := readVersion(d.root, found)
+	return ok && migrate(d, v, found)
 }

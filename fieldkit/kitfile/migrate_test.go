@@ -40,6 +40,25 @@ func TestVersion09(t *testing.T) {
 	assert.Equal(t, kit, again)
 }
 
+// What is kept in a journal is read by the same steps as a file, and what a newer
+// program kept is refused and not misread.
+func TestKeptKitsOfOtherVersions(t *testing.T) {
+	loaded, err := Load("old.json", []byte(old09(t)))
+	require.NoError(t, err)
+	kept, err := DecodeKit([]byte(old09(t)))
+	require.NoError(t, err)
+	assert.Equal(t, loaded, kept)
+
+	newer := strings.Replace(string(Save(loaded)), `"version": "1.0"`, `"version": "2.0"`, 1)
+	_, err = DecodeKit([]byte(newer))
+	var problems *Problems
+	require.ErrorAs(t, err, &problems)
+	assert.Contains(t, problems.Error(), "written by a newer program")
+
+	_, err = DecodeKit(Save(fieldkit.Kit{})) // damaged: no version at all
+	require.NoError(t, err)
+}
+
 // Problems of an old file point into that file, by the names it uses.
 func TestProblemsOfVersion09(t *testing.T) {
 	cases := []struct {
