@@ -8,6 +8,7 @@ import (
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/export"
+	"trailfieldkit/fieldkit/place"
 )
 
 // logScreen is what broke and what was read, newest first.
@@ -59,7 +60,8 @@ func failureRow(k fieldkit.Kit, f fieldkit.Failure, first fieldkit.System) logRo
 	rig, _ := k.Rig(f.Rig)
 	where := f.Place.Text
 	if where == "" && f.Place.HasFix() {
-		where = degrees(f.Place.Lat, "N", "S") + " " + degrees(f.Place.Lon, "E", "W")
+		at, _ := place.Of(f.Place)
+		where = at.Degrees()
 	}
 	words := nonEmpty(f.On.Show(), rig.Name, odometerWords(f.Odometer, first), where, f.Fix)
 	return logRow{on: f.On, id: f.ID, title: f.What, sub: strings.Join(words, " · "), address: link("/log/failure", "id", f.ID)}

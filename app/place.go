@@ -6,27 +6,14 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/place"
 )
 
 // placeWords prints a position in degrees with how sure it is and when it was
 // taken.
 func placeWords(p fieldkit.Place) string {
-	return fmt.Sprintf("%s %s, within %s, %s",
-		degrees(p.Lat, "N", "S"), degrees(p.Lon, "E", "W"), metres(p.Accuracy), p.FixedAt.Local().Format("2 Jan 2006 15:04"))
-}
-
-// degrees prints millionths of a degree with a letter in place of the sign.
-func degrees(micro int64, positive, negative string) string {
-	letter := positive
-	if micro < 0 {
-		micro, letter = -micro, negative
-	}
-	return fmt.Sprintf("%d.%05d° %s", micro/1_000_000, micro%1_000_000/10, letter)
-}
-
-func metres(d fieldkit.Distance) string {
-	m := int64(d / fieldkit.Metre)
-	return fmt.Sprintf("%d m (%d ft)", m, (m*3281+500)/1000)
+	at, _ := place.Of(p)
+	return fmt.Sprintf("%s, within %s, %s", at.Degrees(), place.Metres(p.Accuracy), p.FixedAt.Local().Format("2 Jan 2006 15:04"))
 }
 
 // fixText keeps a device position in a form's draft.

@@ -14,21 +14,6 @@ var testFix = fieldkit.Place{
 	FixedAt: fieldkit.Moment{Time: time.Date(2026, 5, 14, 15, 20, 0, 0, time.UTC)},
 }
 
-func TestDegrees(t *testing.T) {
-	for micro, want := range map[int64]string{
-		0: "0.00000° N", 41_512_300: "41.51230° N", -41_512_300: "41.51230° S", -9: "0.00000° S", 90_000_000: "90.00000° N", -1_000_010: "1.00001° S",
-	} {
-		assert.Equal(t, want, degrees(micro, "N", "S"))
-	}
-}
-
-// 1 ft = 0.3048 m exactly: 8 m are 26.2 ft, 100 m are 328.1 ft.
-func TestMetres(t *testing.T) {
-	assert.Equal(t, "8 m (26 ft)", metres(8*fieldkit.Metre))
-	assert.Equal(t, "100 m (328 ft)", metres(100*fieldkit.Metre))
-	assert.Equal(t, "0 m (0 ft)", metres(0))
-}
-
 func TestPlaceWords(t *testing.T) {
 	words := placeWords(testFix)
 	assert.Contains(t, words, "41.51230° N 118.70240° W, within 8 m (26 ft), ")
