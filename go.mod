@@ -2,7 +2,10 @@ module trailfieldkit
 
 go 1.26
 
-require github.com/maxence-charriere/go-app/v10 v10.1.11 // MIT; builds for js/wasm; is the frame of the app
+require (
+	github.com/maxence-charriere/go-app/v10 v10.1.11 // MIT; builds for js/wasm; is the frame of the app
+	gonum.org/v1/gonum v0.17.0 // BSD-3-Clause; builds for js/wasm; of it only mathext is linked, the rest serves tests
+)
 
 // Only tests and the tools under cmd use these: they add nothing to the download.
 require (
@@ -18,7 +21,7 @@ require (
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/google/uuid v1.6.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	golang.org/x/sys v0.26.0 // indirect
-	golang.org/x/text v0.14.0 // indirect
-	golang.org/x/tools v0.26.0 // indirect
+	golang.org/x/sys v0.30.0 // indirect
+	golang.org/x/text v0.23.0 // indirect
+	golang.org/x/tools v0.30.0 // indirect
 )

@@ -9,7 +9,7 @@ import (
 	"trailfieldkit/fieldkit/kitfile"
 )
 
-//go:embed catalog/*.json
+//go:embed catalog/*.json catalog/priors.csv
 var catalogFiles embed.FS
 
 // Catalog gives the kinds of part, tool, consumable and store, and the traits. It
@@ -55,6 +55,7 @@ type catalogSource struct {
 	tools       toolsFile
 	consumables consumablesFile
 	parts       partKindsFile
+	priors      []priorRow
 }
 
 const (
@@ -83,19 +84,21 @@ func readCatalog(files fs.FS) (*catalogSource, error) {
 		}
 		s.text[f.name] = text
 	}
-	return s, nil
+	var err error
+	s.priors, err = readPriors(files)
+	return s, err
 }
 
 func (s *catalogSource) catalog() fieldkit.Catalog {
 	return fieldkit.Catalog{
-		PartKinds: s.parts.PartKinds, ToolKinds: s.tools.ToolKinds, Consumables: s.consumables.Consumables,
+		PartKinds: guessed(s.parts.PartKinds, s.priors), ToolKinds: s.tools.ToolKinds, Consumables: s.consumables.Consumables,
 		Stores: s.stores.Stores, Traits: s.traits.Traits,
 	}
 }
 
-// LoadCatalog reads and checks the five files of a catalog. The error is a
-// *kitfile.Problems that lists all that is wrong with the first bad file; the
-// catalog is empty then.
+// LoadCatalog reads and checks the five files of a catalog and the table of starting
+// guesses. The error is a *kitfile.Problems that lists all that is wrong with the
+// first bad file, or a *fieldkit.Error for the table; the catalog is empty then.
 //
 // The rules: IDs are lower-case words joined by dashes and stand once; stores and
 // alternatives named exist; what a part is measured by is named once and says how;
@@ -120,6 +123,9 @@ func LoadCatalog(files fs.FS) (fieldkit.Catalog, error) {
 		if err := kitfile.Place(f.name, s.text[f.name], c.problems); err != nil {
 			return fieldkit.Catalog{}, err
 		}
+	}
+	if err := checkPriors(s.priors, s.parts.PartKinds); err != nil {
+		return fieldkit.Catalog{}, err
 	}
 	return s.catalog(), nil
 }

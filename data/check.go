@@ -12,7 +12,6 @@ import (
 const (
 	maxMass   = 100 * fieldkit.Kilogram
 	maxVolume = 250 * fieldkit.Litre
-	maxRate   = 5.0         // failures in 10 000 km: one in every 2000 km
 	maxFixing = 3 * 24 * 60 // minutes
 	maxLine   = 400         // bytes of a text that is read on one card
 )

@@ -63,9 +63,6 @@ func (c *checker) wear(k fieldkit.PartKind, at string) {
 }
 
 func (c *checker) odds(k fieldkit.PartKind, at string) {
-	if k.Per10000 <= 0 || k.Per10000 > maxRate {
-		c.note(at+"/failuresPer10000km", fmt.Sprintf("%g is out of range", k.Per10000), fmt.Sprintf("write a number above 0 up to %g", maxRate))
-	}
 	for _, t := range []struct {
 		field string
 		span  fieldkit.Minutes

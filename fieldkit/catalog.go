@@ -24,10 +24,12 @@ type PartKind struct {
 	Caution   string      `json:"caution,omitempty"` // where a wrong part is dangerous
 	Mass      Mass        `json:"mass,omitempty"`    // typical, where the part does not say
 	Volume    Volume      `json:"volume,omitempty"`
-	Per10000  float64     `json:"failuresPer10000km"` // starting guess on rough track
-	IfLeft    Minutes     `json:"hoursIfNotCarried"`  // time lost when no spare is on board, town aside
-	IfCarried Minutes     `json:"hoursIfCarried"`     // time lost when it is fixed on the trail
-	Repairs   []string    `json:"repairs,omitempty"`  // IDs of the repairs that replace it
+	Per10000  float64     `json:"-"`                 // failures in 10 000 km of rough track, as Prior says; data fills both in
+	Prior     Prior       `json:"-"`                 // its row of the table of starting guesses
+	IfBroken  Move        `json:"-"`                 // what a rig can still do then; the same table
+	IfLeft    Minutes     `json:"hoursIfNotCarried"` // time lost when no spare is on board, town aside
+	IfCarried Minutes     `json:"hoursIfCarried"`    // time lost when it is fixed on the trail
+	Repairs   []string    `json:"repairs,omitempty"` // IDs of the repairs that replace it
 }
 
 // Attribute is a property that decides whether a part is the right one.

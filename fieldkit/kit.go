@@ -34,6 +34,7 @@ type Kit struct {
 	Runs        []Run        `json:"runs,omitempty"`
 	Failures    []Failure    `json:"failures,omitempty"`
 	Inspections []Inspection `json:"inspections,omitempty"`
+	Priors      []Prior      `json:"priors,omitempty"`
 
 	Extra Extra `json:"-"`
 }

@@ -19,10 +19,11 @@ type Rig struct {
 	// catalog: "rear-axle": "full-float".
 	Traits map[string]string `json:"traits,omitempty"`
 	// Figures are to be read in a hurry: weights, tyre pressures, fluids.
-	Figures  []RigFigure `json:"figures,omitempty"`
-	Contacts []Contact   `json:"contacts,omitempty"` // whom to call for this rig and its crew, in order
-	Note     string      `json:"note,omitempty"`
-	Extra    Extra       `json:"-"`
+	Figures   []RigFigure `json:"figures,omitempty"`
+	Contacts  []Contact   `json:"contacts,omitempty"`  // whom to call for this rig and its crew, in order
+	Driveline *Driveline  `json:"driveline,omitempty"` // what its strength is reckoned from
+	Note      string      `json:"note,omitempty"`
+	Extra     Extra       `json:"-"`
 }
 
 // RigFigure is one figure of a rig under the name its crew gives it.

@@ -16,27 +16,36 @@ var Terrains = []Terrain{GradedRoad, RoughTrack, Sand, Mud, Rock}
 
 // Trip is a drive to pack for.
 type Trip struct {
-	ID       string   `json:"id"`
-	Name     string   `json:"name"`
-	Rigs     []string `json:"rigs"` // IDs of the rigs that go
-	Start    Date     `json:"start,omitempty"`
-	Days     int      `json:"days"`
-	Distance Distance `json:"distance"`
-	Terrain  Terrain  `json:"terrain"` // the hardest that matters
-	Towns    []Town   `json:"towns,omitempty"`
-	Limits   Limits   `json:"limits"`
-	Done     bool     `json:"done,omitempty"`
-	Note     string   `json:"note,omitempty"`
-	Extra    Extra    `json:"-"`
+	ID            string    `json:"id"`
+	Name          string    `json:"name"`
+	Rigs          []string  `json:"rigs"` // IDs of the rigs that go
+	Start         Date      `json:"start,omitempty"`
+	Days          int       `json:"days"`
+	Distance      Distance  `json:"distance"`
+	Terrain       Terrain   `json:"terrain"`             // the hardest that matters
+	Overload      int       `json:"overload,omitempty"`  // load on the axles over what they were built for, per cent
+	Crossings     int       `json:"crossings,omitempty"` // deep water crossings
+	Dust          Dust      `json:"dust,omitempty"`
+	Towns         []Town    `json:"towns,omitempty"`
+	Limits        Limits    `json:"limits"`
+	Costs         []Cost    `json:"costs,omitempty"`         // what failures cost, where a person knows better
+	Yardstick     Yardstick `json:"yardstick,omitempty"`     // hours if left out
+	HourWorth     *Money    `json:"hourWorth,omitempty"`     // of one hour lost, where money is the yardstick
+	RecoveryPrice *Money    `json:"recoveryPrice,omitempty"` // of being fetched once, likewise
+	Done          bool      `json:"done,omitempty"`
+	Note          string    `json:"note,omitempty"`
+	Extra         Extra     `json:"-"`
 }
 
 // Town is where something can be bought on the way.
 type Town struct {
-	Name   string   `json:"name"`
-	Away   Minutes  `json:"away"`             // driving time from the far end of the trail, one way
-	Stores []string `json:"stores,omitempty"` // store kinds of the catalog
-	Note   string   `json:"note,omitempty"`
-	Extra  Extra    `json:"-"`
+	Name   string    `json:"name"`
+	Away   Minutes   `json:"away"`             // driving time from the far end of the trail, one way
+	Stores []string  `json:"stores,omitempty"` // store kinds of the catalog
+	Closed []Weekday `json:"closed,omitempty"` // days on which nothing is sold
+	Order  Minutes   `json:"order,omitempty"`  // until a part that is not on the shelf is there; a day and a half if left out
+	Note   string    `json:"note,omitempty"`
+	Extra  Extra     `json:"-"`
 }
 
 // Limits bound what may be packed; a zero limit is no limit.

@@ -151,7 +151,7 @@ func (d dice) rigs(k *fieldkit.Kit) {
 	for i := range 1 + d.Intn(2) {
 		k.Rigs = append(k.Rigs, fieldkit.Rig{
 			ID: d.id("rig", i), Name: d.text(), Registration: d.maybe(), Odometer: d.distance(), OdometerOn: d.maybeDate(),
-			Oversize: d.Intn(30), Traits: map[string]string{"rear-axle": "full-float", d.id("trait", i): d.text()}, Extra: d.more(),
+			Oversize: d.Intn(30), Traits: map[string]string{"rear-axle": "full-float", d.id("trait", i): d.text()}, Driveline: d.driveline(), Extra: d.more(),
 		})
 		for j := range 3 {
 			k.Systems = append(k.Systems, fieldkit.Assembly{ID: fmt.Sprintf("sys-%d-%d", i, j), Rig: d.id("rig", i), Name: d.text(), Order: j, Extra: d.more()})
@@ -196,11 +196,21 @@ func (d dice) stock(k *fieldkit.Kit, n int) {
 		k.Tools = append(k.Tools, fieldkit.Tool{ID: d.id("tool", i), Kind: "socket", Name: d.text(), Owned: d.Intn(2) == 0, Bin: "bin-0", Mass: d.mass(), Extra: d.more()})
 	}
 	k.Trips = []fieldkit.Trip{{ID: "trip-0", Name: d.text(), Rigs: []string{"rig-0"}, Start: d.maybeDate(), Days: 1 + d.Intn(9), Distance: d.distance(), Terrain: fieldkit.Terrains[d.Intn(5)],
-		Towns:  []fieldkit.Town{{Name: d.text(), Away: fieldkit.Minutes(d.Intn(600)), Stores: []string{"parts-chain"}, Extra: d.more()}},
+		Towns:    []fieldkit.Town{{Name: d.text(), Away: fieldkit.Minutes(d.Intn(600)), Stores: []string{"parts-chain"}, Closed: []fieldkit.Weekday{fieldkit.Sunday}, Order: fieldkit.Minutes(d.Intn(4000)), Extra: d.more()}},
+		Overload: d.Intn(30), Crossings: d.Intn(9), Dust: []fieldkit.Dust{"", fieldkit.SomeDust, fieldkit.HeavyDust}[d.Intn(3)], Yardstick: fieldkit.Yardsticks[d.Intn(3)], HourWorth: d.price(), RecoveryPrice: d.price(),
+		Costs:  []fieldkit.Cost{{Position: "pos-0", Move: fieldkit.Moves[d.Intn(3)], Carried: fieldkit.Minutes(d.Intn(600)), Town: fieldkit.Minutes(d.Intn(600)), Recovered: fieldkit.Minutes(d.Intn(600)), Extra: d.more()}},
 		Limits: fieldkit.Limits{Mass: d.mass(), Money: d.price(), Extra: d.more()}, Extra: d.more()}}
 	k.Packs = []fieldkit.Pack{{ID: "pack-0", Trip: "trip-0", Made: d.maybeDate(),
 		Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "part-0", Count: 1, Bin: "bin-0", Packed: true, Why: d.note(), Extra: d.more()}, {Type: fieldkit.ToolItem, Item: "tool-0", Count: 1}},
 		Never: []fieldkit.Item{{Type: fieldkit.ConsumableItem, Item: "fluid-0", Count: 0, Extra: d.more()}}, Extra: d.more()}}
+}
+
+func (d dice) driveline() *fieldkit.Driveline {
+	if d.Intn(2) == 0 {
+		return nil
+	}
+	return &fieldkit.Driveline{Engine: d.value(), First: d.value(), Stall: d.value(), Low: d.value(), Friction: d.value(), Tyre: d.value(), Yield: d.value(),
+		Front: fieldkit.Axle{Ratio: d.value(), Load: d.mass(), Locked: d.Intn(2) == 0, Extra: d.more()}, Rear: fieldkit.Axle{Ratio: d.value()}, Extra: d.more()}
 }
 
 func (d dice) logbook(k *fieldkit.Kit, n int) {
@@ -214,5 +224,7 @@ func (d dice) logbook(k *fieldkit.Kit, n int) {
 		k.Failures = append(k.Failures, f)
 		k.Inspections = append(k.Inspections, fieldkit.Inspection{ID: d.id("insp", i), Position: d.id("pos", d.Intn(n)), On: d.date(), Odometer: d.distance(), Name: "lining thickness", Value: d.value(), Photos: d.photos(), Extra: d.more()})
 	}
+	k.Priors = []fieldkit.Prior{{ID: "steering-pump", Rate: 1 + d.Intn(900), Shape: d.Intn(400), Life: d.distance(), Wear: d.value(), Sudden: d.Intn(100),
+		Terrain: d.Intn(200), Tyre: d.Intn(400), Load: d.Intn(400), Water: d.distance(), Dust: d.Intn(300), Note: d.note(), Extra: d.more()}}
 	k.Runs = []fieldkit.Run{{ID: "run-0", Guide: "wheel-bearing", Rig: "rig-0", Position: "pos-0", Started: d.moment(), Step: "lift", Path: []string{"look", "chock"}, Answers: map[string]string{"look": d.text()}, Failure: "fail-0", Extra: d.more()}}
 }

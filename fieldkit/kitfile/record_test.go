@@ -82,10 +82,9 @@ func TestDecodeCatalogs(t *testing.T) {
 	good := `{"source": "common practice", "kinds": [{"id": "pad", "name": "brake pad", "system": "brakes",
 		"deciding": [{"name": "length", "dimension": "length", "how": "caliper", "must": true}],
 		"wear": {"name": "lining thickness", "limit": "3 mm", "falling": true, "how": "caliper"},
-		"mass": "1 lb", "failuresPer10000km": 0.25, "hoursIfNotCarried": "6 h", "hoursIfCarried": "45 min"}]}`
+		"mass": "1 lb", "hoursIfNotCarried": "6 h", "hoursIfCarried": "45 min"}]}`
 	var f file
 	require.NoError(t, Decode("kinds.json", []byte(good), &f))
-	assert.Equal(t, 0.25, f.Kinds[0].Per10000)
 	assert.Equal(t, fieldkit.Pound, f.Kinds[0].Mass)
 	assert.Equal(t, fieldkit.DimLength, f.Kinds[0].Deciding[0].Dim)
 	assert.Equal(t, fieldkit.Minutes(360), f.Kinds[0].IfLeft)
@@ -98,7 +97,7 @@ func TestDecodeCatalogs(t *testing.T) {
 		`kinds.json, line 1, kind "pad", nme: "nme" is not a field here; did you mean "name"?`,
 		`kind "pad", deciding "length", dimension: "width" is not a dimension`,
 		`must: 1 is a number; write true or false`,
-		`failuresPer10000km: "failuresPer10000km" is missing`,
+		`hoursIfCarried: "hoursIfCarried" is missing`,
 	} {
 		assert.ErrorContains(t, err, what)
 	}

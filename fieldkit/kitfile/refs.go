@@ -47,6 +47,9 @@ func references(r fieldkit.Record, at *trail, visit follow) {
 		for i, rig := range r.Rigs {
 			visit(at.field("rigs").entry(i), "rigs", rig)
 		}
+		for i, cost := range r.Costs {
+			visit(at.field("costs").entry(i).field("position"), "positions", cost.Position)
+		}
 	case fieldkit.Pack:
 		to("trip", "trips", r.Trip)
 		for i, line := range r.Lines {

@@ -9,15 +9,21 @@ import (
 // Bounds on whole numbers. They are far above any real rig or trip; what lies
 // beyond is a slip of the finger.
 const (
-	maxPieces   = 1_000_000 // of one thing in stock or in a pack
-	maxFitted   = 1_000     // pieces fitted at one position
-	maxDays     = 3_660     // of one trip
-	maxOrder    = 1_000_000
-	maxOversize = 200        // per cent
-	minOversize = -50        // per cent
-	maxLat      = 90_000_000 // millionths of a degree
-	maxLon      = 180_000_000
-	photoHash   = 64 // hexadecimal digits of SHA-256
+	maxPieces     = 1_000_000 // of one thing in stock or in a pack
+	maxFitted     = 1_000     // pieces fitted at one position
+	maxDays       = 3_660     // of one trip
+	maxOrder      = 1_000_000
+	maxOversize   = 200     // per cent
+	minOversize   = -50     // per cent
+	maxOverload   = 200     // per cent
+	maxCrossings  = 1_000   // of one trip
+	maxPerMillion = 100_000 // failures in a million km: one every 10 km
+	maxShape      = 1_000   // hundredths
+	maxPower      = 1_000   // hundredths
+	maxPercent    = 1_000
+	maxLat        = 90_000_000 // millionths of a degree
+	maxLon        = 180_000_000
+	photoHash     = 64 // hexadecimal digits of SHA-256
 )
 
 // rules checks what the types of a record's fields do not say.
@@ -67,6 +73,8 @@ func (c *checker) rules(r fieldkit.Record, at *trail) {
 		c.photos(r.Photos, at.field("photos"))
 	case fieldkit.Inspection:
 		c.photos(r.Photos, at.field("photos"))
+	case fieldkit.Prior:
+		c.prior(r, at)
 	}
 }
 
@@ -103,6 +111,15 @@ func (c *checker) year(y int, at *trail) {
 
 func (c *checker) trip(t fieldkit.Trip, at *trail) {
 	c.within(t.Days, 1, maxDays, at.field("days"))
+	c.within(t.Overload, minOversize, maxOverload, at.field("overload"))
+	c.within(t.Crossings, 0, maxCrossings, at.field("crossings"))
+	costed := map[string]bool{}
+	for i, cost := range t.Costs {
+		if costed[cost.Position] {
+			c.note(at.field("costs").entry(i).field("position"), fmt.Sprintf("position %s is listed twice", quoted(cost.Position)), "keep one of the two")
+		}
+		costed[cost.Position] = true
+	}
 	going := map[string]bool{}
 	for i, rig := range t.Rigs {
 		if going[rig] {
@@ -115,6 +132,17 @@ func (c *checker) trip(t fieldkit.Trip, at *trail) {
 			c.kind(store, at.field("towns").entry(i).field("stores").entry(j))
 		}
 	}
+}
+
+func (c *checker) prior(p fieldkit.Prior, at *trail) {
+	c.within(p.Rate, 1, maxPerMillion, at.field("failuresPerMillionKm"))
+	c.within(p.Shape, 0, maxShape, at.field("shape"))
+	c.within(p.Sudden, 0, 100, at.field("sudden"))
+	c.within(p.Terrain, 0, maxPower, at.field("terrain"))
+	c.within(p.Tyre, 0, maxPower, at.field("tyre"))
+	c.within(p.Load, 0, maxPower, at.field("load"))
+	c.within(p.Dust, 0, maxPercent, at.field("dust"))
+	c.kind(p.ID, at.field("id"))
 }
 
 func (c *checker) items(list []fieldkit.Item, least int, at *trail) {

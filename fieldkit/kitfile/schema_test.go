@@ -57,6 +57,8 @@ var written = map[reflect.Type]string{
 	reflect.TypeFor[fieldkit.Date](): "date", reflect.TypeFor[fieldkit.Moment](): "moment",
 	reflect.TypeFor[fieldkit.Side](): "side", reflect.TypeFor[fieldkit.Evidence](): "evidence",
 	reflect.TypeFor[fieldkit.Issuer](): "issuer", reflect.TypeFor[fieldkit.Grade](): "grade",
+	reflect.TypeFor[fieldkit.Move](): "move", reflect.TypeFor[fieldkit.Yardstick](): "yardstick",
+	reflect.TypeFor[fieldkit.Weekday](): "weekday", reflect.TypeFor[fieldkit.Dust](): "dust",
 	reflect.TypeFor[fieldkit.Terrain](): "terrain", reflect.TypeFor[fieldkit.ItemType](): "itemType",
 }
 

@@ -1,0 +1,107 @@
+package likelihood
+
+import "math"
+
+// Line is a straight line through readings by least squares: reading = Intercept +
+// Slope·at. What at and the readings are measured in is the caller's matter.
+type Line struct {
+	N                int
+	Intercept, Slope float64
+	Spread           float64 // s, of the readings about the line: √(SSE/(N−2)); 0 for two readings
+	meanAt, sxx      float64
+}
+
+// FitLine lays a line through readings y at x. ok is false if there is none: fewer
+// than two readings, or all at one place.
+// Source: least squares; checked with NIST StRD Norris.
+func FitLine(x, y []float64) (l Line, ok bool) {
+	l.N = len(x)
+	if l.N < 2 || l.N != len(y) {
+		return Line{}, false
+	}
+	n := float64(l.N)
+	meanY := 0.0
+	for i := range x {
+		l.meanAt += x[i] / n
+		meanY += y[i] / n
+	}
+	sxy := 0.0
+	for i := range x {
+		dx := x[i] - l.meanAt
+		l.sxx += dx * dx
+		sxy += dx * (y[i] - meanY)
+	}
+	if l.sxx == 0 {
+		return Line{}, false
+	}
+	l.Slope = sxy / l.sxx
+	l.Intercept = meanY - l.Slope*l.meanAt
+	if l.N > 2 {
+		sse := 0.0
+		for i := range x {
+			r := y[i] - l.At(x[i])
+			sse += r * r
+		}
+		// Readings on an exact line leave only what rounding leaves.
+		if s := math.Sqrt(sse / (n - 2)); s > 1e-12*(math.Abs(meanY)+math.Abs(l.Slope)*math.Sqrt(l.sxx)) {
+			l.Spread = s
+		}
+	}
+	return l, true
+}
+
+// At is the line's reading at x.
+func (l Line) At(x float64) float64 { return l.Intercept + l.Slope*x }
+
+// Freedom is the degrees of freedom of the spread. With none, as for two readings,
+// the line says nothing of how sure it is.
+func (l Line) Freedom() int { return l.N - 2 }
+
+// Uncertainty is how far the line itself (mean) and one new reading (one) may be off
+// at x, as standard deviations.
+func (l Line) Uncertainty(x float64) (mean, one float64) {
+	h := 1/float64(l.N) + (x-l.meanAt)*(x-l.meanAt)/l.sxx
+	return l.Spread * math.Sqrt(h), l.Spread * math.Sqrt(1+h)
+}
+
+// Within is the interval that a new reading at x falls into with that probability,
+// 0 < p < 1. ok is false without degrees of freedom: there is no interval then,
+// rather than one of no width.
+func (l Line) Within(p, x float64) (low, high float64, ok bool) {
+	if l.Freedom() < 1 {
+		return 0, 0, false
+	}
+	_, one := l.Uncertainty(x)
+	half := StudentQuantile((1+p)/2, float64(l.Freedom())) * one
+	return l.At(x) - half, l.At(x) + half, true
+}
+
+// AtOrBelow is the probability that a new reading at x is at the limit or below it,
+// T((limit − ŷ)/s), by Student's t with N−2 degrees of freedom. Readings on an exact
+// line give 0 or 1. ok is false without degrees of freedom.
+func (l Line) AtOrBelow(limit, x float64) (p float64, ok bool) {
+	if l.Freedom() < 1 {
+		return 0, false
+	}
+	_, one := l.Uncertainty(x)
+	return l.below(limit-l.At(x), one), true
+}
+
+func (l Line) below(margin, spread float64) float64 {
+	if spread == 0 {
+		if margin >= 0 {
+			return 1
+		}
+		return 0
+	}
+	return StudentAtMost(margin/spread, float64(l.Freedom()))
+}
+
+// Crossing is where the line itself meets the limit. ok is false for a line that
+// never does: one that is level.
+func (l Line) Crossing(limit float64) (x float64, ok bool) {
+	if l.Slope == 0 {
+		return 0, false
+	}
+	return (limit - l.Intercept) / l.Slope, true
+}
