@@ -121,6 +121,15 @@ func (c Collection) PutAt(k *Kit, r Record, i int) {
 	old.Set(reflect.AppendSlice(list, old.Slice(rest, old.Len())))
 }
 
+// SetAll makes the list hold these records, in this order.
+func (c Collection) SetAll(k *Kit, records []Record) {
+	list := c.empty(len(records))
+	for _, r := range records {
+		list = reflect.Append(list, reflect.ValueOf(r))
+	}
+	c.of(k).Set(list)
+}
+
 // Remove drops the record of that ID; it does nothing if there is none.
 func (c Collection) Remove(k *Kit, id string) {
 	old := c.of(k)
