@@ -192,10 +192,10 @@ func (s *store) takeOver(ctx app.Context, seq uint64, before string) {
 	session := s.session
 	what := "Back to the kit before: " + before
 	ctx.Async(func() {
-		old, err := session.KitAt(context.Background(), seq)
+		old, err := session.ReplicaAt(context.Background(), seq)
 		var entry journal.Entry
 		if err == nil {
-			entry, err = session.Replace(context.Background(), what, now(), newID, old)
+			entry, err = session.Restore(context.Background(), what, now(), newID, old)
 		}
 		s.post(func(ctx app.Context) {
 			if s.trouble = err; err == nil {

@@ -148,6 +148,9 @@ func (s *Store) Append(ctx context.Context, r journal.Record, photos []journal.B
 func (s *Store) PutSnapshot(ctx context.Context, snapshot journal.Snapshot) error {
 	value := object(map[string]any{"seq": snapshot.Head.Seq, "hash": snapshot.Head.Hash,
 		"kit": fromBytes(snapshot.Kit), "sum": snapshot.Sum})
+	if len(snapshot.History) > 0 {
+		value.Set("history", fromBytes(snapshot.History))
+	}
 	return s.run(ctx, "keep a snapshot", readWrite, []string{snapshots}, func(t *transaction) {
 		t.store(snapshots).Call("put", value)
 		t.then(t.store(snapshots).Call("getAllKeys"), func(keys js.Value) {
@@ -221,5 +224,5 @@ func readRecord(v js.Value) journal.Record {
 
 func readSnapshot(v js.Value) journal.Snapshot {
 	return journal.Snapshot{Head: journal.Head{Seq: number(v.Get("seq")), Hash: text(v.Get("hash"))},
-		Kit: toBytes(v.Get("kit")), Sum: text(v.Get("sum"))}
+		Kit: toBytes(v.Get("kit")), History: toBytes(v.Get("history")), Sum: text(v.Get("sum"))}
 }

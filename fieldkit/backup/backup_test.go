@@ -20,6 +20,7 @@ import (
 	"trailfieldkit/fieldkit/backup"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/merge"
 )
 
 var update = flag.Bool("update", false, "write golden files that are not there yet; a backup once released is never written again")
@@ -86,8 +87,24 @@ func photos(all ...journal.Blob) func(string) (journal.Blob, error) {
 
 func write(t testing.TB, kit fieldkit.Kit, all ...journal.Blob) []byte {
 	t.Helper()
+	return writeAll(t, merge.Replica{Kit: kit}, all...)
+}
+
+// testHistory is what the history of the test kit may look like: a note edited on two
+// phones, a part deleted.
+func testHistory() *merge.History {
+	at := merge.Stamp{At: made.Unix(), Turn: 1, By: "a"}
+	return &merge.History{Clock: at, By: "a", Seen: map[string]merge.Stamp{"a": at, "b": {At: made.Unix(), By: "b"}},
+		Of: map[merge.Key]*merge.Trace{
+			{Collection: "rigs", ID: "bramble"}: {Fields: map[string][]merge.Version{"note": {{Stamp: at}, {Stamp: merge.Stamp{At: made.Unix(), By: "b"}, Value: []byte(`"pulls left"`)}}}},
+			{Collection: "parts", ID: "old"}:    {Made: at, Gone: true, Held: []byte(`{"id":"old","kind":"u-joint","name":"axle U-joint, worn"}`)},
+		}}
+}
+
+func writeAll(t testing.TB, r merge.Replica, all ...journal.Blob) []byte {
+	t.Helper()
 	var b bytes.Buffer
-	_, err := backup.Write(&b, kit, photos(all...), made)
+	_, err := backup.WriteAll(&b, r, photos(all...), made)
 	require.NoError(t, err)
 	return b.Bytes()
 }
@@ -148,7 +165,7 @@ func TestArchiveIsPlain(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal(files["manifest.json"], &m))
 	require.Equal(t, "trail-field-kit-backup", m.Format)
-	require.Equal(t, "1.0", m.Version)
+	require.Equal(t, "1.1", m.Version)
 	require.Equal(t, "2026-05-14T18:05:00Z", m.Made)
 	require.Equal(t, 17, m.Records)
 	require.Equal(t, 2, m.Photos)
@@ -223,11 +240,11 @@ func TestPlainKitFile(t *testing.T) {
 // Backups of every version ever released load for ever. The files are never
 // written again; a new version gets a new file.
 func TestOldBackupsLoad(t *testing.T) {
-	for _, version := range []string{"1.0"} {
+	for _, version := range []string{"1.0", "1.1"} {
 		t.Run(version, func(t *testing.T) {
 			archive, kit := "testdata/backup-"+version+".zip", "testdata/backup-"+version+".kit.json"
 			if _, err := os.Stat(archive); *update && errors.Is(err, os.ErrNotExist) {
-				require.NoError(t, os.WriteFile(archive, write(t, testKit(), joint, pad), 0o644))
+				require.NoError(t, os.WriteFile(archive, writeAll(t, merge.Replica{Kit: testKit(), History: testHistory()}, joint, pad), 0o644))
 				require.NoError(t, os.WriteFile(kit, kitfile.Save(testKit()), 0o644))
 			}
 			data, err := os.ReadFile(archive)
@@ -241,6 +258,14 @@ func TestOldBackupsLoad(t *testing.T) {
 			require.Equal(t, string(kitfile.Save(wanted)), string(kitfile.Save(c.Kit)))
 			require.ElementsMatch(t, []journal.Blob{joint, pad}, c.Photos)
 			require.Equal(t, made.Time, c.Made.Time)
+			if version == "1.0" {
+				require.Nil(t, c.History)
+			} else {
+				require.Equal(t, string(testHistory().Encode()), string(c.History.Encode()))
+			}
+			both, _, err := merge.Join(merge.Replica{Kit: testKit(), History: testHistory()}, c.Replica())
+			require.NoError(t, err)
+			require.Equal(t, string(kitfile.Save(wanted)), string(kitfile.Save(both.Kit)), "it merges with the same kit")
 			plain, err := backup.Read(want, backup.Default)
 			require.NoError(t, err)
 			require.Equal(t, kitfile.Save(c.Kit), kitfile.Save(plain.Kit))

@@ -17,12 +17,13 @@ const Format = "trail-field-kit-backup"
 // fields, which are left aside; a newer major version is refused.
 const (
 	MajorVersion = 1
-	MinorVersion = 0
+	MinorVersion = 1 // 1.1 added the history
 )
 
 const (
 	manifestName = "manifest.json"
 	kitName      = "kit.json"
+	historyName  = "history.json"
 	photoFolder  = "photos/"
 )
 

@@ -3,6 +3,7 @@ package backup
 import (
 	"archive/zip"
 	"bytes"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -10,16 +11,21 @@ import (
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/merge"
 	"trailfieldkit/fieldkit/order"
 )
 
 // Contents is what a backup holds.
 type Contents struct {
 	Kit     fieldkit.Kit
+	History *merge.History // nil in backups of before version 1.1 and in kit files
 	Photos  []journal.Blob // in the order of their hashes
 	Missing []string       // photos the kit shows that the backup has not
 	Made    fieldkit.Moment
 }
+
+// Replica is the kit with its history.
+func (c Contents) Replica() merge.Replica { return merge.Replica{Kit: c.Kit, History: c.History} }
 
 // Read checks a backup, or a kit file alone, and returns what it holds. Nothing
 // is returned unless everything is in order. Photos may share memory with data.
@@ -81,6 +87,10 @@ func (a *archive) contents() (Contents, error) {
 		switch {
 		case f.Path == kitName:
 			kit = content
+		case f.Path == historyName:
+			if c.History, err = merge.Decode(content); err != nil {
+				return Contents{}, within(historyName, err)
+			}
 		case isPhoto && hash == f.Sum:
 			c.Photos = append(c.Photos, journal.Blob{Hash: hash, Type: f.Type, Data: content})
 			photos++
@@ -105,6 +115,19 @@ func (a *archive) contents() (Contents, error) {
 		return Contents{}, err
 	}
 	return c, nil
+}
+
+// within says in which file of the archive an error is.
+func within(name string, err error) error {
+	var e *fieldkit.Error
+	if !errors.As(err, &e) {
+		return err
+	}
+	inside := *e
+	if inside.Where = name; e.Where != "" {
+		inside.Where += ", " + e.Where
+	}
+	return &inside
 }
 
 // missing returns the photos the kit shows that the backup has not. They must be

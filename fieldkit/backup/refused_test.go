@@ -16,6 +16,7 @@ import (
 	"trailfieldkit/fieldkit/backup"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/merge"
 )
 
 // file is one file of a hand-made archive.
@@ -113,6 +114,8 @@ func TestRefused(t *testing.T) {
 			photo, manifestOf(nil, kit, photo)), fieldkit.BadInput, "kit.json: its checksum does not match"},
 		"kit of a newer app":     {with(nil, file{name: "kit.json", content: newer}, photo), fieldkit.TooNew, "2.0"},
 		"kit with a problem":     {with(nil, file{name: "kit.json", content: broken}, photo), fieldkit.BadInput, "nobody"},
+		"history that is none":   {with(nil, kit, photo, file{name: "history.json", content: "[]"}), fieldkit.BadInput, "history.json: it cannot be read"},
+		"history of no record":   {with(nil, kit, photo, file{name: "history.json", content: `{"format":"trail-field-kit-history","version":"1.0","records":{"parts":{"x":{"held":{"id":"y"}}}}}`}), fieldkit.BadInput, `history.json, parts "x"`},
 		"one file more":          {with(nil, kit, photo, file{name: "readme.txt"}), fieldkit.BadInput, "readme.txt: a backup holds no such file"},
 		"one file more, hidden":  {whole(file{name: "run.exe"}), fieldkit.BadInput, "run.exe: the manifest does not list it"},
 		"the same file twice":    {whole(kit), fieldkit.BadInput, "kit.json: it is in the archive twice"},
@@ -245,6 +248,7 @@ func FuzzRead(f *testing.F) {
 	f.Add(sound)
 	f.Add(sound[:len(sound)/2])
 	f.Add(write(f, testKit(), pad))
+	f.Add(writeAll(f, merge.Replica{Kit: testKit(), History: testHistory()}, pad))
 	f.Add(kitfile.Save(onePhoto()))
 	f.Add([]byte("PK\x05\x06" + strings.Repeat("\x00", 18)))
 	f.Add([]byte{})
@@ -262,7 +266,7 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		var b bytes.Buffer
-		missing, err := backup.Write(&b, c.Kit, photos(c.Photos...), c.Made)
+		missing, err := backup.WriteAll(&b, c.Replica(), photos(c.Photos...), c.Made)
 		require.NoError(t, err)
 		require.Equal(t, fmt.Sprint(c.Missing), fmt.Sprint(missing))
 		again, err := backup.Read(b.Bytes(), backup.Default)

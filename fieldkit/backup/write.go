@@ -11,14 +11,21 @@ import (
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/merge"
 )
 
-// Write writes the backup of a kit. photo gives a photo by its hash. One that is
+// Write is WriteAll of a kit without history.
+func Write(w io.Writer, kit fieldkit.Kit, photo func(hash string) (journal.Blob, error), made fieldkit.Moment) (missing []string, err error) {
+	return WriteAll(w, merge.Replica{Kit: kit}, photo, made)
+}
+
+// WriteAll writes the backup of a kit with its history. photo gives a photo by its hash. One that is
 // NotFound, damaged or of an unknown type is noted in the archive as missing and
 // returned: a kit that lost a photo can still be backed up. Any other error ends
 // the writing.
-// The same kit, photos and moment give the same files in the same order.
-func Write(w io.Writer, kit fieldkit.Kit, photo func(hash string) (journal.Blob, error), made fieldkit.Moment) (missing []string, err error) {
+// The same kit, history, photos and moment give the same files in the same order.
+func WriteAll(w io.Writer, all merge.Replica, photo func(hash string) (journal.Blob, error), made fieldkit.Moment) (missing []string, err error) {
+	kit := all.Kit
 	z := zip.NewWriter(w)
 	at, err := made.MarshalText()
 	if err != nil {
@@ -34,6 +41,11 @@ func Write(w io.Writer, kit fieldkit.Kit, photo func(hash string) (journal.Blob,
 	}
 	if err := add(kitName, "application/json", kitfile.Save(kit), zip.Deflate); err != nil {
 		return nil, err
+	}
+	if all.History != nil {
+		if err := add(historyName, "application/json", all.History.Encode(), zip.Deflate); err != nil {
+			return nil, err
+		}
 	}
 	for _, hash := range photosOf(kit) {
 		b, err := photo(hash)

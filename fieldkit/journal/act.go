@@ -2,10 +2,12 @@ package journal
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/merge"
 )
 
 // Do keeps one action. It gives edit the current kit, writes what it changed
@@ -51,11 +53,16 @@ func (s *Session) act(ctx context.Context, draft Entry, edit func(*Edit) error, 
 	})
 }
 
-// Replace starts the kit anew from another one, as a restore does. What was there
-// before stays in the journal: Undo of the entry brings it back.
-// Error of kind BadInput if the kit has problems.
+// Replace is Restore of a kit without history.
 func (s *Session) Replace(ctx context.Context, what string, now fieldkit.Moment, newID func() string, kit fieldkit.Kit, blobs ...Blob) (Entry, error) {
-	if problems := kitfile.Check(kit); len(problems) > 0 {
+	return s.Restore(ctx, what, now, newID, merge.Replica{Kit: kit}, blobs...)
+}
+
+// Restore starts the kit anew from another copy. What was there before stays in the
+// journal: Undo of the entry brings it back.
+// Error of kind BadInput if the kit has problems.
+func (s *Session) Restore(ctx context.Context, what string, now fieldkit.Moment, newID func() string, from merge.Replica, blobs ...Blob) (Entry, error) {
+	if problems := kitfile.Check(from.Kit); len(problems) > 0 {
 		return Entry{}, &fieldkit.Error{Kind: fieldkit.BadInput, Where: what, What: problems[0].What, Do: problems[0].Do}
 	}
 	if err := allWhole(blobs); err != nil {
@@ -63,14 +70,39 @@ func (s *Session) Replace(ctx context.Context, what string, now fieldkit.Moment,
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.write(ctx, Entry{ID: newID(), At: now, What: what}, blobs, wholeKit(kit))
+	return s.write(ctx, Entry{ID: newID(), At: now, What: what}, blobs, whole(from))
 }
 
-// wholeKit drafts an entry that carries the kit.
-func wholeKit(kit fieldkit.Kit) func(*Entry, *state) (*state, error) {
-	raw := kitfile.Save(kit)
+// Merge joins another phone's copy into the kit, as one entry that Undo takes back.
+// A copy that says nothing new writes nothing and returns the zero Entry. Errors of
+// kind Conflict as merge.Join gives them; Storage.
+func (s *Session) Merge(ctx context.Context, what string, now fieldkit.Moment, newID func() string, other merge.Replica, blobs ...Blob) (Entry, error) {
+	if err := allWhole(blobs); err != nil {
+		return Entry{}, err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.write(ctx, Entry{ID: newID(), At: now, What: what}, blobs, func(e *Entry, at *state) (*state, error) {
+		both, report, err := merge.Join(merge.Replica{Kit: at.kit, History: s.history}, other)
+		if err != nil || report.Nothing {
+			return nil, err
+		}
+		return whole(both)(e, at)
+	})
+}
+
+// whole drafts an entry that carries a kit and its history. The line of edits ends:
+// what is edited from here on belongs to another one.
+func whole(from merge.Replica) func(*Entry, *state) (*state, error) {
+	raw := kitfile.Save(from.Kit)
+	var history json.RawMessage
+	if from.History != nil {
+		h := *from.History
+		h.By = ""
+		history = h.Encode()
+	}
 	return func(e *Entry, at *state) (*state, error) {
-		e.Kit = raw
+		e.Kit, e.History = raw, history
 		again, err := kitfile.DecodeKit(raw)
 		if err != nil {
 			return nil, &fieldkit.Error{Kind: fieldkit.BadInput, Where: e.What, What: "the kit cannot be read back: " + err.Error()}
@@ -88,9 +120,13 @@ func (s *Session) write(ctx context.Context, e Entry, blobs []Blob, draft func(*
 	for range maxTries {
 		at := s.state.Load()
 		e.Seq = at.head.Seq + 1
+		e.Stamp = s.history.Next(e.At, e.ID)
 		next, err := draft(&e, at)
 		if err != nil || next == nil {
 			return Entry{}, err
+		}
+		if e.Kit != nil {
+			e.Stamp = merge.Stamp{}
 		}
 		rec, err := Seal(e, at.head)
 		if err != nil {
@@ -99,6 +135,9 @@ func (s *Session) write(ctx context.Context, e Entry, blobs []Blob, draft func(*
 		err = s.store.Append(ctx, rec, blobs)
 		if err == nil {
 			next.head = rec.Head()
+			if s.history, err = follow(s.history, e); err != nil {
+				return Entry{}, err // its history was read before it was written
+			}
 			s.state.Store(next)
 			s.snapshot(ctx)
 			return e, nil

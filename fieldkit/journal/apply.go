@@ -6,6 +6,7 @@ import (
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/merge"
 )
 
 // apply returns the kit as it is after the entry. An entry that cannot be applied
@@ -21,6 +22,35 @@ func apply(k fieldkit.Kit, e Entry) (fieldkit.Kit, error) {
 		}
 	}
 	return changed, nil
+}
+
+// follow returns the history as it is after the entry: h itself, changed in place,
+// or that of a kit that starts anew. Its clock never goes back. Entries of before
+// stamps are given the stamp they would have had.
+func follow(h *merge.History, e Entry) (*merge.History, error) {
+	if len(e.Kit) > 0 {
+		anew, err := merge.Decode(e.History)
+		if err != nil {
+			return h, err
+		}
+		if anew.By = ""; h.Clock.Compare(anew.Clock) > 0 {
+			anew.Clock = h.Clock
+		}
+		return anew, nil
+	}
+	if len(e.Changes) == 0 {
+		return h, nil
+	}
+	stamp := e.Stamp
+	if stamp.IsZero() {
+		stamp = h.Next(e.At, e.ID)
+	}
+	changes := make([]merge.Change, len(e.Changes))
+	for i, c := range e.Changes {
+		changes[i] = merge.Change{Collection: c.Collection, ID: c.ID, Before: c.Before, After: c.After, Settled: c.Settled}
+	}
+	h.Record(stamp, changes)
+	return h, nil
 }
 
 // applyChange trusts After, the whole record as the person left it, whatever was

@@ -23,9 +23,13 @@
 //   - Entries are the truth and are never removed; snapshots only shorten the replay
 //     and may be lost.
 //   - A restore is an entry too: it carries a whole kit. What was there before stays
-//     in the journal, and the restore can be undone like anything else.
+//     in the journal, and the restore can be undone like anything else. So does a
+//     merge with another phone's copy.
+//   - Each entry carries the stamp of its edit; the session keeps the stamps of all
+//     records and fields edited (package fieldkit/merge), writes them into snapshots
+//     and gives them to backups with Replica. Clocks that go back change nothing:
+//     a stamp is always later than all the journal knows.
 //
 // Stores are the memory of this package and IndexedDB in app/browserstore; package
-// journaltest checks any of them. The package does not merge two phones' journals
-// and reads no clock: moments and IDs are passed in.
+// journaltest checks any of them. The package reads no clock: moments and IDs are passed in.
 package journal

@@ -16,13 +16,14 @@ type Edit struct {
 	base, kit fieldkit.Kit
 	touched   []recordKey
 	places    map[recordKey]int // where undone deletions go back to, from 1
-	err       error             // the first call that made no sense
+	settled   map[recordKey][]string
+	err       error // the first call that made no sense
 }
 
 type recordKey struct{ collection, id string }
 
 func newEdit(k fieldkit.Kit) *Edit {
-	return &Edit{base: k, kit: k, places: map[recordKey]int{}}
+	return &Edit{base: k, kit: k, places: map[recordKey]int{}, settled: map[recordKey][]string{}}
 }
 
 // Kit returns the kit as edited so far.
@@ -55,6 +56,16 @@ func (e *Edit) Delete(collection, id string) {
 	}
 	e.touch(collection, id)
 	list.Remove(&e.kit, id)
+}
+
+// Settle says that a field stays as it is: the values that other phones gave it at
+// the same time are done with. The collection "kit" holds the kit's own fields.
+func (e *Edit) Settle(collection, id, field string) {
+	if recordIn(e.kit, collection, id) == nil {
+		return
+	}
+	key := e.touch(collection, id)
+	e.settled[key] = append(e.settled[key], field)
 }
 
 // SetName names the kit.
@@ -97,9 +108,10 @@ func (e *Edit) changes() []Change {
 		c := Change{Collection: key.collection, ID: key.id}
 		c.Before = recordIn(e.base, key.collection, key.id)
 		c.After = recordIn(e.kit, key.collection, key.id)
+		c.Settled = e.settled[key]
 		list, _ := fieldkit.CollectionNamed(key.collection)
 		switch {
-		case bytes.Equal(c.Before, c.After):
+		case bytes.Equal(c.Before, c.After) && len(c.Settled) == 0:
 		case c.After == nil:
 			c.Place = list.Index(e.base, key.id) + 1
 			changed = append(changed, c)

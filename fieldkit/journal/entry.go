@@ -7,6 +7,7 @@ import (
 	"fmt"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/merge"
 )
 
 // Entry is one thing a person did, as kept for ever.
@@ -16,8 +17,10 @@ type Entry struct {
 	At      fieldkit.Moment // when, by the phone's clock; it may be wrong
 	What    string          // in the user's words: "log failure: axle U-joint, left"
 	Changes []Change        // applied in this order
-	Kit     json.RawMessage // set when the kit starts anew from here: at first and at a restore
+	Kit     json.RawMessage // set when the kit starts anew from here: at first, at a restore, at a merge
+	History json.RawMessage // of the kit that starts anew, as fieldkit/merge writes it; nil: none
 	Undoes  string          // ID of the entry this one takes back
+	Stamp   merge.Stamp     // of its changes, for merging; entries of before stamps have none
 }
 
 // Change is what happened to one record: the whole record before and after, nil
@@ -31,6 +34,8 @@ type Change struct {
 	// Place counts from 1 in the collection's list: where a deleted record was, or
 	// where an undone deletion puts it back. 0 is the end.
 	Place int `json:"place,omitempty"`
+	// Settled names fields of which other phones' values are done with.
+	Settled []string `json:"settled,omitempty"`
 }
 
 // entryJSON is how an entry is written; fields may be added, never renamed.
@@ -44,7 +49,9 @@ type entryJSON struct {
 	Undoes  string          `json:"undoes,omitempty"`
 	// Format is the major version of the kit format that the records are written in; 0
 	// is the first. A program that knows less sets the entry aside by name.
-	Format int `json:"format,omitempty"`
+	Format  int             `json:"format,omitempty"`
+	History json.RawMessage `json:"history,omitempty"`
+	Stamp   string          `json:"stamp,omitempty"`
 }
 
 // encode writes the entry's canonical bytes: compact JSON in a fixed order of
@@ -53,7 +60,11 @@ func (e Entry) encode() ([]byte, error) {
 	var b bytes.Buffer
 	w := json.NewEncoder(&b)
 	w.SetEscapeHTML(false)
-	if err := w.Encode(entryJSON{e.Seq, e.ID, momentText(e.At), e.What, e.Changes, e.Kit, e.Undoes, formatStamp()}); err != nil {
+	stamp, err := e.Stamp.MarshalText()
+	if err != nil {
+		return nil, err
+	}
+	if err := w.Encode(entryJSON{e.Seq, e.ID, momentText(e.At), e.What, e.Changes, e.Kit, e.Undoes, formatStamp(), e.History, string(stamp)}); err != nil {
 		return nil, err
 	}
 	return bytes.TrimSuffix(b.Bytes(), []byte("\n")), nil
@@ -88,8 +99,11 @@ func decodeEntry(body []byte) (Entry, error) {
 	if j.Format > fieldkit.MajorVersion {
 		return Entry{What: j.What}, errNewerFormat
 	}
-	e := Entry{Seq: j.Seq, ID: j.ID, What: j.What, Changes: j.Changes, Kit: j.Kit, Undoes: j.Undoes}
+	e := Entry{Seq: j.Seq, ID: j.ID, What: j.What, Changes: j.Changes, Kit: j.Kit, Undoes: j.Undoes, History: j.History}
 	if err := e.At.UnmarshalText([]byte(j.At)); err != nil {
+		return Entry{}, err
+	}
+	if err := e.Stamp.UnmarshalText([]byte(j.Stamp)); err != nil {
 		return Entry{}, err
 	}
 	for i, c := range e.Changes {

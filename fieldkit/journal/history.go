@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/merge"
 )
 
 // History returns the last entries, newest first, at most limit of them; entries
@@ -30,17 +31,23 @@ func (s *Session) History(ctx context.Context, limit int) ([]Entry, error) {
 // KitAt returns the kit as it was after entry seq: what a position looked like in
 // March. Entries that cannot be read are left out.
 func (s *Session) KitAt(ctx context.Context, seq uint64) (fieldkit.Kit, error) {
+	r, err := s.ReplicaAt(ctx, seq)
+	return r.Kit, err
+}
+
+// ReplicaAt is KitAt with the history as it was then.
+func (s *Session) ReplicaAt(ctx context.Context, seq uint64) (merge.Replica, error) {
 	if seq == 0 || seq > s.Seq() {
-		return fieldkit.Kit{}, &fieldkit.Error{Kind: fieldkit.NotFound, What: fmt.Sprintf("there is no entry %d", seq)}
+		return merge.Replica{}, &fieldkit.Error{Kind: fieldkit.NotFound, What: fmt.Sprintf("there is no entry %d", seq)}
 	}
 	r, _, err := rebuild(ctx, s.store, seq, func() fieldkit.Kit { return fieldkit.Kit{Format: fieldkit.Format} })
 	if err != nil {
-		return fieldkit.Kit{}, err
+		return merge.Replica{}, err
 	}
 	if !r.based {
-		return fieldkit.Kit{}, &fieldkit.Error{Kind: fieldkit.Storage, What: fmt.Sprintf("the kit as of entry %d cannot be read any more", seq)}
+		return merge.Replica{}, &fieldkit.Error{Kind: fieldkit.Storage, What: fmt.Sprintf("the kit as of entry %d cannot be read any more", seq)}
 	}
-	return r.kit, nil
+	return merge.Replica{Kit: r.kit, History: r.history}, nil
 }
 
 // find looks for an entry, the latest first: what is undone is nearly always

@@ -63,7 +63,7 @@ func (m *Memory) Load(ctx context.Context, upTo uint64) (Saved, error) {
 	var saved Saved
 	for _, s := range m.kept.snapshots {
 		if s.Head.Seq <= upTo {
-			s.Kit = bytes.Clone(s.Kit)
+			s.Kit, s.History = bytes.Clone(s.Kit), bytes.Clone(s.History)
 			saved.Snapshot = &s
 		}
 	}
@@ -137,7 +137,7 @@ func (m *Memory) PutSnapshot(ctx context.Context, s Snapshot) error {
 		return err
 	}
 	defer m.kept.mu.Unlock()
-	s.Kit = bytes.Clone(s.Kit)
+	s.Kit, s.History = bytes.Clone(s.Kit), bytes.Clone(s.History)
 	bySeq := func(s Snapshot, seq uint64) int { return cmp.Compare(s.Head.Seq, seq) }
 	i, found := slices.BinarySearchFunc(m.kept.snapshots, s.Head.Seq, bySeq)
 	if found {

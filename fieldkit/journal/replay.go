@@ -5,12 +5,14 @@ import (
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/merge"
 )
 
 // replay follows a journal from a known state.
 type replay struct {
 	kit     fieldkit.Kit
-	based   bool // the state it started from is known
+	history *merge.History // changed in place
+	based   bool           // the state it started from is known
 	head    Head
 	broken  bool // the record at head could not be trusted
 	wounded bool // something since the last whole kit is missing
@@ -51,6 +53,10 @@ func (r *replay) record(rec Record) {
 		return
 	}
 	kit, err := apply(r.kit, e)
+	history := r.history
+	if err == nil {
+		history, err = follow(history, e)
+	}
 	if err != nil {
 		r.lose(Damage{Seq: rec.Seq, Last: rec.Seq, What: e.What, Why: "it cannot be used: " + err.Error(), Left: rec.Body})
 		r.broken = false // the record itself is sound
@@ -60,7 +66,7 @@ func (r *replay) record(rec Record) {
 		r.damaged = append(r.damaged, Damage{Seq: rec.Seq, Last: rec.Seq, What: e.What, Used: true,
 			Why: "the entry before it is not the one it was written after"})
 	}
-	r.kit = kit
+	r.kit, r.history = kit, history
 	if len(e.Kit) > 0 {
 		r.based, r.wounded = true, false
 	}
@@ -86,8 +92,9 @@ func rebuild(ctx context.Context, store Store, upTo uint64, base func() fieldkit
 			return fromStart(until(saved.Tail, upTo), base), lost, nil
 		}
 		kit, err := kitfile.DecodeKit(saved.Snapshot.Kit)
-		if err == nil && saved.Snapshot.Whole() {
-			r := &replay{kit: kit, based: true, head: saved.Snapshot.Head}
+		history, unread := merge.Decode(saved.Snapshot.History)
+		if err == nil && unread == nil && saved.Snapshot.Whole() {
+			r := &replay{kit: kit, history: history, based: true, head: saved.Snapshot.Head}
 			r.take(until(saved.Tail, upTo))
 			return r, lost, nil
 		}
@@ -104,7 +111,7 @@ func rebuild(ctx context.Context, store Store, upTo uint64, base func() fieldkit
 }
 
 func fromStart(t Tail, base func() fieldkit.Kit) *replay {
-	r := &replay{}
+	r := &replay{history: &merge.History{}}
 	if t.Head.Seq > 0 {
 		r.kit = base()
 	}

@@ -10,6 +10,7 @@ import (
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/merge"
 )
 
 const (
@@ -26,9 +27,10 @@ const (
 type Session struct {
 	store     Store
 	state     atomic.Pointer[state]
-	mu        sync.Mutex // one action at a time
-	lastTried uint64     // guarded by mu: entry at which a snapshot was last tried
-	report    Report     // guarded by mu
+	mu        sync.Mutex     // one action at a time
+	history   *merge.History // guarded by mu: of the kit in state, changed in place
+	lastTried uint64         // guarded by mu: entry at which a snapshot was last tried
+	report    Report         // guarded by mu
 	// An entry that may or may not have been kept, and the entry itself once it was
 	// read in; guarded by mu.
 	unsure string
@@ -81,7 +83,7 @@ func Open(ctx context.Context, store Store, blank func() fieldkit.Kit) (*Session
 			}
 			r.take(Tail{Records: []Record{rec}, Head: rec.Head()})
 		}
-		s := &Session{store: store, report: report, lastTried: r.head.Seq - min(r.head.Seq, uint64(len(r.entries)))}
+		s := &Session{store: store, history: r.history, report: report, lastTried: r.head.Seq - min(r.head.Seq, uint64(len(r.entries)))}
 		s.state.Store(&state{kit: r.kit, head: r.head, wounded: r.wounded})
 		return s, report, nil
 	}
@@ -91,6 +93,13 @@ func Open(ctx context.Context, store Store, blank func() fieldkit.Kit) (*Session
 // Kit returns the kit as last kept or read in. It never changes; later actions
 // give another one.
 func (s *Session) Kit() fieldkit.Kit { return s.state.Load().kit }
+
+// Replica returns the kit with its history, as a backup or another phone needs it.
+func (s *Session) Replica() merge.Replica {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return merge.Replica{Kit: s.Kit(), History: s.history.Clone()}
+}
 
 // Seq returns the number of the last entry the session knows.
 func (s *Session) Seq() uint64 { return s.state.Load().head.Seq }
@@ -130,9 +139,10 @@ func (s *Session) refresh(ctx context.Context) ([]Entry, error) {
 	if tail.Head.Seq == at.head.Seq {
 		return nil, nil
 	}
-	r := &replay{kit: at.kit, based: true, head: at.head, wounded: at.wounded}
+	r := &replay{kit: at.kit, history: s.history, based: true, head: at.head, wounded: at.wounded}
 	r.take(tail)
 	s.report.Damaged = append(s.report.Damaged[:len(s.report.Damaged):len(s.report.Damaged)], r.damaged...)
+	s.history = r.history
 	s.state.Store(&state{kit: r.kit, head: r.head, wounded: r.wounded})
 	for _, e := range r.entries {
 		if e.ID == s.unsure {
@@ -151,7 +161,7 @@ func (s *Session) snapshot(ctx context.Context) {
 		return
 	}
 	s.lastTried = at.head.Seq
-	_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.Save(at.kit)))
+	_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.Save(at.kit)).With(s.history.Encode()))
 }
 
 // Blob returns a photo. Errors: kind NotFound if there is none or its bytes are

@@ -11,7 +11,10 @@ import (
 type Snapshot struct {
 	Head Head
 	Kit  []byte // the kit file as JSON
-	Sum  string // SHA-256 over Head and Kit, in hex
+	// History is the kit's, as fieldkit/merge writes it; snapshots of before histories
+	// have none.
+	History []byte
+	Sum     string // SHA-256 over Head, Kit and History, in hex
 }
 
 // SnapshotsKept is how many snapshots a store keeps: the newest, and two to fall
@@ -20,7 +23,12 @@ const SnapshotsKept = 3
 
 // NewSnapshot makes the snapshot of a kit file after the record head.
 func NewSnapshot(head Head, kit []byte) Snapshot {
-	s := Snapshot{Head: head, Kit: kit}
+	return Snapshot{Head: head, Kit: kit}.With(nil)
+}
+
+// With returns the snapshot with the kit's history.
+func (s Snapshot) With(history []byte) Snapshot {
+	s.History = history
 	s.Sum = s.sum()
 	return s
 }
@@ -32,5 +40,9 @@ func (s Snapshot) sum() string {
 	h := sha256.New()
 	fmt.Fprintf(h, "%d\n%s\n", s.Head.Seq, s.Head.Hash)
 	h.Write(s.Kit)
+	if len(s.History) > 0 {
+		fmt.Fprintf(h, "\n%d\n", len(s.Kit))
+		h.Write(s.History)
+	}
 	return hex.EncodeToString(h.Sum(nil))
 }

@@ -50,11 +50,11 @@ func (s *Session) undoReplace(ctx context.Context, draft, undone Entry) (Entry, 
 	if undone.Seq == 1 {
 		return Entry{}, &fieldkit.Error{Kind: fieldkit.Conflict, What: "there was nothing before the kit was begun"}
 	}
-	before, err := s.KitAt(ctx, undone.Seq-1)
+	before, err := s.ReplicaAt(ctx, undone.Seq-1)
 	if err != nil {
 		return Entry{}, err
 	}
-	fill := wholeKit(before)
+	fill := whole(before)
 	return s.write(ctx, draft, nil, func(e *Entry, at *state) (*state, error) {
 		if n := at.head.Seq - undone.Seq; n > 0 {
 			return nil, &fieldkit.Error{Kind: fieldkit.Conflict, Where: undone.What,

@@ -286,4 +286,3 @@ func (v Version) compare(o Version) int {
 	}
 	return bytes.Compare(v.Value, o.Value)
 }
-

@@ -13,7 +13,7 @@ import (
 func snapshotAndTail(t *testing.T, open func() journal.Store) {
 	ctx, s := context.Background(), open()
 	want := fill(t, s, 8)
-	snapshot := journal.NewSnapshot(want[4].Head(), []byte(`{"name":"after five"}`))
+	snapshot := journal.NewSnapshot(want[4].Head(), []byte(`{"name":"after five"}`)).With([]byte(`{"clock":"1.0.a"}`))
 	require.NoError(t, s.PutSnapshot(ctx, snapshot))
 	saved, err := s.Load(ctx, everything)
 	require.NoError(t, err)
