@@ -1,0 +1,181 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"runtime"
+	"time"
+
+	"trailfieldkit/cmd/internal/largekit"
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/backup"
+	"trailfieldkit/fieldkit/counter"
+	"trailfieldkit/fieldkit/interchange"
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/kitfile"
+	"trailfieldkit/fieldkit/lookup"
+)
+
+// loadSizes are the kits that are tried: of the demo's size, ten and a hundred times.
+var loadSizes = []int{1, 10, 100}
+
+// figure is one line of a table with a column for each size of kit.
+type figure struct {
+	name  string
+	cells []string
+}
+
+// figures gathers the lines of such a table, in the order they were first noted.
+type figures []*figure
+
+func (f *figures) note(name, cell string) {
+	for _, line := range *f {
+		if line.name == name {
+			line.cells = append(line.cells, cell)
+			return
+		}
+	}
+	*f = append(*f, &figure{name, []string{cell}})
+}
+
+func (f figures) print(out io.Writer, title string) {
+	fmt.Fprintf(out, "%-46s", title)
+	for _, size := range loadSizes {
+		fmt.Fprintf(out, " %11s", fmt.Sprintf("%d x", size))
+	}
+	fmt.Fprintln(out)
+	for _, line := range f {
+		fmt.Fprintf(out, "%-46s", line.name)
+		for _, c := range line.cells {
+			fmt.Fprintf(out, " %11s", c)
+		}
+		fmt.Fprintln(out)
+	}
+	fmt.Fprintln(out)
+}
+
+// printDomainLoad measures what the domain code costs on this computer in kits that
+// grow: the same code as in the browser, without browser and disk.
+func printDomainLoad(out io.Writer, say func(string)) error {
+	var table figures
+	for _, size := range loadSizes {
+		say(fmt.Sprintf("a kit of size %d, natively", size))
+		if err := domainLoad(&table, size); err != nil {
+			return err
+		}
+	}
+	table.print(out, "domain code, natively, ms")
+	return nil
+}
+
+func domainLoad(table *figures, size int) error {
+	ctx := context.Background()
+	kit := largekit.Kit(size)
+	photos := map[string]journal.Blob{}
+	for i := range largekit.Photos(size) {
+		photo := largekit.Photo(i)
+		photos[photo.Hash] = photo
+	}
+	var file []byte
+	clock := func(name string, do func() error) error {
+		runtime.GC()
+		best := time.Hour
+		for range 3 {
+			began := time.Now()
+			if err := do(); err != nil {
+				return fmt.Errorf("%s at size %d: %w", name, size, err)
+			}
+			best = min(best, time.Since(began))
+		}
+		table.note(name, fmt.Sprintf("%.2f", best.Seconds()*1000))
+		return nil
+	}
+	table.note("records", fmt.Sprint(records(kit)))
+	steps := []struct {
+		name string
+		do   func() error
+	}{
+		{"write the kit file", func() error { file = kitfile.Save(kit); return nil }},
+		{"read it, every problem with its place", func() error { _, err := kitfile.Load("kit.json", file); return err }},
+		{"read it as a start does", func() error { _, err := kitfile.DecodeKit(file); return err }},
+		{"check the whole kit", func() error { kitfile.Check(kit); return nil }},
+		{"search index", func() error { lookup.New(kit, data.Catalog()); return nil }},
+		{"interchange graph", func() error { interchange.New(kit.Parts, kit.Links); return nil }},
+		{"how ready a rig is", func() error { counter.Ready(kit, data.Catalog(), kit.Rigs[0].ID); return nil }},
+		{"backup with photos", func() error {
+			_, err := backup.Write(io.Discard, kit, func(hash string) (journal.Blob, error) { return photos[hash], nil }, fieldkit.Moment{})
+			return err
+		}},
+	}
+	for _, s := range steps {
+		if err := clock(s.name, s.do); err != nil {
+			return err
+		}
+	}
+	table.note("kit file, MB", fmt.Sprintf("%.2f", float64(len(file))/1e6))
+	session, _, err := journal.Open(ctx, journal.NewMemory(), func() fieldkit.Kit { return kit })
+	if err != nil {
+		return err
+	}
+	return editLoad(table, session)
+}
+
+// records counts what a kit holds.
+func records(kit fieldkit.Kit) (n int) {
+	for _, c := range fieldkit.Collections {
+		n += len(c.All(kit))
+	}
+	return n
+}
+
+// editLoad measures single edits, each until it is kept in memory. Less than what a
+// journal writes in between snapshots are made, so that none falls among them.
+func editLoad(table *figures, session *journal.Session) error {
+	n := 0
+	newID := func() string { n++; return fmt.Sprint("new-", n) }
+	kit := session.Kit()
+	edits := []struct {
+		name string
+		edit func(*journal.Edit)
+	}{
+		{"edit: log a failure", func(e *journal.Edit) {
+			e.Put(fieldkit.Failure{ID: newID(), Rig: "rig-0", On: kit.Failures[0].On, What: "gave way"})
+		}},
+		{"edit: change a part", func(e *journal.Edit) {
+			part, _ := e.Kit().Part(kit.Parts[len(kit.Parts)/2].ID)
+			part.Note = newID()
+			e.Put(part)
+		}},
+		{"edit: change a position", func(e *journal.Edit) {
+			at, _ := e.Kit().Position(kit.Positions[len(kit.Positions)/2].ID)
+			at.Note = newID()
+			e.Put(at)
+		}},
+		{"edit: add a link", func(e *journal.Edit) {
+			e.Put(fieldkit.Link{ID: newID(), For: "part-1", With: "part-2", Grade: fieldkit.DropIn, Evidence: fieldkit.Seen})
+		}},
+		{"edit: change a link", func(e *journal.Edit) {
+			link, _ := fieldkit.Find(e.Kit().Links, kit.Links[len(kit.Links)/2].ID)
+			link.Note = newID()
+			e.Put(link)
+		}},
+		{"edit: delete a reading", func(e *journal.Edit) {
+			n++
+			e.Delete("inspections", kit.Inspections[n%len(kit.Inspections)].ID)
+		}},
+	}
+	for _, e := range edits {
+		var times []float64
+		for range 15 {
+			began := time.Now()
+			if _, err := session.Do(context.Background(), "measured", fieldkit.Moment{}, newID, func(ed *journal.Edit) error { e.edit(ed); return nil }); err != nil {
+				return fmt.Errorf("%s: %w", e.name, err)
+			}
+			times = append(times, time.Since(began).Seconds()*1000)
+		}
+		table.note(e.name, fmt.Sprintf("%.3f", median(times)))
+	}
+	return nil
+}
