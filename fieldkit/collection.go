@@ -90,6 +90,12 @@ func (c Collection) Get(k Kit, id string) (r Record, ok bool) {
 	return nil, false
 }
 
+// Len counts the records.
+func (c Collection) Len(k Kit) int { return c.of(&k).Len() }
+
+// At points to the record at a place from 0. It is not to be changed.
+func (c Collection) At(k Kit, i int) Record { return c.of(&k).Index(i).Addr().Interface().(Record) }
+
 // All returns the records in their order.
 func (c Collection) All(k Kit) []Record {
 	list := c.of(&k)
@@ -118,7 +124,11 @@ func (c Collection) PutAt(k *Kit, r Record, i int) {
 	}
 	list := reflect.AppendSlice(c.empty(old.Len()+1), old.Slice(0, i))
 	list = reflect.Append(list, reflect.ValueOf(r))
-	old.Set(reflect.AppendSlice(list, old.Slice(rest, old.Len())))
+	list = reflect.AppendSlice(list, old.Slice(rest, old.Len()))
+	if rest > i || i == old.Len() {
+		alike(old, list)
+	}
+	old.Set(list)
 }
 
 // SetAll makes the list hold these records, in this order.
@@ -145,23 +155,4 @@ func (c Collection) of(k *Kit) reflect.Value { return reflect.ValueOf(k).Elem().
 // empty makes a list with room for n records.
 func (c Collection) empty(n int) reflect.Value {
 	return reflect.MakeSlice(reflect.SliceOf(c.record), 0, n)
-}
-
-func placeOf(list reflect.Value, id string) int {
-	for i := range list.Len() {
-		if list.Index(i).Addr().Interface().(Record).Key() == id {
-			return i
-		}
-	}
-	return -1
-}
-
-// Find returns the record of that ID; ok is false if there is none.
-func Find[T Record](list []T, id string) (r T, ok bool) {
-	for i := range list {
-		if list[i].Key() == id {
-			return list[i], true
-		}
-	}
-	return r, false
 }

@@ -77,3 +77,12 @@ func TestSnapshotsAreNotShared(t *testing.T) {
 	assert.Equal(t, "d", other.Parts[2].ID)
 	assert.Equal(t, "c", k.Parts[1].ID)
 }
+
+// The ID is the first field of every record, by which long lists are searched.
+func TestTheIDComesFirst(t *testing.T) {
+	for _, c := range Collections {
+		p := c.New()
+		reflect.ValueOf(p).Elem().Field(0).SetString("here")
+		assert.Equal(t, "here", c.Value(p).Key(), c.Name)
+	}
+}

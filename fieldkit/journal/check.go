@@ -1,16 +1,21 @@
 package journal
 
 import (
+	"fmt"
+
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
 )
 
 // check refuses a state that has a problem the one before it had not. A kit that
-// had problems already, after damage, can still be edited.
+// had problems already, after damage, can still be edited. Only what the entry can
+// have brought a problem to is looked at, so that an edit costs the same in a kit of
+// any size.
 func (s *state) check(before *state, e Entry) error {
-	was, is := checkRecords(before.kit, e), checkRecords(s.kit, e)
-	if reachesFurther(before.kit, s.kit, e) {
-		was, is = before.found(), s.found()
+	reached := reachedBy(e, s.kit)
+	was, is := checkReached(before.kit, reached), checkReached(s.kit, reached)
+	if before.kit.Currency != s.kit.Currency { // every price is in it
+		was, is = kitfile.Check(before.kit), kitfile.Check(s.kit)
 	}
 	had := map[string]int{}
 	for _, p := range was {
@@ -21,46 +26,52 @@ func (s *state) check(before *state, e Entry) error {
 			return p.Error(e.What)
 		}
 	}
-	return nil
+	return tooMany(before.kit, s.kit, e)
 }
 
-// found checks the kit once. Only the session's lock holder calls it.
-func (s *state) found() []kitfile.Problem {
-	if !s.checked {
-		s.problems, s.checked = kitfile.Check(s.kit), true
-	}
-	return s.problems
-}
-
-// checkRecords checks only the records the entry touches.
-func checkRecords(k fieldkit.Kit, e Entry) []kitfile.Problem {
-	var found []kitfile.Problem
+// reachedBy lists the records an entry can bring a problem to: those it touches and
+// those that refer to one it deleted.
+func reachedBy(e Entry, after fieldkit.Kit) []recordKey {
+	var list []recordKey
 	for _, c := range e.Changes {
-		if list, ok := fieldkit.CollectionNamed(c.Collection); ok {
-			if r, ok := list.Get(k, c.ID); ok {
-				found = append(found, kitfile.CheckRecord(k, r)...)
+		list = append(list, recordKey{c.Collection, c.ID})
+		if len(c.After) == 0 {
+			for _, r := range kitfile.ReferringTo(after, c.Collection, c.ID) {
+				list = append(list, recordKey{r.Collection(), r.Key()})
 			}
+		}
+	}
+	return list
+}
+
+func checkReached(k fieldkit.Kit, reached []recordKey) []kitfile.Problem {
+	var found []kitfile.Problem
+	seen := map[recordKey]bool{}
+	for _, key := range reached {
+		if seen[key] {
+			continue
+		}
+		seen[key] = true
+		if key.collection == kitCollection {
+			found = append(found, kitfile.CheckHeader(k)...)
+			continue
+		}
+		list, _ := fieldkit.CollectionNamed(key.collection)
+		if r, ok := list.Get(k, key.id); ok {
+			found = append(found, kitfile.CheckRecord(k, r)...)
 		}
 	}
 	return found
 }
 
-// reachesFurther reports whether the entry can bring a problem to records it does
-// not touch: to those that refer to a deleted one, to positions that would hang
-// under themselves, to a full list. Most entries cannot, and so cost the same in
-// a kit of any size.
-func reachesFurther(before, after fieldkit.Kit, e Entry) bool {
+// tooMany refuses an entry that makes a collection longer than a kit file may be.
+func tooMany(before, after fieldkit.Kit, e Entry) error {
 	for _, c := range e.Changes {
 		list, ok := fieldkit.CollectionNamed(c.Collection)
-		if !ok || len(c.After) == 0 || list.Index(after, c.ID) >= fieldkit.MaxRecords {
-			return true
-		}
-		if c.Collection == "positions" {
-			was, _ := before.Position(c.ID)
-			if is, _ := after.Position(c.ID); is.Parent != was.Parent {
-				return true
-			}
+		if ok && list.Len(after) > fieldkit.MaxRecords && list.Len(after) > list.Len(before) {
+			return &fieldkit.Error{Kind: fieldkit.TooBig, Where: e.What, What: fmt.Sprintf("a kit holds at most %d %s", fieldkit.MaxRecords, c.Collection),
+				Do: "take out what is not needed any more first"}
 		}
 	}
-	return false
+	return nil
 }

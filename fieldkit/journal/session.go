@@ -39,11 +39,9 @@ type Session struct {
 
 // state is what the session holds after one entry; it never changes.
 type state struct {
-	kit      fieldkit.Kit
-	head     Head
-	wounded  bool
-	problems []kitfile.Problem
-	checked  bool // problems are those of the kit
+	kit     fieldkit.Kit
+	head    Head
+	wounded bool
 }
 
 var errOtherKit = &fieldkit.Error{Kind: fieldkit.Conflict,

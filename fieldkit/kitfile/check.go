@@ -22,13 +22,26 @@ func Check(k fieldkit.Kit) []Problem {
 // pointers begin at the record. Other records are only looked up, not checked.
 func CheckRecord(k fieldkit.Kit, r fieldkit.Record) []Problem {
 	found := &faults{}
-	newChecker(&k, found).record(r, nil)
+	c := newChecker(&k, found)
+	c.few = true
+	c.record(r, nil)
+	if p, ok := r.(fieldkit.Position); ok {
+		c.underItself(p)
+	}
 	if found.none() {
 		return nil
 	}
 	d, _ := parse("", EncodeRecord(r), &faults{})
 	d.about = r.Collection()
 	return unplaced(found, d)
+}
+
+// CheckHeader lists what is wrong with what a kit says of itself: its format, ID,
+// name and currency.
+func CheckHeader(k fieldkit.Kit) []Problem {
+	found := &faults{}
+	newChecker(&k, found).kitItself()
+	return inKit(k, found)
 }
 
 // inKit puts words to the problems of a kit that was not read from text.
@@ -113,8 +126,22 @@ func (t *trail) pointer() string {
 	return t.up.pointer() + "/" + escape(t.token)
 }
 
-func (t *trail) field(name string) *trail { return &trail{up: t, token: name, index: -1} }
-func (t *trail) entry(i int) *trail       { return &trail{up: t, index: i} }
+// noTrail is a way nobody asks for; it costs nothing to go on from.
+var noTrail = &trail{}
+
+func (t *trail) field(name string) *trail {
+	if t == noTrail {
+		return noTrail
+	}
+	return &trail{up: t, token: name, index: -1}
+}
+
+func (t *trail) entry(i int) *trail {
+	if t == noTrail {
+		return noTrail
+	}
+	return &trail{up: t, index: i}
+}
 
 // checker holds what a check looks up.
 type checker struct {
@@ -123,6 +150,7 @@ type checker struct {
 	ids    map[string]map[string]int // by collection and ID: the record's index; made when first needed
 	unsure map[string]bool           // collections whose IDs are not all known
 	hints  int                       // nearest IDs still to be looked for
+	few    bool                      // too few records are checked for making ids
 }
 
 // maxHints bounds the search for the ID that was meant, which compares with every
@@ -140,18 +168,23 @@ func (c *checker) note(at *trail, what, do string) {
 	c.found.add(at.pointer(), nowhere, fieldkit.BadInput, what, do)
 }
 
-func (c *checker) kitWhole() {
+func (c *checker) kitItself() {
 	c.header()
 	// The header has rules of its own, the records are checked one by one.
 	c.fields(reflect.ValueOf(c.kit).Elem(), nil, func(name string) bool { return name != "name" })
+}
+
+func (c *checker) kitWhole() {
+	c.kitItself()
 	for _, col := range fieldkit.Collections {
 		at := (*trail)(nil).field(col.Name)
-		all := col.All(*c.kit)
-		if len(all) > fieldkit.MaxRecords {
-			c.found.add(at.pointer(), nowhere, fieldkit.TooBig, fmt.Sprintf("%d records are more than the most, %d", len(all), fieldkit.MaxRecords), "split the kit")
+		n := col.Len(*c.kit)
+		if n > fieldkit.MaxRecords {
+			c.found.add(at.pointer(), nowhere, fieldkit.TooBig, fmt.Sprintf("%d records are more than the most, %d", n, fieldkit.MaxRecords), "split the kit")
 		}
 		ids := c.idsOf(col.Name)
-		for i, r := range all {
+		for i := range n {
+			r := col.At(*c.kit, i)
 			entry := at.entry(i)
 			if first := ids[r.Key()]; first != i && r.Key() != "" {
 				c.note(entry.field("id"), fmt.Sprintf("%s is already the id of %s %d", quoted(r.Key()), singular(col.Name), first+1), "give one of the two another id")
@@ -186,11 +219,12 @@ func isCurrency(code string) bool {
 func (c *checker) record(r fieldkit.Record, at *trail) {
 	c.id(r.Key(), at.field("id"))
 	v := reflect.ValueOf(r)
-	if v.Kind() == reflect.Pointer {
-		v = v.Elem()
+	if v.Kind() != reflect.Pointer {
+		v = reflect.New(v.Type())
+		v.Elem().Set(reflect.ValueOf(r))
 		r = v.Interface().(fieldkit.Record)
 	}
-	c.fields(v, at, func(name string) bool { return name == "id" })
+	c.fields(v.Elem(), at, func(name string) bool { return name == "id" })
 	c.rules(r, at)
 	references(r, at, c.reference)
 }
@@ -200,16 +234,27 @@ func (c *checker) idsOf(collection string) map[string]int {
 	ids, ok := c.ids[collection]
 	if !ok {
 		col, _ := fieldkit.CollectionNamed(collection)
-		all := col.All(*c.kit)
-		ids = make(map[string]int, len(all))
-		for i, r := range all {
-			if _, taken := ids[r.Key()]; !taken {
-				ids[r.Key()] = i
+		n := col.Len(*c.kit)
+		ids = make(map[string]int, n)
+		for i := range n {
+			key := col.At(*c.kit, i).Key()
+			if _, taken := ids[key]; !taken {
+				ids[key] = i
 			}
 		}
 		c.ids[collection] = ids
 	}
 	return ids
+}
+
+// knows reports whether the kit has a record of that ID.
+func (c *checker) knows(collection, id string) bool {
+	if c.few {
+		col, ok := fieldkit.CollectionNamed(collection)
+		return ok && col.Index(*c.kit, id) >= 0
+	}
+	_, ok := c.idsOf(collection)[id]
+	return ok
 }
 
 // id checks a key of a record.

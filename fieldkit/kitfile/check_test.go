@@ -204,14 +204,22 @@ func TestEnumsAreWhole(t *testing.T) {
 // followed: a change in the types must not leave a reference unchecked.
 func TestReferencesAreWhole(t *testing.T) {
 	k := kitOf(t)
-	followed := map[string]bool{}
+	followed, leads := map[string]bool{}, map[string]map[string]bool{}
 	for _, c := range fieldkit.Collections {
-		for _, r := range c.All(k) {
-			references(r, (*trail)(nil).field(c.Name), func(at *trail, _, _ string) {
+		leads[c.Name] = map[string]bool{}
+		for i := range c.Len(k) {
+			references(c.At(k, i), (*trail)(nil).field(c.Name), func(at *trail, to, _ string) {
 				followed[digits.Replace(at.pointer())] = true
+				leads[c.Name][to] = true
+				if at.token == "item" { // where one type of item may stand, all may
+					for _, to := range itemCollections {
+						leads[c.Name][to] = true
+					}
+				}
 			})
 		}
 	}
+	assert.Equal(t, leads, leadsTo(), "which collections lead to which")
 	ids := map[string]bool{}
 	for _, c := range fieldkit.Collections {
 		for _, r := range c.All(k) {

@@ -2,6 +2,8 @@ package kitfile
 
 import (
 	"fmt"
+	"reflect"
+	"sync"
 
 	"trailfieldkit/fieldkit"
 )
@@ -10,7 +12,7 @@ import (
 // collection it leads to and the ID it names.
 type follow func(at *trail, collection, id string)
 
-// references visits the references of a record that are given.
+// references visits the references that are given of the record r points to.
 func references(r fieldkit.Record, at *trail, visit follow) {
 	to := func(field, collection, id string) {
 		if id != "" {
@@ -18,39 +20,39 @@ func references(r fieldkit.Record, at *trail, visit follow) {
 		}
 	}
 	switch r := r.(type) {
-	case fieldkit.Assembly:
+	case *fieldkit.Assembly:
 		to("rig", "rigs", r.Rig)
-	case fieldkit.Position:
+	case *fieldkit.Position:
 		to("system", "systems", r.System)
 		to("parent", "positions", r.Parent)
 		to("part", "parts", r.Part)
-	case fieldkit.Part:
+	case *fieldkit.Part:
 		to("donor", "donors", r.Donor)
 		for i, alike := range r.LookAlikes {
 			if alike.Part != "" {
 				visit(at.field("lookAlikes").entry(i).field("part"), "parts", alike.Part)
 			}
 		}
-	case fieldkit.Link:
+	case *fieldkit.Link:
 		to("for", "parts", r.For)
 		to("with", "parts", r.With)
-	case fieldkit.Bin:
+	case *fieldkit.Bin:
 		to("rig", "rigs", r.Rig)
-	case fieldkit.Spare:
+	case *fieldkit.Spare:
 		to("part", "parts", r.Part)
 		to("bin", "bins", r.Bin)
-	case fieldkit.Consumable:
+	case *fieldkit.Consumable:
 		to("bin", "bins", r.Bin)
-	case fieldkit.Tool:
+	case *fieldkit.Tool:
 		to("bin", "bins", r.Bin)
-	case fieldkit.Trip:
+	case *fieldkit.Trip:
 		for i, rig := range r.Rigs {
 			visit(at.field("rigs").entry(i), "rigs", rig)
 		}
 		for i, cost := range r.Costs {
 			visit(at.field("costs").entry(i).field("position"), "positions", cost.Position)
 		}
-	case fieldkit.Pack:
+	case *fieldkit.Pack:
 		to("trip", "trips", r.Trip)
 		for i, line := range r.Lines {
 			entry := at.field("lines").entry(i)
@@ -60,19 +62,19 @@ func references(r fieldkit.Record, at *trail, visit follow) {
 			}
 		}
 		items(at.field("never"), r.Never, visit)
-	case fieldkit.Run:
+	case *fieldkit.Run:
 		to("rig", "rigs", r.Rig)
 		to("position", "positions", r.Position)
 		to("failure", "failures", r.Failure)
 		items(at.field("used"), r.Used, visit)
-	case fieldkit.Failure:
+	case *fieldkit.Failure:
 		to("rig", "rigs", r.Rig)
 		to("trip", "trips", r.Trip)
 		to("position", "positions", r.Position)
 		to("part", "parts", r.Part)
 		to("run", "runs", r.Run)
 		items(at.field("used"), r.Used, visit)
-	case fieldkit.Inspection:
+	case *fieldkit.Inspection:
 		to("position", "positions", r.Position)
 	}
 }
@@ -100,8 +102,7 @@ func (c *checker) reference(at *trail, collection, id string) {
 	if c.unsure[collection] {
 		return
 	}
-	ids := c.idsOf(collection)
-	if _, ok := ids[id]; ok {
+	if c.knows(collection, id) {
 		return
 	}
 	do := fmt.Sprintf("correct it, or add that %s", singular(collection))
@@ -113,11 +114,11 @@ func (c *checker) reference(at *trail, collection, id string) {
 
 // nearestID looks for the ID that was meant.
 func (c *checker) nearestID(collection, id string) string {
-	if c.hints == 0 || len(c.ids[collection]) > maxHintIDs || len(id) > fieldkit.MaxID {
+	col, _ := fieldkit.CollectionNamed(collection)
+	if c.hints == 0 || col.Len(*c.kit) > maxHintIDs || len(id) > fieldkit.MaxID {
 		return ""
 	}
 	c.hints--
-	col, _ := fieldkit.CollectionNamed(collection)
 	var known []string
 	for _, r := range col.All(*c.kit) {
 		known = append(known, r.Key())
@@ -156,20 +157,73 @@ func (c *checker) parents() {
 	}
 }
 
+// underItself notes that the way up from a position leads back to it.
+func (c *checker) underItself(p fieldkit.Position) {
+	parent := p.Parent
+	for range len(c.kit.Positions) + 1 {
+		if parent == "" {
+			return
+		}
+		if parent == p.ID {
+			c.note((*trail)(nil).field("parent"), fmt.Sprintf("position %s lies under itself", quoted(p.Parent)), "choose a parent that does not lie under it")
+			return
+		}
+		up, _ := c.kit.Position(parent)
+		parent = up.Parent
+	}
+}
+
 // ReferringTo lists the records that name the given one, in file order: what
 // would lead nowhere if it were removed.
 func ReferringTo(k fieldkit.Kit, collection, id string) []fieldkit.Record {
 	var found []fieldkit.Record
+	leads := leadsTo()
 	for _, col := range fieldkit.Collections {
-		for _, r := range col.All(k) {
+		if !leads[col.Name][collection] {
+			continue
+		}
+		for i := range col.Len(k) {
 			named := false
-			references(r, nil, func(_ *trail, to, toID string) {
+			references(col.At(k, i), noTrail, func(_ *trail, to, toID string) {
 				named = named || to == collection && toID == id
 			})
 			if named {
+				r, _ := col.Get(k, col.At(k, i).Key())
 				found = append(found, r)
 			}
 		}
 	}
 	return found
+}
+
+// leadsTo says which collections the records of a collection may refer to, found by
+// asking records in which everything is given.
+var leadsTo = sync.OnceValue(func() map[string]map[string]bool {
+	leads := map[string]map[string]bool{}
+	for _, col := range fieldkit.Collections {
+		leads[col.Name] = map[string]bool{}
+		for typ := range itemCollections {
+			r := col.New()
+			fill(reflect.ValueOf(r).Elem(), string(typ))
+			references(r.(fieldkit.Record), noTrail, func(_ *trail, to, _ string) { leads[col.Name][to] = true })
+		}
+	}
+	return leads
+})
+
+// fill gives every text in v, at any depth.
+func fill(v reflect.Value, text string) {
+	switch v.Kind() {
+	case reflect.String:
+		v.SetString(text)
+	case reflect.Slice:
+		v.Set(reflect.MakeSlice(v.Type(), 1, 1))
+		fill(v.Index(0), text)
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				fill(v.Field(i), text)
+			}
+		}
+	}
 }

@@ -29,52 +29,52 @@ const (
 // rules checks what the types of a record's fields do not say.
 func (c *checker) rules(r fieldkit.Record, at *trail) {
 	switch r := r.(type) {
-	case fieldkit.Rig:
+	case *fieldkit.Rig:
 		c.within(r.Oversize, minOversize, maxOversize, at.field("oversize"))
-	case fieldkit.Assembly:
+	case *fieldkit.Assembly:
 		c.order(r.Order, at)
-	case fieldkit.Position:
+	case *fieldkit.Position:
 		c.order(r.Order, at)
 		c.within(r.Quantity, 1, maxFitted, at.field("quantity"))
 		c.kind(r.Kind, at.field("kind"))
-	case fieldkit.Donor:
-		c.years(r, at)
+	case *fieldkit.Donor:
+		c.years(*r, at)
 		if r.RearWheels != "" && r.RearWheels != "single" && r.RearWheels != "dual" {
 			c.note(at.field("rearWheels"), fmt.Sprintf("%s is not a rear wheel layout", quoted(r.RearWheels)), "write single or dual")
 		}
-	case fieldkit.Part:
+	case *fieldkit.Part:
 		c.kind(r.Kind, at.field("kind"))
-	case fieldkit.Link:
+	case *fieldkit.Link:
 		if r.For == r.With && r.For != "" {
 			c.note(at.field("with"), fmt.Sprintf("part %s is tied to itself", quoted(r.With)), "name the part that takes its place")
 		}
-	case fieldkit.Bin:
+	case *fieldkit.Bin:
 		c.order(r.Order, at)
-	case fieldkit.Spare:
+	case *fieldkit.Spare:
 		c.within(r.Count, 0, maxPieces, at.field("count"))
-	case fieldkit.Consumable:
+	case *fieldkit.Consumable:
 		c.kind(r.Kind, at.field("kind"))
 		c.within(r.Count, 0, maxPieces, at.field("count"))
-	case fieldkit.Tool:
+	case *fieldkit.Tool:
 		c.kind(r.Kind, at.field("kind"))
-	case fieldkit.Trip:
-		c.trip(r, at)
-	case fieldkit.Pack:
+	case *fieldkit.Trip:
+		c.trip(*r, at)
+	case *fieldkit.Pack:
 		for i, line := range r.Lines {
 			c.within(line.Count, 1, maxPieces, at.field("lines").entry(i).field("count"))
 		}
 		c.items(r.Never, 0, at.field("never"))
-	case fieldkit.Run:
+	case *fieldkit.Run:
 		c.kind(r.Guide, at.field("guide"))
 		c.items(r.Used, 1, at.field("used"))
-	case fieldkit.Failure:
+	case *fieldkit.Failure:
 		c.place(r.Place, at.field("place"))
 		c.items(r.Used, 1, at.field("used"))
 		c.photos(r.Photos, at.field("photos"))
-	case fieldkit.Inspection:
+	case *fieldkit.Inspection:
 		c.photos(r.Photos, at.field("photos"))
-	case fieldkit.Prior:
-		c.prior(r, at)
+	case *fieldkit.Prior:
+		c.prior(*r, at)
 	}
 }
 
