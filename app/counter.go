@@ -33,7 +33,9 @@ func (s *counterScreen) load(app.Context) {
 		return
 	}
 	s.searched = strings.TrimSpace(s.search.query) != ""
-	s.hits = kept.lookup().Find(s.search.query, hitsShown)
+	if s.hits = nil; s.searched {
+		s.hits = kept.lookup().Find(s.search.query, hitsShown)
+	}
 }
 
 // ask searches for what is typed and keeps it in the address, so that back

@@ -38,7 +38,7 @@ func TestHitAddress(t *testing.T) {
 // that exists.
 func TestEveryHitOpensSomething(t *testing.T) {
 	k, cat := data.DemoKit(), data.Catalog()
-	index := lookup.New(k, cat)
+	index := lookup.New(k, cat, nil)
 	for _, q := range []string{"u-joint", "brake", "pump", "grease", "jack", "4x4", "35 mm"} {
 		for _, h := range index.Find(q, hitsShown) {
 			path, _, _ := strings.Cut(hitAddress(h), "?")

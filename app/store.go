@@ -116,10 +116,11 @@ func (s *store) interchange() *interchange.Graph {
 	return s.graph.value
 }
 
-// lookup returns the search index of the present kit.
+// lookup returns the search index of the present kit and the published tables. The
+// tables are read when they are first searched.
 func (s *store) lookup() *lookup.Index {
 	if s.index.value == nil || s.index.revision != s.revision {
-		s.index = cached[*lookup.Index]{s.revision, lookup.New(s.kit(), data.Catalog())}
+		s.index = cached[*lookup.Index]{s.revision, lookup.New(s.kit(), data.Catalog(), data.Shelf())}
 	}
 	return s.index.value
 }

@@ -9,31 +9,37 @@ import (
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/lookup"
+	"trailfieldkit/fieldkit/standards"
 )
 
 const findHelp = `
 fieldkit find [-kit FILE] [-json] [-n N] WORD…
 
-Finds what the words mean in a kit: parts, positions with no part yet, donors,
-tools, consumables and kinds of part, by name, trade name, number, donor, year,
+Finds what the words mean in a kit and in the published tables together: parts,
+positions with no part yet, donors, tools, consumables, kinds of part, standard
+designations and other rows of the tables, by name, trade name, number, donor, year,
 side, standard designation or measurement. In a number that was only half read
 write ? for one character and * for several. Each hit says why it matched.
 
 ` + kitOptionsHelp + `  -n N        at most N hits (default 20)
 
 Options may stand before or after the words; after -- all words are taken as they
-are. The status is 1 when nothing is found.
+are, and so is a dash size such as -214. The status is 1 when nothing is found.
 
 JSON fields: query; hits, best first, each with kind (part, position, donor, kind,
-tool, consumable), id, title, sub (where it sits, what is in stock), why (list),
-part, positions and donor (IDs, where there are any), numbers (value, issuer, from)
-and measurements (by name: value and unit; mm, km, kg, L, N·m, kPa, °C, °, V, A, no
-unit for counts and texts).
+tool, consumable, designation, row), id, title, sub (where it sits, what is in
+stock), why (list), part, positions and donor (IDs, where there are any), numbers
+(value, issuer, from) and measurements (by name: value and unit; mm, km, kg, L, N·m,
+kPa, °C, °, V, A, no unit for counts and texts). A designation has standard (its
+kind: ball bearing, O-ring, tyre …), source, parts (IDs of those that bear it) and
+as measurements what its standard defines; a row has source and its figures.
 
 Examples:
   fieldkit find brake pads front
   fieldkit find -kit kit.json 'K-44?0'
   fieldkit find -json u-joint 1310
+  fieldkit find '62?7 2RS'
+  fieldkit find 35 mm bearing
 `
 
 // found is what find prints as JSON.
@@ -48,7 +54,10 @@ type foundHit struct {
 	Title        string            `json:"title"`
 	Sub          string            `json:"sub,omitempty"`
 	Why          []string          `json:"why"`
+	Standard     string            `json:"standard,omitempty"`
+	Source       string            `json:"source,omitempty"`
 	Part         string            `json:"part,omitempty"`
+	Parts        []string          `json:"parts,omitempty"`
 	Positions    []string          `json:"positions,omitempty"`
 	Donor        string            `json:"donor,omitempty"`
 	Numbers      []foundNumber     `json:"numbers,omitempty"`
@@ -79,14 +88,14 @@ func findCommand(_ context.Context, args []string, stdout, stderr io.Writer) int
 	if err != nil {
 		return opts.complainKit(stderr, err)
 	}
-	hits := lookup.New(kit, data.Catalog()).Find(query, *most)
+	hits := lookup.New(kit, data.Catalog(), data.Shelf()).Find(query, *most)
 	if *opts.json {
 		printJSON(stdout, findAsJSON(kit, query, hits))
 	} else {
 		printHits(stdout, hits)
 	}
 	if len(hits) == 0 {
-		fmt.Fprintf(stderr, "fieldkit find: nothing in this kit matches %q; try fewer words, or ? for a character that cannot be read\n", query)
+		fmt.Fprintf(stderr, "fieldkit find: nothing in this kit or in the tables matches %q; try fewer words, or ? for a character that cannot be read\n", query)
 		return notDone
 	}
 	return done
@@ -107,6 +116,13 @@ func findAsJSON(kit fieldkit.Kit, query string, hits []lookup.Hit) found {
 			hit.Numbers = append(hit.Numbers, foundNumber{n.Value, string(n.Issuer), n.From})
 		}
 		hit.Measurements = measurementsOf(part)
+		switch {
+		case h.Designation != nil:
+			hit.Standard, hit.Source, hit.Parts = string(h.Designation.Kind()), h.Designation.Source(), h.Parts
+			hit.Measurements = figuresOf(h.Designation.Dims())
+		case h.Row != nil:
+			hit.Source, hit.Measurements = h.Row.Source, figuresOf(h.Row.Figures)
+		}
 		f.Hits = append(f.Hits, hit)
 	}
 	return f
@@ -123,6 +139,14 @@ func measurementsOf(p fieldkit.Part) map[string]amount {
 		readings[m.Name], worn[m.Name] = amountOf(m.Value), m.Worn
 	}
 	return readings
+}
+
+func figuresOf(dims []standards.Dim) map[string]amount {
+	figures := map[string]amount{}
+	for _, d := range dims {
+		figures[d.Name] = amountOf(d.Value)
+	}
+	return figures
 }
 
 func printHits(w io.Writer, hits []lookup.Hit) {

@@ -34,23 +34,43 @@ func newKitOptions(name string) kitOptions {
 }
 
 // read takes the options out of the words, wherever they stand, and returns the
-// other words. After -- all words are taken as they are. It says itself what is
-// wrong; false means that the command ends with askedWrong.
+// other words. After -- all words are taken as they are; a dash before a figure is a
+// word anyhow: -214, -6 JIC. It says itself what is wrong; false means that the
+// command ends with askedWrong.
 func (o kitOptions) read(args []string, stderr io.Writer) (words []string, ok bool) {
 	for len(args) > 0 {
-		if !parse(o.FlagSet, args, -1, stderr) {
+		options := args[:beforeDashSize(args)]
+		if len(options) == 0 {
+			words, args = append(words, args[0]), args[1:]
+			continue
+		}
+		if !parse(o.FlagSet, options, -1, stderr) {
 			return nil, false
 		}
 		left := o.Args()
-		if taken := len(args) - len(left); taken > 0 && args[taken-1] == "--" {
-			return append(words, left...), true
+		taken := len(options) - len(left)
+		if taken > 0 && args[taken-1] == "--" {
+			return append(words, args[taken:]...), true
 		}
 		if len(left) > 0 {
-			words, left = append(words, left[0]), left[1:]
+			words, taken = append(words, left[0]), taken+1
 		}
-		args = left
+		args = args[taken:]
 	}
 	return words, true
+}
+
+// beforeDashSize counts the arguments before the first one that is a dash and a figure.
+func beforeDashSize(args []string) int {
+	for i, a := range args {
+		switch {
+		case a == "--":
+			return len(args)
+		case len(a) > 1 && a[0] == '-' && a[1] >= '0' && a[1] <= '9':
+			return i
+		}
+	}
+	return len(args)
 }
 
 // wrong says in one line how a command was asked wrongly.

@@ -7,7 +7,7 @@ import (
 	"math"
 	"strings"
 
-	"trailfieldkit/data/tables"
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/standards"
 	"trailfieldkit/fieldkit/standards/measure"
@@ -117,7 +117,7 @@ func measureCommand(_ context.Context, args []string, stdout, stderr io.Writer) 
 		}
 		query.Given = append(query.Given, measure.Given{Name: name, Text: value})
 	}
-	result, err := kind.Find(openHandbook(), query)
+	result, err := kind.Find(data.Handbook(), query)
 	if err != nil {
 		return opts.wrong(stderr, "%v", err)
 	}
@@ -136,23 +136,6 @@ func measureCommand(_ context.Context, args []string, stdout, stderr io.Writer) 
 
 // maxMeasured bounds -n.
 const maxMeasured = 200
-
-// openHandbook opens the embedded tables. They are checked by their own tests: a fault
-// here is one of the program.
-func openHandbook() *standards.Handbook {
-	h, err := standards.Open(func(name string) (standards.Table, bool) {
-		t, ok := tables.TableNamed(name)
-		columns := make([]string, len(t.Columns))
-		for i, c := range t.Columns {
-			columns[i] = c.Name
-		}
-		return standards.Table{Columns: columns, Rows: t.Rows}, ok
-	})
-	if err != nil {
-		panic("fieldkit: the embedded tables: " + err.Error())
-	}
-	return h
-}
 
 const (
 	// leastShown is the likelihood below which a candidate is not worth a line.

@@ -14,7 +14,7 @@ import (
 // Whatever is written in a kit must be found by it: the demo kit is one.
 func TestDemoKitIsFoundByWhatItSays(t *testing.T) {
 	kit, cat := data.DemoKit(), data.Catalog()
-	ix := lookup.New(kit, cat)
+	ix := lookup.New(kit, cat, nil)
 	t.Run("numbers", func(t *testing.T) {
 		for _, p := range kit.Parts {
 			for _, n := range p.Numbers {

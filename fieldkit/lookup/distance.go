@@ -57,27 +57,38 @@ func distance(typed, kept []rune, limit int) int {
 	if len(kept) >= maxCompared {
 		return limit + 1
 	}
-	var rows [3][maxCompared]int
+	gap := len(typed) - len(kept)
+	if max(gap, -gap)*costWrong > limit {
+		return limit + 1
+	}
+	reach := limit / costWrong // no way within the limit strays farther from the diagonal
+	var rows [3][maxCompared]int32
 	for j := range len(kept) + 1 {
-		rows[0][j] = j * costWrong
+		rows[0][j] = int32(j * costWrong)
 	}
 	for i := 1; i <= len(typed); i++ {
-		if fillRow(rows[i%3][:], rows[(i+2)%3][:], rows[(i+1)%3][:], typed, kept, i) > limit {
+		from, to := max(1, i-reach), min(len(kept), i+reach)
+		if fillRow(rows[i%3][:], rows[(i+2)%3][:], rows[(i+1)%3][:], typed, kept, i, from, to) > int32(limit) {
 			return limit + 1
 		}
 	}
-	return rows[len(typed)%3][len(kept)]
+	return int(rows[len(typed)%3][len(kept)])
 }
 
 // maxCompared is more than any number or word compared is long.
 const maxCompared = 64
 
-// fillRow computes row i of the table from the two above it and gives its least cost;
-// no later row has less.
-func fillRow(row, above, beyond []int, typed, kept []rune, i int) int {
-	row[0] = i * costWrong
-	least := row[0]
-	for j := 1; j <= len(kept); j++ {
+// fillRow computes places from to to of row i of the table from the two rows above it,
+// and gives its least cost; no later row has less. The places beside them cost too
+// much.
+func fillRow(row, above, beyond []int32, typed, kept []rune, i, from, to int) int32 {
+	const tooMuch = 1 << 20
+	row[from-1] = tooMuch
+	if from == 1 {
+		row[0] = int32(i * costWrong)
+	}
+	least := row[from-1]
+	for j := from; j <= to; j++ {
 		cost := above[j-1] + mismatch(typed[i-1], kept[j-1])
 		cost = min(cost, above[j]+costWrong, row[j-1]+costWrong)
 		if swapped(typed, kept, i, j) {
@@ -86,25 +97,28 @@ func fillRow(row, above, beyond []int, typed, kept []rune, i int) int {
 		row[j] = cost
 		least = min(least, cost)
 	}
+	if to < len(kept) {
+		row[to+1] = tooMuch
+	}
 	return least
 }
 
 // table gives the whole table of costs between the beginnings of typed and kept.
-func table(typed, kept []rune) [][]int {
-	rows := make([][]int, len(typed)+1)
+func table(typed, kept []rune) [][]int32 {
+	rows := make([][]int32, len(typed)+1)
 	for i := range rows {
-		rows[i] = make([]int, len(kept)+1)
+		rows[i] = make([]int32, len(kept)+1)
 		for j := range rows[i] {
-			rows[i][j] = j * costWrong
+			rows[i][j] = int32(j * costWrong)
 		}
 		if i > 0 {
-			fillRow(rows[i], rows[i-1], rows[max(i-2, 0)], typed, kept, i)
+			fillRow(rows[i], rows[i-1], rows[max(i-2, 0)], typed, kept, i, 1, len(kept))
 		}
 	}
 	return rows
 }
 
-func mismatch(typed, kept rune) int {
+func mismatch(typed, kept rune) int32 {
 	switch {
 	case typed == kept || typed == '?':
 		return 0

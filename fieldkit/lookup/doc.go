@@ -1,7 +1,8 @@
 // Package lookup answers one question from one box: which part, position, donor,
 // tool or kind is meant by what somebody typed, and why.
 //
-//	ix := lookup.New(kit, catalog)
+//	shelf := lookup.NewShelf(handbook, rows)         // the published tables, once
+//	ix := lookup.New(kit, catalog, shelf)
 //	for _, hit := range ix.Find("k44?0 pump", 20) { // a half-read stamp and a word
 //		fmt.Println(hit.Kind, hit.Title, hit.Sub, hit.Why)
 //	}
@@ -16,6 +17,12 @@
 // An exact number comes first, then an exact designation, names, trade names, and
 // last what had to be guessed. Each hit says why it matched.
 //
-// It does not know published tables, does not parse designations and does not decide
-// whether a part fits.
+// The published tables are searched together with the kit, by the same rules; besides,
+// a query that reads as a standard designation from end to end (6207-2RS C3, -214,
+// 35x62x14 seal), or would but for look-alikes or one unreadable character, is found
+// although no table lists it. A designation comes with what its standard says and with
+// the parts of the kit that bear it.
+//
+// It reads designations with package standards and does not decide whether a part
+// fits.
 package lookup

@@ -1,10 +1,9 @@
 package lookup
 
 import (
-	"math/bits"
 	"slices"
 
-	"trailfieldkit/fieldkit/order"
+	"trailfieldkit/fieldkit/standards"
 )
 
 // Hit is one thing found.
@@ -17,8 +16,14 @@ type Hit struct {
 	Score     float64  // of 100
 	Part      string   // ID, for a part
 	Position  string   // ID, for a position; of a part the first of Positions
-	Positions []string // of a part: where it is fitted, as far as the query asks for it
+	Positions []string // where it is fitted, as far as the query asks for it
 	Donor     string   // ID of the donor it comes from, or is
+
+	// Of a designation: what it says, and the parts of the kit that bear it. Of a row
+	// of a table that is no designation: the row.
+	Designation standards.Designation
+	Parts       []string
+	Row         *Row
 }
 
 // faint is the share of the best score below which a hit is noise beside it.
@@ -32,135 +37,175 @@ func (ix *Index) Find(text string, limit int) []Hit {
 	if q.asked == 0 || limit <= 0 {
 		return nil
 	}
-	s := ix.newSearch(q)
-	found := s.strict()
-	if len(found) == 0 {
-		found = s.lenient()
-	}
-	order.By(found, func(a, b scored) int {
-		switch {
-		case a.score > b.score:
-			return -1
-		case a.score < b.score:
-			return 1
+	kit := ix.newSearch(q)
+	defer kit.end()
+	best := ranking{limit: limit}
+	searches := []*search{kit}
+	if ix.shelf != nil {
+		shelf := ix.shelf.index.newSearch(q)
+		defer shelf.end()
+		searches = append(searches, shelf)
+		for _, r := range ix.shelf.read(q, shelf) {
+			best.add(r)
+			for _, e := range ix.bearers[stemKey(r.read)] {
+				best.add(scored{from: kit, entry: e, read: r.read, score: r.score + behind[DesignationHit]})
+			}
 		}
-		return int(a.entry - b.entry)
-	})
+	}
+	for missing := 0; missing == 0 || missing < q.asked && len(best.list) == 0; missing++ {
+		best.least = missing
+		for _, s := range searches {
+			s.entriesMissing(missing, &best)
+		}
+	}
 	var hits []Hit
-	for _, f := range found[:min(limit, len(found))] {
-		if f.score < faint*found[0].score {
+	for _, f := range best.list {
+		if f.score < faint*best.list[0].score {
 			break
 		}
-		hits = append(hits, s.hit(f))
+		hits = append(hits, ix.bearing(f.from.hit(f)))
 	}
 	return hits
+}
+
+// scored is an entry, a designation that was read from the query as a whole, or an
+// entry that bears such a one.
+type scored struct {
+	from   *search
+	entry  int32                 // -1 for none
+	read   standards.Designation // what the whole query was read as
+	score  float64
+	missed int
+}
+
+// ranking keeps the best few of what is found.
+type ranking struct {
+	limit int
+	least int // words missed by those in the list
+	list  []scored
+}
+
+// add takes in what misses no more words than the others and is among the best.
+// Of equals the earlier comes first.
+func (r *ranking) add(f scored) {
+	switch {
+	case f.missed > r.least:
+		return
+	case f.missed < r.least:
+		r.least, r.list = f.missed, r.list[:0]
+	case len(r.list) == r.limit && !f.before(r.list[r.limit-1]):
+		return
+	}
+	if f.entry >= 0 {
+		if i := slices.IndexFunc(r.list, func(x scored) bool { return x.from == f.from && x.entry == f.entry }); i >= 0 {
+			if !f.before(r.list[i]) {
+				return
+			}
+			r.list = slices.Delete(r.list, i, i+1)
+		}
+	}
+	at := len(r.list)
+	for at > 0 && f.before(r.list[at-1]) {
+		at--
+	}
+	if at >= r.limit {
+		return
+	}
+	if len(r.list) < r.limit {
+		r.list = append(r.list, scored{})
+	}
+	copy(r.list[at+1:], r.list[at:])
+	r.list[at] = f
+}
+
+func (f scored) before(other scored) bool {
+	if f.score != other.score {
+		return f.score > other.score
+	}
+	return f.from == other.from && f.entry < other.entry
 }
 
 // search is one query under way.
 type search struct {
 	ix       *Index
+	shelf    bool // the index is one of published tables
 	q        query
 	segments []segment
-	// mask says for each phrase which segments it matches; quality how well, at
-	// phrase × len(segments) + segment.
-	mask    []uint64
-	quality []float32
-	ending  [][]int // by word: the segments that end behind it
-}
-
-type scored struct {
-	entry  int32
-	score  float64
-	missed int
+	ending   [][]int // by word: the segments that end behind it
+	*scratch
+	base, here choice
 }
 
 func (ix *Index) newSearch(q query) *search {
-	s := &search{ix: ix, q: q, segments: ix.segments(q, true), mask: make([]uint64, len(ix.phrases))}
+	s := &search{ix: ix, shelf: ix.published, q: q, segments: ix.segments(q, true), scratch: ix.borrow()}
 	n := len(s.segments)
-	s.quality = make([]float32, n*len(ix.phrases))
+	s.base, s.here = make(choice, n), make(choice, n)
 	s.ending = make([][]int, len(q.words)+1)
 	for i, seg := range s.segments {
 		s.ending[seg.to] = append(s.ending[seg.to], i)
 		for _, m := range seg.matches {
-			s.mask[m.phrase] |= 1 << i
-			at := int(m.phrase)*n + i
-			s.quality[at] = max(s.quality[at], float32(m.quality))
+			s.note(m.phrase, i, n, float32(m.quality))
 		}
 	}
 	return s
 }
 
-// strict finds the entries that account for every word, starting from the word that
-// the fewest do.
-func (s *search) strict() []scored {
-	var best []int // segments over the rarest word
-	rarest := -1
+func (s *search) end() { s.ix.giveBack(s.scratch) }
+
+// entriesMissing ranks the entries that account for all but some words. Such a one
+// accounts for at least one of the rarest words, one more than may be missed: only what
+// matches those is looked at.
+func (s *search) entriesMissing(most int, best *ranking) {
+	words := s.byRarity()
+	words = words[:min(most+1, len(words))]
+	var over []int
+	for i, seg := range s.segments {
+		if slices.ContainsFunc(words, func(w int) bool { return seg.from <= w && w < seg.to }) {
+			over = append(over, i)
+		}
+	}
+	s.eachEntry(over, func(e int32) { best.add(s.score(e)) })
+}
+
+// byRarity lists the words of the query that are not idle, those that the fewest
+// entries account for first.
+func (s *search) byRarity() (words []int) {
+	entries := make([]int, len(s.q.words))
+	for _, seg := range s.segments {
+		n := 0
+		for _, m := range seg.matches {
+			n += len(s.ix.phrases[m.phrase].entries)
+		}
+		for w := seg.from; w < seg.to; w++ {
+			entries[w] += n
+		}
+	}
 	for w := range s.q.words {
-		if s.q.idle[w] {
-			continue
-		}
-		var over []int
-		entries := 0
-		for i, seg := range s.segments {
-			if seg.from <= w && w < seg.to {
-				over = append(over, i)
-				for _, m := range seg.matches {
-					entries += len(s.ix.phrases[m.phrase].entries)
-				}
-			}
-		}
-		if rarest < 0 || entries < rarest {
-			best, rarest = over, entries
+		if !s.q.idle[w] {
+			words = append(words, w)
 		}
 	}
-	var found []scored
-	for _, e := range s.entriesOf(best) {
-		if f := s.score(e); f.missed == 0 {
-			found = append(found, f)
-		}
-	}
-	return found
+	slices.SortStableFunc(words, func(a, b int) int { return entries[a] - entries[b] })
+	return words
 }
 
-// lenient finds the entries that miss the fewest words; one at least must match.
-func (s *search) lenient() []scored {
-	all := make([]int, len(s.segments))
-	for i := range all {
-		all[i] = i
-	}
-	var found []scored
-	least := s.q.asked - 1
-	for _, e := range s.entriesOf(all) {
-		f := s.score(e)
-		if f.missed < least {
-			least, found = f.missed, nil
-		}
-		if f.missed == least {
-			found = append(found, f)
-		}
-	}
-	return found
-}
-
-func (s *search) entriesOf(segments []int) []int32 {
-	seen := make([]bool, len(s.ix.entries))
-	var list []int32
+// eachEntry calls found once with every entry that matches one of the segments.
+func (s *search) eachEntry(segments []int, found func(e int32)) {
 	for _, i := range segments {
 		for _, m := range s.segments[i].matches {
 			for _, e := range s.ix.phrases[m.phrase].entries {
-				if !seen[e] {
-					seen[e] = true
-					list = append(list, e)
+				if s.firstTime(e) {
+					found(e)
 				}
 			}
 		}
 	}
-	return list
+	s.forgetEntries()
 }
 
 // behind is what is taken off the score of a kind of hit, so that of equals the one
 // that helps most at a counter comes first.
-var behind = map[Kind]float64{PartHit: 0, PositionHit: 1, DonorHit: 2, ToolHit: 2, ConsumableHit: 2, KindHit: 8}
+var behind = map[Kind]float64{PartHit: 0, PositionHit: 1, DonorHit: 2, ToolHit: 2, ConsumableHit: 2, DesignationHit: 1.5, RowHit: 3, KindHit: 8}
 
 // notFitted is taken off the score of a part that sits nowhere on the rigs.
 const notFitted = 0.5
@@ -168,17 +213,17 @@ const notFitted = 0.5
 // score rates an entry by its best place.
 func (s *search) score(e int32) scored {
 	entry := &s.ix.entries[e]
-	var base choice
-	s.best(&base, entry.phrases)
-	top := s.cover(&base)
+	clear(s.base)
+	s.best(s.base, entry.phrases)
+	top := s.cover(s.base)
 	for _, p := range entry.places {
-		here := base
-		s.best(&here, p.phrases)
-		if c := s.cover(&here); c.beats(top) {
+		copy(s.here, s.base)
+		s.best(s.here, p.phrases)
+		if c := s.cover(s.here); c.beats(top) {
 			top = c
 		}
 	}
-	f := scored{entry: e, missed: top.missed, score: top.sum/float64(s.q.asked) - behind[entry.kind]}
+	f := scored{from: s, entry: e, missed: top.missed, score: top.sum/float64(s.q.asked) - entry.behind}
 	if entry.kind == PartHit && len(entry.places) == 0 {
 		f.score -= notFitted
 	}
@@ -186,19 +231,17 @@ func (s *search) score(e int32) scored {
 }
 
 // choice is the best phrase of an entry for each segment.
-type choice [maxSegments]struct {
+type choice []struct {
 	phrase  int32
 	quality float32
 }
 
 // best looks among phrases for what matches each segment better than what is chosen
 // already.
-func (s *search) best(c *choice, phrases []int32) {
-	n := len(s.segments)
+func (s *search) best(c choice, phrases []int32) {
 	for _, p := range phrases {
-		for mask := s.mask[p]; mask != 0; mask &= mask - 1 {
-			i := bits.TrailingZeros64(mask)
-			if quality := s.quality[int(p)*n+i]; quality > c[i].quality {
+		for i, quality := range s.qualities(p, len(s.segments)) {
+			if quality > c[i].quality {
 				c[i].phrase, c[i].quality = p, quality
 			}
 		}
@@ -217,7 +260,7 @@ func (c covering) beats(other covering) bool {
 }
 
 // cover picks the segments that account for most words, and best.
-func (s *search) cover(c *choice) covering {
+func (s *search) cover(c choice) covering {
 	var with [MaxWords + 1]int8
 	var missed [MaxWords + 1]int
 	var sum [MaxWords + 1]float64

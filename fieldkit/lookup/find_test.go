@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/lookup"
 )
@@ -63,7 +64,7 @@ func TestFindFirst(t *testing.T) {
 		{"a word that matches nothing", "xyzzy pump", "part", "pump", `nothing for "xyzzy"`},
 		{"accents", "késtrel páds", "part", "pads", "number from Kestrel"},
 	}
-	ix := lookup.New(kit, catalog)
+	ix := lookup.New(kit, catalog, nil)
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			hits := ix.Find(c.query, 10)
@@ -75,12 +76,12 @@ func TestFindFirst(t *testing.T) {
 }
 
 func TestFindNothing(t *testing.T) {
-	ix := lookup.New(kit, catalog)
+	ix := lookup.New(kit, catalog, nil)
 	for _, q := range []string{"", "   ", "-/.", "*", "***", "xyzzy", "99999999999", "\x00\xff"} {
 		assert.Empty(t, ix.Find(q, 10), "%q", q)
 	}
 	assert.Nil(t, ix.Find("pump", 0))
-	assert.Empty(t, lookup.New(fieldkit.Kit{}, fieldkit.Catalog{}).Find("pump", 10))
+	assert.Empty(t, lookup.New(fieldkit.Kit{}, fieldkit.Catalog{}, nil).Find("pump", 10))
 }
 
 func TestOrderOfMerit(t *testing.T) {
@@ -96,7 +97,7 @@ func TestOrderOfMerit(t *testing.T) {
 	}}
 	cat := fieldkit.Catalog{PartKinds: []fieldkit.PartKind{{ID: "k", Name: "pin", Synonyms: []string{"QX3101"}}}}
 	var order []string
-	for _, h := range lookup.New(merit, cat).Find("qx3101", 10) {
+	for _, h := range lookup.New(merit, cat, nil).Find("qx3101", 10) {
 		if h.Kind == lookup.PartHit {
 			order = append(order, h.ID)
 		}
@@ -105,7 +106,7 @@ func TestOrderOfMerit(t *testing.T) {
 }
 
 func TestPartCarriesItsPositions(t *testing.T) {
-	ix := lookup.New(kit, catalog)
+	ix := lookup.New(kit, catalog, nil)
 	hits := ix.Find("outer bearing", 10)
 	require.Len(t, hits, 1, "the part once, its positions not again")
 	assert.Equal(t, []string{"outer-left", "outer-right"}, hits[0].Positions)
@@ -122,7 +123,7 @@ func TestPartCarriesItsPositions(t *testing.T) {
 }
 
 func TestWildcardsStayBounded(t *testing.T) {
-	ix := lookup.New(kit, catalog)
+	ix := lookup.New(kit, catalog, nil)
 	hits := ix.Find("????", 10)
 	require.Len(t, hits, 1, "numbers of four characters, 387A and 382A, both of one part")
 	assert.Equal(t, "inner-bearing", hits[0].ID)
@@ -131,14 +132,14 @@ func TestWildcardsStayBounded(t *testing.T) {
 }
 
 func TestLongQueriesAreCut(t *testing.T) {
-	ix := lookup.New(kit, catalog)
+	ix := lookup.New(kit, catalog, nil)
 	assert.NotEmpty(t, ix.Find("pump "+strings.Repeat(" ", lookup.MaxQuery)+"xyzzy", 10))
 	assert.NotEmpty(t, ix.Find(strings.Repeat("pump ", 100), 10))
 	assert.Empty(t, ix.Find(strings.Repeat("ü", 1000), 10))
 }
 
 func TestFindLimit(t *testing.T) {
-	ix := lookup.New(kit, catalog)
+	ix := lookup.New(kit, catalog, nil)
 	all := ix.Find("halden", 100)
 	require.Greater(t, len(all), 3)
 	assert.Equal(t, all[:3], ix.Find("halden", 3))
@@ -153,8 +154,12 @@ func checkHits(t *testing.T, hits []lookup.Hit, limit int) {
 		require.NotEmpty(t, h.Why)
 		require.NotEmpty(t, h.Title)
 		require.NotContains(t, h.Why, "")
-		require.False(t, seen[string(h.Kind)+h.ID], "shown twice")
-		seen[string(h.Kind)+h.ID] = true
+		what := string(h.Kind) + h.ID
+		if h.Designation != nil {
+			what += string(h.Designation.Kind())
+		}
+		require.False(t, seen[what], "shown twice")
+		seen[what] = true
 		require.Greater(t, h.Score, 0.0)
 		require.LessOrEqual(t, h.Score, 100.0)
 	}
@@ -164,7 +169,10 @@ func FuzzFind(f *testing.F) {
 	for _, q := range []string{"K-4410 B", "k44?0b pump", "????", "*", "LM50*49 \"", "1-3/8 in bearing", "½", "1/0 mm", "u-joint's", "1990 halden", "\xff\xfe?", "35 mm 35 mm 35 mm", "O0IL1S5B8Z2G6", strings.Repeat("1/", 80), "é̈ß×"} {
 		f.Add(q, 5)
 	}
-	ix := lookup.New(kit, catalog)
+	for _, q := range []string{"6207-2RS C3", "62?7", "35x62x14 seal", "-214", "37x12.5?R17", "#10-24", "35 mm bearing"} {
+		f.Add(q, 5)
+	}
+	ix := lookup.New(kit, catalog, data.Shelf())
 	f.Fuzz(func(t *testing.T, q string, limit int) {
 		hits := ix.Find(q, limit)
 		checkHits(t, hits, max(limit, 0))

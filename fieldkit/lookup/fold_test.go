@@ -77,7 +77,7 @@ func TestDistanceLaws(t *testing.T) {
 		d := distance(a, b, 100)
 		require.Equal(t, d, distance(b, a, 100), "reading a as b costs what reading b as a does")
 		require.Equal(t, string(a) == string(b), d == 0)
-		require.Equal(t, table(a, b)[len(a)][len(b)], d)
+		require.EqualValues(t, table(a, b)[len(a)][len(b)], d)
 		for _, limit := range []int{0, costLookAlike, costWrong, 2 * costWrong} {
 			if d <= limit {
 				require.Equal(t, d, distance(a, b, limit))

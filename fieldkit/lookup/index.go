@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"sync"
 
 	"trailfieldkit/fieldkit"
 )
@@ -17,11 +18,18 @@ type Index struct {
 	numbers  numberTable
 	measures measureTable
 	years    []int32
+
+	published bool // the entries are of tables, not of a kit
+	shelf     *Shelf
+	bearers   map[string][]int32 // by kind and stem of a designation: the parts that bear it
+	pool      sync.Pool          // of *scratch
 }
 
-// New makes the index: some milliseconds for a kit of a few hundred parts.
-func New(kit fieldkit.Kit, cat fieldkit.Catalog) *Index {
-	b := builder{ix: &Index{}, kit: kit, shared: map[string]int32{}, stock: map[string]int{}, stowed: map[string][]int32{}, used: map[string]int{}}
+// New makes the index: some milliseconds for a kit of a few hundred parts. With a
+// shelf the published tables are searched too; nil leaves them out.
+func New(kit fieldkit.Kit, cat fieldkit.Catalog, shelf *Shelf) *Index {
+	b := newBuilder(kit)
+	b.ix.shelf = shelf
 	b.catalog(cat)
 	b.stores()
 	b.donors()
@@ -29,6 +37,17 @@ func New(kit fieldkit.Kit, cat fieldkit.Catalog) *Index {
 	b.parts()
 	b.kinds(cat)
 	b.tools(cat)
+	return b.done()
+}
+
+func newBuilder(kit fieldkit.Kit) builder {
+	return builder{
+		ix: &Index{bearers: map[string][]int32{}}, kit: kit, shared: map[string]int32{}, sizes: map[sized]int32{}, names: map[string][]string{},
+		stock: map[string]int{}, stowed: map[string][]int32{}, used: map[string]int{},
+	}
+}
+
+func (b *builder) done() *Index {
 	b.ix.words.sort()
 	b.ix.numbers.sort()
 	b.ix.measures.sort()
@@ -39,6 +58,8 @@ type builder struct {
 	ix     *Index
 	kit    fieldkit.Kit
 	shared map[string]int32 // phrases kept once, by field and text
+	sizes  map[sized]int32  // measurements kept once
+	names  map[string][]string
 
 	kindPhrases  map[string][]int32
 	donorPhrases map[string][]int32
@@ -55,10 +76,11 @@ type builder struct {
 func (b *builder) phrase(p phrase) int32 {
 	id := int32(len(b.ix.phrases))
 	switch p.field {
-	case fieldNumber, fieldDesignation, fieldHalf:
+	case fieldNumber, fieldDesignation, fieldHalf, fieldSuffixed:
 		b.ix.numbers.add(p.text, id)
 	case fieldMeasure:
 		b.ix.measures.add(p.value, id)
+		p.named = b.wordsOf(p.of)
 	case fieldYears:
 		b.ix.years = append(b.ix.years, id)
 	default:
@@ -82,8 +104,40 @@ func (b *builder) share(f field, text string) []int32 {
 	return []int32{id}
 }
 
+// wordsOf gives the words of the name of a measurement.
+func (b *builder) wordsOf(name string) []string {
+	words, ok := b.names[name]
+	if !ok {
+		for _, w := range split(name) {
+			words = append(words, singular(w.text))
+		}
+		b.names[name] = words
+	}
+	return words
+}
+
+// sized is a measurement that many may have.
+type sized struct {
+	name  string
+	value fieldkit.Value
+	aside bool
+}
+
+// measure adds a measurement, or finds it. One that is aside counts a little less than
+// the one a part is called by.
+func (b *builder) measure(name string, v fieldkit.Value, aside bool) int32 {
+	key := sized{name, v, aside}
+	id, ok := b.sizes[key]
+	if !ok {
+		id = b.phrase(phrase{field: fieldMeasure, of: name, value: v, aside: aside})
+		b.sizes[key] = id
+	}
+	return id
+}
+
 func (b *builder) add(e entry) {
 	id := int32(len(b.ix.entries))
+	e.behind = behind[e.kind]
 	own := func(list []int32) {
 		for _, p := range list {
 			entries := b.ix.phrases[p].entries
@@ -200,9 +254,12 @@ func (b *builder) parts() {
 		phrases := b.share(fieldName, p.Name)
 		for _, n := range p.Numbers {
 			phrases = append(phrases, b.number(n)...)
+			if n.Issuer == fieldkit.StandardNumber && b.ix.shelf != nil {
+				b.bears(n.Value)
+			}
 		}
 		for _, m := range p.Measurements {
-			phrases = append(phrases, b.phrase(phrase{field: fieldMeasure, of: m.Name, value: m.Value}))
+			phrases = append(phrases, b.measure(m.Name, m.Value, false))
 			phrases = append(phrases, b.share(fieldAttribute, m.Name)...)
 			if m.Value.Dim == fieldkit.DimText {
 				phrases = append(phrases, b.share(fieldAttribute, m.Name+" "+m.Value.Text)...)
@@ -216,6 +273,16 @@ func (b *builder) parts() {
 			title = b.kindByID[p.Kind].Name
 		}
 		b.add(entry{kind: PartHit, id: p.ID, title: title, sub: b.standing(p), donor: p.Donor, phrases: phrases, places: b.places[p.ID]})
+	}
+}
+
+// bears notes what the part that is added next bears.
+func (b *builder) bears(number string) {
+	id := int32(len(b.ix.entries))
+	for _, key := range b.ix.shelf.named(number) {
+		if list := b.ix.bearers[key]; len(list) == 0 || list[len(list)-1] != id {
+			b.ix.bearers[key] = append(list, id)
+		}
 	}
 }
 

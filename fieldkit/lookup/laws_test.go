@@ -53,7 +53,7 @@ func foundAmong(hits []lookup.Hit, id string, n int) bool {
 
 func TestDamagedNumbersAreStillFound(t *testing.T) {
 	k := manyParts(300)
-	ix := lookup.New(k, catalog)
+	ix := lookup.New(k, catalog, nil)
 	r := rand.New(rand.NewPCG(5, 5))
 	const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
 	alike := map[byte]string{'O': "0", '0': "O", 'I': "1", '1': "IL", 'L': "1", 'S': "5", '5': "S", 'B': "8", '8': "B", 'Z': "2", '2': "Z", 'G': "6", '6': "G"}
@@ -105,7 +105,7 @@ func TestDamagedNumbersAreStillFound(t *testing.T) {
 
 func TestOrderOfWordsNeverMattersForWhatIsFound(t *testing.T) {
 	k := manyParts(200)
-	ix := lookup.New(k, catalog)
+	ix := lookup.New(k, catalog, nil)
 	for _, words := range [][2]string{{"outer", "bearing"}, {"kestrel", "seal"}, {"left", "hose"}, {"1985", "pump"}} {
 		one, two := ix.Find(words[0]+" "+words[1], 200), ix.Find(words[1]+" "+words[0], 200)
 		require.NotEmpty(t, one)
@@ -120,7 +120,7 @@ func TestOrderOfWordsNeverMattersForWhatIsFound(t *testing.T) {
 }
 
 func TestTypingOnNeverLosesWhatIsMeant(t *testing.T) {
-	ix := lookup.New(kit, catalog)
+	ix := lookup.New(kit, catalog, nil)
 	for _, q := range []string{"steering pump", "K-4410 B", "cross kit", "LM501349", "packsaddle 1990 bearing"} {
 		want := ix.Find(q, 1)[0].ID
 		for end := 2; end <= len(q); end++ {
@@ -134,7 +134,7 @@ func TestTypingOnNeverLosesWhatIsMeant(t *testing.T) {
 }
 
 func BenchmarkFindAmong10000Parts(b *testing.B) {
-	ix := lookup.New(manyParts(10_000), catalog)
+	ix := lookup.New(manyParts(10_000), catalog, nil)
 	for _, q := range []string{"be", "bearing", "outer wheel bearing left", "AB-1234 C", "AB-12?4 C", "1234567O", "35 mm bearing", "cross kit halden", "*12*", "bering", "26 017 305 steering pump orrin 1979", "12 34 56 78 90 12 34 56"} {
 		b.Run(q, func(b *testing.B) {
 			for b.Loop() {
@@ -147,6 +147,6 @@ func BenchmarkFindAmong10000Parts(b *testing.B) {
 func BenchmarkNew10000Parts(b *testing.B) {
 	k := manyParts(10_000)
 	for b.Loop() {
-		lookup.New(k, catalog)
+		lookup.New(k, catalog, nil)
 	}
 }

@@ -21,6 +21,9 @@ const (
 const (
 	nearMeasure = 0.85
 	bareMeasure = 0.75 // typed without a unit: a guess which is meant
+	// asideMeasure is for figures of a table other than the one parts are called by:
+	// "35 mm bearing" is one of 35 mm bore rather than 35 mm outside.
+	asideMeasure = 0.93
 )
 
 // measureTable is all measurements by dimension, sorted by size.

@@ -32,13 +32,19 @@ const (
 type numberTable struct {
 	index map[string]int
 	list  []number // sorted by skeleton, then text, once complete
+	// What is looked at first of every number stands together, by place in the list.
+	profiles []profile
+	lengths  []uint8           // in runes, as far as they count
+	holding  map[piece][]int32 // the places of the numbers that hold a piece
 }
+
+// piece is three characters that follow each other in a skeleton.
+type piece [minContained]rune
 
 type number struct {
 	text     string // folded
 	runes    []rune
 	skeleton string
-	set      characters // of the skeleton
 	phrases  []int32
 }
 
@@ -54,8 +60,7 @@ func (t *numberTable) add(value string, id int32) {
 	if !ok {
 		i = len(t.list)
 		t.index[text] = i
-		s := skeleton(text)
-		t.list = append(t.list, number{text: text, runes: []rune(text), skeleton: s, set: charactersOf(s)})
+		t.list = append(t.list, number{text: text, runes: []rune(text), skeleton: skeleton(text)})
 	}
 	t.list[i].phrases = append(t.list[i].phrases, id)
 }
@@ -69,6 +74,56 @@ func (t *numberTable) sort() {
 		}
 		return a.text < b.text
 	})
+	t.profiles, t.lengths = make([]profile, len(t.list)), make([]uint8, len(t.list))
+	t.holding = map[piece][]int32{}
+	for i := range t.list {
+		t.profiles[i] = profileOf(t.list[i].skeleton)
+		t.lengths[i] = uint8(min(len(t.list[i].runes), maxCompared))
+		eachPiece(t.list[i].skeleton, func(p piece) {
+			if at := t.holding[p]; len(at) == 0 || at[len(at)-1] != int32(i) {
+				t.holding[p] = append(at, int32(i))
+			}
+		})
+	}
+}
+
+// eachPiece calls found with the pieces of a skeleton, without those that cannot be
+// read.
+func eachPiece(skeleton string, found func(p piece)) {
+	var p piece
+	legible := 0
+	for _, r := range skeleton {
+		p[0], p[1], p[2] = p[1], p[2], r
+		if legible++; r == '?' || r == '*' {
+			legible = 0
+		}
+		if legible >= len(p) {
+			found(p)
+		}
+	}
+}
+
+// holders gives the places of the numbers that hold a piece of a skeleton, as few as
+// can be told quickly; ok is false if it has no piece to go by.
+func (t *numberTable) holders(skeleton string) (places []int32, ok bool) {
+	eachPiece(skeleton, func(p piece) {
+		if at := t.holding[p]; !ok || len(at) < len(places) {
+			places, ok = at, true
+		}
+	})
+	return places, ok
+}
+
+// has reports whether a number is kept just so.
+func (t *numberTable) has(typed string) bool {
+	s := skeleton(typed)
+	at := sort.Search(len(t.list), func(i int) bool { return t.list[i].skeleton >= s })
+	for ; at < len(t.list) && t.list[at].skeleton == s; at++ {
+		if t.list[at].text == typed {
+			return true
+		}
+	}
+	return false
 }
 
 // each calls found with every number that typed may mean and how good that is; only
@@ -132,7 +187,6 @@ func differ(typed, kept []rune) (n int) {
 // that hold the typed piece.
 func (t *numberTable) eachNear(typed string, q []rune, found func(n *number, quality float64)) {
 	s := skeleton(typed)
-	set := charactersOf(s)
 	open := strings.Count(typed, "?")
 	legible := len(q) - open
 	wrong := 0
@@ -142,29 +196,62 @@ func (t *numberTable) eachNear(typed string, q []rune, found func(n *number, qua
 	if legible >= minTwoWrong {
 		wrong = 2
 	}
-	for i := range t.list {
-		n := &t.list[i]
-		lacking := set.missing(n.set)
-		if lacking > wrong {
+	if wrong > 0 || open > 0 {
+		t.eachAlike(s, q, wrong, open, found)
+	}
+	if legible < minContained {
+		return
+	}
+	places, ok := t.holders(s)
+	if !ok { // no three characters in a row can be read
+		mine := profileOf(s)
+		for i, theirs := range t.profiles {
+			if mine.beyond(theirs) == 0 {
+				t.holds(int32(i), s, q, open, found)
+			}
+		}
+	}
+	for _, i := range places {
+		t.holds(i, s, q, open, found)
+	}
+}
+
+// eachAlike goes through the numbers of about the same length that differ in no more
+// than the wrong characters and those that cannot be read.
+func (t *numberTable) eachAlike(s string, q []rune, wrong, open int, found func(n *number, quality float64)) {
+	mine := profileOf(s)
+	shortest, longest := uint8(max(len(q)-wrong, 0)), uint8(len(q)+wrong)
+	limit := max(wrong*costWrong, costWrong-1)
+	for i, length := range t.lengths {
+		if length < shortest || length > longest {
 			continue
 		}
-		longer := len(n.runes) - len(q)
-		if longer <= wrong && -longer <= wrong && n.set.missing(set) <= wrong+open && (open > 0 || n.skeleton != s) {
-			limit := max(wrong*costWrong, costWrong-1)
-			if cost := distance(q, n.runes, limit); cost <= limit {
-				found(n, nearness(cost, open))
-				continue
-			}
+		theirs := t.profiles[i]
+		if mine.beyond(theirs) > wrong || theirs.beyond(mine) > wrong+open {
+			continue
 		}
-		if lacking == 0 && longer > 0 && legible >= minContained {
-			part := partOfWhole * float64(len(q)) / float64(len(n.runes))
-			switch where := find(s, n.skeleton, open > 0); {
-			case where > 0:
-				found(n, contained+part)
-			case where == 0 && open > 0:
-				found(n, begun+part-perReading*float64(open))
-			}
+		n := &t.list[i]
+		if open == 0 && n.skeleton == s {
+			continue // found as begun
 		}
+		if cost := distance(q, n.runes, limit); cost <= limit {
+			found(n, nearness(cost, open))
+		}
+	}
+}
+
+// holds looks whether a longer number has the typed piece in it.
+func (t *numberTable) holds(i int32, s string, q []rune, open int, found func(n *number, quality float64)) {
+	n := &t.list[i]
+	if len(n.runes) <= len(q) {
+		return
+	}
+	part := partOfWhole * float64(len(q)) / float64(len(n.runes))
+	switch where := find(s, n.skeleton, open > 0); {
+	case where > 0:
+		found(n, contained+part)
+	case where == 0 && open > 0:
+		found(n, begun+part-perReading*float64(open))
 	}
 }
 
@@ -202,16 +289,26 @@ func find(piece, whole string, open bool) int {
 // eachPattern goes through the numbers that fit a pattern with "*", or hold it.
 func (t *numberTable) eachPattern(pattern string, found func(n *number, quality float64)) {
 	s := skeleton(pattern)
-	set := charactersOf(s)
 	legible := len([]rune(s)) - strings.Count(s, "?") - strings.Count(s, "*")
-	for i := range t.list {
+	try := func(i int) {
 		n := &t.list[i]
 		switch {
-		case set.missing(n.set) > 0:
 		case matchesPattern(s, n.skeleton):
 			found(n, unreadable-perReading*float64(min(len(n.runes)-legible, 20)))
 		case legible >= minContained && matchesPattern("*"+s+"*", n.skeleton):
 			found(n, contained)
+		}
+	}
+	if places, ok := t.holders(s); ok {
+		for _, i := range places {
+			try(int(i))
+		}
+		return
+	}
+	mine := profileOf(s)
+	for i, theirs := range t.profiles {
+		if mine.beyond(theirs) == 0 {
+			try(i)
 		}
 	}
 }

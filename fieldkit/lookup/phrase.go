@@ -1,6 +1,9 @@
 package lookup
 
-import "trailfieldkit/fieldkit"
+import (
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/standards"
+)
 
 // field says what a phrase is to the thing it belongs to.
 type field int
@@ -17,7 +20,8 @@ const (
 	fieldStowed
 	fieldNumber
 	fieldDesignation
-	fieldHalf // of a designation of two halves, such as cone and cup
+	fieldHalf     // of a designation of two halves, such as cone and cup
+	fieldSuffixed // a designation of a table with a usual suffix behind it
 	fieldMeasure
 )
 
@@ -26,7 +30,7 @@ const (
 var worth = [...]float64{
 	fieldName: 80, fieldKindName: 76, fieldSynonym: 66, fieldPlace: 64, fieldDonor: 60,
 	fieldYears: 60, fieldIssuer: 58, fieldAttribute: 50, fieldStowed: 46,
-	fieldNumber: 100, fieldDesignation: 95, fieldHalf: 93, fieldMeasure: 72,
+	fieldNumber: 100, fieldDesignation: 95, fieldHalf: 93, fieldSuffixed: 94, fieldMeasure: 72,
 }
 
 // phrase is one text that can match: a name, a trade name, a number, a measurement.
@@ -38,6 +42,8 @@ type phrase struct {
 	value    fieldkit.Value
 	from, to int // years
 	words    int
+	named    []string // words for what a measurement is of
+	aside    bool     // a measurement that is not the one a part is called by
 	entries  []int32
 }
 
@@ -51,6 +57,9 @@ const (
 	KindHit       Kind = "kind" // of part, from the catalog
 	ToolHit       Kind = "tool"
 	ConsumableHit Kind = "consumable"
+	// Of the published tables, whether or not the kit has such a part.
+	DesignationHit Kind = "designation"
+	RowHit         Kind = "row" // of a table, that is no designation
 )
 
 // entry is one thing that can be found.
@@ -60,8 +69,12 @@ type entry struct {
 	title   string
 	sub     string
 	donor   string
+	behind  float64 // off its score, for its kind
 	phrases []int32
 	places  []place
+
+	designation standards.Designation
+	row         *Row
 }
 
 // place is a position where a part is fitted, with what can be said of it there.

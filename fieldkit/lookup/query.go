@@ -1,6 +1,7 @@
 package lookup
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -80,6 +81,22 @@ func (q query) slice(i, j int) string {
 	return q.text[start:end]
 }
 
+// beside gives the words before and behind words i to j.
+func (q query) beside(i, j int) (list []string) {
+	if i > 0 {
+		list = append(list, singular(q.words[i-1].text))
+	}
+	if j < len(q.words) {
+		list = append(list, singular(q.words[j].text))
+	}
+	return list
+}
+
+// names reports whether a word is one of the name of a measurement.
+func (p *phrase) names(word string) bool {
+	return slices.ContainsFunc(p.named, func(w string) bool { return w == word })
+}
+
 // plainWord is from how many letters a word without a figure is no piece of a number.
 const plainWord = 4
 
@@ -126,14 +143,15 @@ func (ix *Index) segments(q query, loose bool) []segment {
 			list = append(list, s)
 		}
 	}
+	exact := ix.exactNumbers(q)
 	for i := range q.words {
 		last := i == len(q.words)-1
 		keep(ix.asWord(segment{from: i, to: i + 1, typed: q.words[i].text}, last, loose))
 		keep(ix.asYear(segment{from: i, to: i + 1, typed: q.words[i].text}))
 		for j := i + 1; j <= min(i+maxNumberWords, len(q.words)); j++ {
-			keep(ix.asNumber(segment{from: i, to: j, typed: q.joined(i, j)}, q.mayBeStamp(i, j)))
+			keep(ix.asNumber(segment{from: i, to: j, typed: q.joined(i, j)}, q.mayBeStamp(i, j) && !inside(exact, i, j)))
 			if j <= i+maxMeasureWords {
-				for _, s := range ix.asMeasure(segment{from: i, to: j, typed: q.slice(i, j)}) {
+				for _, s := range ix.asMeasure(segment{from: i, to: j, typed: q.slice(i, j)}, q.beside(i, j)) {
 					keep(s)
 				}
 			}
@@ -143,6 +161,26 @@ func (ix *Index) segments(q query, loose bool) []segment {
 		}
 	}
 	return list
+}
+
+// exactNumbers gives the runs of words that are a number as it is kept. What lies
+// inside one is not tried as misread.
+func (ix *Index) exactNumbers(q query) (runs [][2]int) {
+	for i := range q.words {
+		for j := min(i+maxNumberWords, len(q.words)); j > i; j-- {
+			if ix.numbers.has(q.joined(i, j)) {
+				runs = append(runs, [2]int{i, j})
+				break
+			}
+		}
+	}
+	return runs
+}
+
+func inside(runs [][2]int, i, j int) bool {
+	return slices.ContainsFunc(runs, func(run [2]int) bool {
+		return run[0] <= i && j <= run[1] && j-i < run[1]-run[0]
+	})
 }
 
 func (ix *Index) asWord(s segment, last, loose bool) segment {
@@ -168,7 +206,9 @@ func (ix *Index) asNumber(s segment, stamp bool) segment {
 	return s
 }
 
-func (ix *Index) asMeasure(s segment) (list []segment) {
+// asMeasure reads a size. A number without a unit is surer where a word beside it names
+// what was measured: 18 tpi, bore 35.
+func (ix *Index) asMeasure(s segment, beside []string) (list []segment) {
 	if !unicode.IsDigit(rune(s.typed[0])) && !strings.ContainsAny(s.typed, "½¼¾⅛⅜⅝⅞⅓⅔") {
 		return nil
 	}
@@ -176,6 +216,14 @@ func (ix *Index) asMeasure(s segment) (list []segment) {
 		one := s
 		one.as, one.size = fieldMeasure, size
 		ix.measures.each(size, func(p int32, quality float64) {
+			ph := &ix.phrases[p]
+			named := slices.ContainsFunc(beside, ph.names)
+			if size.quality < 1 && named {
+				quality /= bareMeasure
+			}
+			if ph.aside && !named {
+				quality *= asideMeasure
+			}
 			one.matches = append(one.matches, match{p, worth[fieldMeasure] * quality})
 		})
 		list = append(list, one)

@@ -2,7 +2,11 @@ package lookup
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/standards"
 )
 
 // maxWhy is how many reasons a hit gives; the rest would not be read.
@@ -10,16 +14,19 @@ const maxWhy = 4
 
 // hit writes down what was found and why.
 func (s *search) hit(f scored) Hit {
+	if f.read != nil && s.shelf {
+		return readHit(f)
+	}
 	e := &s.ix.entries[f.entry]
-	h := Hit{Kind: e.kind, ID: e.id, Title: e.title, Sub: e.sub, Score: f.score, Donor: e.donor}
-	var base choice
-	s.best(&base, e.phrases)
-	chosen, how, at := base, s.cover(&base), ""
+	h := Hit{Kind: e.kind, ID: e.id, Title: e.title, Sub: e.sub, Score: f.score, Donor: e.donor, Designation: e.designation, Row: e.row}
+	base := make(choice, len(s.segments))
+	s.best(base, e.phrases)
+	chosen, how, at := base, s.cover(base), ""
 	covers := make([]covering, len(e.places))
 	for i, p := range e.places {
-		here := base
-		s.best(&here, p.phrases)
-		covers[i] = s.cover(&here)
+		here := slices.Clone(base)
+		s.best(here, p.phrases)
+		covers[i] = s.cover(here)
 		if covers[i].beats(how) {
 			chosen, how, at = here, covers[i], p.title
 		}
@@ -38,9 +45,58 @@ func (s *search) hit(f scored) Hit {
 	case PositionHit:
 		h.Position = e.id
 	}
-	h.Why = s.why(e, &chosen, s.chosen(how), at)
+	if f.read != nil {
+		h.Why = []string{"bears " + f.read.String() + ", as the query reads"}
+		return h
+	}
+	h.Why = s.why(e, chosen, s.chosen(how), at)
 	if how.missed > 0 {
 		h.Why = append(h.Why, "nothing for "+strings.Join(s.unmatched(how), ", "))
+	}
+	return h
+}
+
+// readHit is a designation that the query was read as.
+func readHit(f scored) Hit {
+	d := f.read
+	why := "read as " + string(d.Kind()) + " " + d.String()
+	if !d.Listed() {
+		why += ", which no table here holds"
+	}
+	return Hit{Kind: DesignationHit, ID: d.String(), Title: d.String(), Score: f.score, Designation: d, Why: []string{why}}
+}
+
+// shownFigures is how many figures of a designation its second line gives.
+const shownFigures = 3
+
+// bearing completes what was found in the tables with what it is and where the kit
+// has it.
+func (ix *Index) bearing(h Hit) Hit {
+	var figures []standards.Dim
+	switch {
+	case h.Designation != nil:
+		h.Sub, figures = string(h.Designation.Kind()), h.Designation.Dims()
+	case h.Row != nil:
+		h.Sub, figures = strings.ReplaceAll(h.Row.Table, "_", " "), h.Row.Figures
+	default:
+		return h
+	}
+	for _, f := range figures[:min(shownFigures, len(figures))] {
+		h.Sub += " · " + standards.Label(f.Name) + " " + f.Value.Both(fieldkit.Metric)
+	}
+	if h.Designation == nil {
+		return h
+	}
+	for _, e := range ix.bearers[stemKey(h.Designation)] {
+		part := &ix.entries[e]
+		h.Parts = append(h.Parts, part.id)
+		for _, p := range part.places {
+			if len(h.Positions) == 0 {
+				h.Position = p.position
+				h.Why = append(h.Why, "fitted at "+p.title)
+			}
+			h.Positions = append(h.Positions, p.position)
+		}
 	}
 	return h
 }
@@ -62,13 +118,13 @@ func (s *search) unmatched(how covering) (list []string) {
 }
 
 // why tells for each segment what it matched, numbers first, each thing once.
-func (s *search) why(e *entry, c *choice, segments []int, at string) []string {
+func (s *search) why(e *entry, c choice, segments []int, at string) []string {
 	var first, later []string
 	var named []string
 	for _, i := range segments {
 		seg, p := &s.segments[i], &s.ix.phrases[c[i].phrase]
 		switch p.field {
-		case fieldNumber, fieldDesignation, fieldHalf:
+		case fieldNumber, fieldDesignation, fieldHalf, fieldSuffixed:
 			first = append(first, s.whyNumber(seg, p))
 			continue
 		case fieldName:
@@ -141,7 +197,7 @@ func donorWords(e *entry, p *phrase) string {
 func (s *search) whyNumber(seg *segment, p *phrase) string {
 	text := "number " + p.text
 	switch p.field {
-	case fieldDesignation:
+	case fieldDesignation, fieldSuffixed:
 		text = "designation " + p.text
 	case fieldHalf:
 		text = p.text + ", half of " + p.of

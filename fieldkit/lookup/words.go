@@ -38,12 +38,14 @@ func (v *vocabulary) add(text string, id int32) int {
 	words := split(text)
 	for i, w := range words {
 		v.enter(singular(w.text), id)
-		if i > 0 {
+		if i > 0 && !(figures(w.text) && figures(words[i-1].text)) { // 1/8 is not 18
 			v.enter(singular(words[i-1].text+w.text), id)
 		}
 	}
 	return len(words)
 }
+
+func figures(text string) bool { return strings.Trim(text, "0123456789") == "" }
 
 func (v *vocabulary) enter(text string, id int32) {
 	i, ok := v.index[text]

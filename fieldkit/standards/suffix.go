@@ -112,3 +112,17 @@ func explainSuffixes(list []Suffix) (pieces []Piece) {
 	}
 	return pieces
 }
+
+// Suffixes lists the codes that may stand behind the numbers of a kind of bearing;
+// none for other kinds.
+func (h *Handbook) Suffixes(kind Kind) []string {
+	switch kind {
+	case KindBall:
+		return h.ballSuffixes.codes
+	case KindRoller:
+		return h.rollerSuffixes.codes
+	case KindTaperMetric:
+		return h.taperSuffixes.codes
+	}
+	return nil
+}
