@@ -15,6 +15,7 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/plainpage"
 )
 
 //go:embed index.html start.js worker.js manifest.webmanifest style.css icons
@@ -29,6 +30,16 @@ const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-
 // HeaderPolicy is Policy with the part that browsers accept in a header only: no
 // other page may frame this one.
 const HeaderPolicy = Policy + "; frame-ancestors 'none'"
+
+// PlainPolicy is the Content-Security-Policy of a plain page as the worker answers
+// with it: that of the page itself, and no framing.
+func PlainPolicy() string { return plainpage.Policy() + "; frame-ancestors 'none'" }
+
+// Schema is the version of what the program keeps in the browser's database. A version
+// of the program is offered as the way back from a later one only if it reads what
+// that one writes: raise this with the version of the object stores in
+// app/browserstore, and only then.
+const Schema = 1
 
 const description = "Parts, spares and repairs of a rig built from several donors, with no signal."
 
@@ -90,6 +101,7 @@ func Render(in Input) (Site, error) {
 		return Site{}, err
 	}
 	site := Site{Version: version(in.Base, raw), Base: in.Base, Files: map[string]File{}}
+	raw["style.css"] = append(bytes.Clone(raw["style.css"]), plainpage.Sheet...)
 	fill(raw, Shell, "{{base}}", in.Base, "{{policy}}", Policy, "{{description}}", description)
 	fill(raw, "manifest.webmanifest", "{{base}}", in.Base, "{{description}}", description)
 	fill(raw, "start.js", "SITE_DATA", encode(siteData(site)))
@@ -125,7 +137,7 @@ func gather(in Input) (map[string][]byte, error) {
 // version hashes what goes in, because what comes out contains it.
 func version(base string, raw map[string][]byte) string {
 	sum := sha256.New()
-	fmt.Fprintf(sum, "%s\n%s\n%s\n", base, Policy, description)
+	fmt.Fprintf(sum, "%s\n%s\n%s\n%d %s\n", base, Policy, description, Schema, plainpage.Sheet)
 	for _, name := range slices.Sorted(maps.Keys(raw)) {
 		fmt.Fprintf(sum, "%s %d\n", name, len(raw[name]))
 		sum.Write(raw[name])
@@ -142,16 +154,17 @@ func fill(raw map[string][]byte, name string, pairs ...string) {
 }
 
 type siteInfo struct {
-	Base    string            `json:"base"`
-	Version string            `json:"version"`
-	Env     map[string]string `json:"env"`
+	Base        string            `json:"base"`
+	Version     string            `json:"version"`
+	PlainPolicy string            `json:"plainPolicy"`
+	Env         map[string]string `json:"env"`
 }
 
 // siteData is what go-app reads through goappGetenv. Root prefix and resources are
 // the base without its last slash; tel: and sms: links leave the program.
 func siteData(s Site) siteInfo {
 	prefix := strings.TrimSuffix(s.Base, "/")
-	return siteInfo{Base: s.Base, Version: s.Version, Env: map[string]string{
+	return siteInfo{Base: s.Base, Version: s.Version, PlainPolicy: PlainPolicy(), Env: map[string]string{
 		"GOAPP_VERSION":              s.Version,
 		"GOAPP_ROOT_PREFIX":          prefix,
 		"GOAPP_STATIC_RESOURCES_URL": prefix,
@@ -162,6 +175,7 @@ func siteData(s Site) siteInfo {
 type buildInfo struct {
 	Base    string      `json:"base"`
 	Version string      `json:"version"`
+	Schema  int         `json:"schema"`
 	Files   []buildFile `json:"files"`
 }
 
@@ -174,7 +188,7 @@ type buildFile struct {
 // buildData lists what the worker stores: the shell under the base address itself,
 // because hosts redirect /index.html to /, then the small files, and the program last.
 func buildData(s Site) buildInfo {
-	info := buildInfo{Base: s.Base, Version: s.Version}
+	info := buildInfo{Base: s.Base, Version: s.Version, Schema: Schema}
 	add := func(at, name string) {
 		f := s.Files[name]
 		info.Files = append(info.Files, buildFile{Path: at, SHA256: f.SHA256, Type: f.Type})

@@ -3,7 +3,7 @@
 'use strict';
 
 (() => {
-  const site = SITE_DATA; // {base, version, env}, filled in by web.Render
+  const site = SITE_DATA; // {base, version, plainPolicy, env}, filled in by web.Render
   const page = document.documentElement;
 
   // ---- theme, before the first paint -------------------------------------
@@ -53,6 +53,9 @@
   window.fieldkitOffline = { state: 'unavailable', done: 0, total: 0, why: '', path: '' };
   function offline(state, more) {
     window.fieldkitOffline = { state, done: 0, total: 0, why: '', path: '', ...more };
+    const line = document.getElementById('start-offline');
+    if (line && state === 'ready') line.textContent = 'Ready for no signal.';
+    else if (line && state === 'saving') line.textContent = `Not ready for no signal yet: ${window.fieldkitOffline.done} of ${window.fieldkitOffline.total} files stored.`;
     dispatchEvent(new CustomEvent('fieldkit:offline', { detail: window.fieldkitOffline }));
   }
 
@@ -101,7 +104,7 @@
       if (worker.state === 'installed') {
         stored = true;
         retryAfter = soonest;
-        if (controlled) updateReady();
+        if (controlled) offerUpdate(worker);
       }
       if (worker.state === 'activated') announce();
       if (worker.state === 'redundant' && !stored) tryAgainLater(); // installing broke off
@@ -122,7 +125,7 @@
       registration = await workers.register(site.base + 'worker.js', { scope: site.base, updateViaCache: 'none' });
       registration.onupdatefound = () => follow(registration.installing);
       follow(registration.installing);
-      if (registration.waiting && controlled) updateReady();
+      if (registration.waiting && controlled) offerUpdate(registration.waiting);
       if (registration.active) announce();
     } catch (fault) {
       if (controlled) return; // no signal, and the stored copy is running
@@ -131,10 +134,40 @@
     }
   }
 
+  // offerUpdate offers a version that waits, once it has checked every byte of its own.
+  // One that does not answer is a broken script: it will not start the program, so this
+  // phone is not ready for no signal until a good one has taken its place.
+  async function offerUpdate(worker) {
+    const copy = await ask(worker, { type: 'check', own: true }, 30_000);
+    if (copy && copy.ready) {
+      updateReady();
+      return;
+    }
+    offline('failed', { why: 'the new version arrived broken' });
+    tryAgainLater();
+  }
+
+  // ask puts a question to a worker; null if it does not answer in time.
+  function ask(worker, question, limit) {
+    return new Promise((answer) => {
+      const channel = new MessageChannel();
+      const late = setTimeout(() => answer(null), limit);
+      channel.port1.onmessage = (event) => {
+        clearTimeout(late);
+        answer(event.data);
+      };
+      worker.postMessage(question, [channel.port2]);
+    });
+  }
+
   function lookForNews() {
     clearTimeout(retryTimer);
-    if (registration && registration.active) window.goappTryUpdate();
-    else register();
+    if (!registration || !registration.active) {
+      register();
+      return;
+    }
+    window.goappTryUpdate();
+    if (window.fieldkitOffline.state === 'missing') announce();
   }
 
   window.goappTryUpdate = () => {
@@ -143,11 +176,19 @@
     registration.update().catch(() => { /* no signal: ask again another time */ });
   };
 
-  // announce says whether the stored copy is whole, after looking.
+  // announce says whether the stored copy is whole, after looking. What the system
+  // cleared of it is fetched again while there is signal.
   async function announce() {
-    const copy = await window.fieldkitOfflineReady();
+    let copy = await window.fieldkitOfflineReady();
+    if (!copy.ready) {
+      offline('missing', { path: copy.missing.join(', '), why: copy.why });
+      copy = await window.fieldkitOfflineReady(true);
+    }
     if (copy.ready) offline('ready');
-    else offline('missing', { path: copy.missing.join(', '), why: copy.why });
+    else {
+      offline('missing', { path: copy.missing.join(', '), why: copy.why });
+      tryAgainLater();
+    }
   }
 
   function listen() {
@@ -175,21 +216,57 @@
     });
   }
 
-  window.fieldkitOfflineReady = async () => {
+  function inCharge() {
+    return workers && (workers.controller || (registration && registration.active));
+  }
+
+  window.fieldkitOfflineReady = async (mend) => {
     const no = (why) => ({ ready: false, missing: [], version: site.version, why });
     if (!workers) return no('this browser cannot keep the program for places with no signal');
-    const active = workers.controller || (registration && registration.active);
+    const active = inCharge();
     if (!active) return no('the program is not stored yet');
-    return new Promise((answer) => {
-      const channel = new MessageChannel();
-      const late = setTimeout(() => answer(no('the check took too long')), 30_000);
-      channel.port1.onmessage = (event) => {
-        clearTimeout(late);
-        answer(event.data);
-      };
-      active.postMessage({ type: 'check' }, [channel.port2]);
-    });
+    return (await ask(active, { type: 'check', mend: Boolean(mend) }, mend ? 120_000 : 30_000)) || no('the check took too long');
   };
+
+  // ---- what is kept beside the program -----------------------------------
+  // Plain pages are read when the program cannot start; the note is found when the
+  // kit's database was cleared. Both live in the browser's cache, apart from the
+  // database and from the program's own files.
+  const cacheThere = typeof caches === 'object';
+  const under = (path) => new URL(site.base + path, location.origin).href;
+  const openPlain = () => caches.open(`trail-field-kit-plain:${site.base}`);
+  const openState = () => caches.open(`trail-field-kit-state:${site.base}`);
+
+  window.fieldkitPlain = cacheThere ? {
+    async list() {
+      const cache = await openPlain();
+      const pages = [];
+      for (const request of await cache.keys()) {
+        const page = await cache.match(request);
+        pages.push({ path: request.url.slice(under('').length), mark: page.headers.get('Fieldkit-Mark') || '' });
+      }
+      return pages;
+    },
+    async keep(path, mark, html) {
+      await (await openPlain()).put(under(path), new Response(html, { headers: {
+        'Content-Type': 'text/html; charset=utf-8',
+        'Content-Security-Policy': site.plainPolicy,
+        'X-Content-Type-Options': 'nosniff',
+        'Referrer-Policy': 'no-referrer',
+        'Fieldkit-Mark': mark,
+      } }));
+    },
+    async drop(path) {
+      await (await openPlain()).delete(under(path));
+    },
+    async note(text) {
+      await (await openState()).put(under('kit-note'), new Response(text));
+    },
+    async noted() {
+      const kept = await (await openState()).match(under('kit-note'));
+      return kept ? kept.text() : '';
+    },
+  } : null;
 
   // ---- the program -------------------------------------------------------
   function say(text) {
@@ -197,23 +274,76 @@
     if (line) line.textContent = text;
   }
 
-  // stop shows why the program is not running, and the one thing to do.
-  function stop(state, text) {
+  // stop shows why the program is not running, and what can be done without it.
+  async function stop(state, text) {
     page.dataset.start = state;
+    document.querySelector('.stopped')?.remove();
     const words = document.createElement('p');
     words.textContent = text;
     const again = document.createElement('button');
     again.type = 'button';
+    again.className = 'quiet';
     again.textContent = 'Open again';
     again.addEventListener('click', () => location.reload());
     const notice = document.createElement('div');
-    notice.className = 'note';
+    notice.className = 'note bad stopped';
     notice.setAttribute('role', 'alert');
     notice.append(words, again);
+    const over = document.getElementById('plain');
     const opening = document.querySelector('main.start');
-    if (opening) opening.append(notice);
+    if (over) over.prepend(notice);
+    else if (opening) document.getElementById('start-state').after(notice);
     else document.body.prepend(notice);
     say('');
+    const active = inCharge();
+    const standing = active && (await ask(active, { type: 'standing' }, 5_000));
+    if (standing && standing.previous) notice.append(linkTo('previous-version', 'Start the version before this one'));
+    if (cacheThere && (await (await openPlain()).match(under('plain/')))) {
+      notice.append(linkTo('plain/', 'Read the pages kept as plain text'));
+    }
+  }
+
+  function linkTo(path, text) {
+    const link = document.createElement('a');
+    link.className = 'quiet';
+    link.href = site.base + path;
+    link.textContent = text;
+    return link;
+  }
+
+  // watchFirstScreen waits for the first screen that shows more than that the kit is
+  // being opened. Then the plain page over it has done its work, and a new version has
+  // proven that it starts. A kit that could not be opened is no proof.
+  const patience = 25_000; // milliseconds
+  let unwatch = () => {};
+
+  function watchFirstScreen() {
+    const late = setTimeout(() => {
+      stop('slow', 'The program takes long to open. What was shown as saved is kept.');
+    }, patience);
+    const look = () => {
+      const phase = document.querySelector('[data-phase]')?.dataset.phase;
+      if (!phase || phase === 'opening' || page.dataset.start === 'loading') return;
+      clearTimeout(late);
+      watch.disconnect();
+      document.getElementById('plain')?.remove();
+      document.querySelector('.stopped')?.remove();
+      page.dataset.start = 'running';
+      performance.mark('fieldkit-shown');
+      const active = inCharge();
+      if (active && phase !== 'closed') active.postMessage({ type: 'started', version: site.version });
+    };
+    const watch = new MutationObserver(look);
+    watch.observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ['data-phase', 'data-start'] });
+    return () => { clearTimeout(late); watch.disconnect(); };
+  }
+
+  // askStanding notes for the program which version this is, beside the others kept.
+  window.fieldkitStanding = { version: site.version, newest: site.version, previous: false };
+  async function askStanding() {
+    const active = inCharge();
+    const standing = active && (await ask(active, { type: 'standing' }, 10_000));
+    if (standing) window.fieldkitStanding = standing;
   }
 
   async function load() {
@@ -233,8 +363,13 @@
     if (go.exited) throw new Error('the program ended at once');
     page.dataset.start = 'running';
     performance.mark('fieldkit-running');
-    ended.then(() => {
+    const stopped = () => {
+      unwatch();
       stop('stopped', 'The program stopped. What was shown as saved is kept.');
+    };
+    ended.then(stopped, (fault) => {
+      console.error(fault);
+      stopped();
     });
   }
 
@@ -243,10 +378,15 @@
     // visit the link is left to the program, and the worker then finds it in the
     // browser's cache instead of fetching it a second time.
     if (workers) listen();
-    if (workers && controlled) register();
+    if (workers && controlled) {
+      register();
+      askStanding();
+    }
+    unwatch = watchFirstScreen();
     try {
       await load();
     } catch (fault) {
+      unwatch();
       console.error(fault);
       stop('failed', `Could not load the program: ${fault.message || fault}. Open it again when you have signal.`);
     }

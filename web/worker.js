@@ -1,30 +1,99 @@
-// Keeps one complete, checked copy of the program for places with no signal.
+(() => { // everything in one expression: a script cut short anywhere does not parse, and is refused
+'use strict';
+
+// Keeps complete, checked copies of the program for places with no signal.
 //
 // A version is stored whole or not at all: installing fails when one file is not,
 // byte for byte, the file of this build, and then the older version stays in charge.
-// Nothing is changed under a page that is open: a new version waits until asked.
-'use strict';
+// Nothing is changed under a page that is open: a new version waits until asked. The
+// version before stays stored until the new one has drawn its first screen, so that
+// there is a way back from one that does not start.
 
-const build = BUILD_DATA; // {base, version, files: [{path, sha256, type}]}, filled in by web.Render
+const build = BUILD_DATA; // {base, version, schema, files: [{path, sha256, type}]}, filled in by web.Render
 
-// The place is part of the name: two copies on one host, under two paths, must not
-// clear each other's store.
-const ours = `trail-field-kit:${build.base}:`;
-const store = ours + build.version;
+// The place is part of the names: two copies on one host, under two paths, must not
+// clear each other's stores.
+const ours = `trail-field-kit:${build.base}:`; // one store a version
+const plainStore = `trail-field-kit-plain:${build.base}`; // plain pages; no update touches them
+const stateStore = `trail-field-kit-state:${build.base}`; // which version answers, and marks of the page
 const shell = ''; // the page itself, stored under the base address
+const listName = 'files-of-this-version.json'; // stored last: what is in a store, with hashes
 const byPath = new Map(build.files.map((file) => [file.path, file]));
+const leftToTheNetwork = new Set(['worker.js', 'offered-kit.json']);
 
 self.addEventListener('install', (event) => event.waitUntil(install()));
 self.addEventListener('activate', (event) => event.waitUntil(activate()));
 self.addEventListener('message', (event) => {
   const asked = event.data || {};
+  const port = event.ports[0];
   if (asked.type === 'apply') event.waitUntil(self.skipWaiting());
-  if (asked.type === 'check' && event.ports[0]) event.waitUntil(check(event.ports[0]));
+  if (asked.type === 'started') event.waitUntil(started(asked.version));
+  if (asked.type === 'standing' && port) event.waitUntil(sayStanding(port));
+  if (asked.type === 'check' && port) event.waitUntil(check(port, asked));
 });
 self.addEventListener('fetch', (event) => {
-  const file = wanted(event.request);
-  if (file) event.respondWith(answer(file, event.request));
+  const url = new URL(event.request.url);
+  if (event.request.method !== 'GET' || url.origin !== self.location.origin) return;
+  if (!url.pathname.startsWith(build.base)) return;
+  const path = url.pathname.slice(build.base.length);
+  if (leftToTheNetwork.has(path)) return;
+  if (event.request.mode === 'navigate') event.respondWith(navigate(event, path, url));
+  else if (byPath.has(path) || !standing || standing.serving !== build.version) event.respondWith(answer(event, path));
 });
+
+// ---- which version answers ------------------------------------------------
+
+// serving is the version that answers; previous the one before it, until serving has
+// drawn a screen; tried counts how often serving was opened without having drawn one.
+let standing = null; // {serving, previous, tried}, once it was read
+
+async function stand() {
+  if (standing) return standing;
+  let kept = null;
+  try {
+    const found = await (await caches.open(stateStore)).match(named('state'));
+    kept = found && (await found.json());
+  } catch { /* unreadable: this build's own store answers */ }
+  standing = kept && kept.serving ? kept : { serving: build.version, previous: '', tried: 0 };
+  return standing;
+}
+
+async function standFor(state) {
+  standing = state;
+  await (await caches.open(stateStore)).put(named('state'), new Response(JSON.stringify(state)));
+}
+
+// started is told by a page that has drawn its first screen. The version before is
+// needed no more.
+async function started(version) {
+  const state = await stand();
+  if (version !== build.version || state.serving !== build.version || !state.previous) return;
+  await standFor({ serving: build.version, previous: '', tried: 0 });
+  await clear([build.version]);
+}
+
+// change makes another kept version answer, if it is whole, by a plain link: it
+// works when no script of the page does. A version that cannot read what is kept by
+// now is not started: it would take the kit for damaged.
+async function change(to) {
+  const state = await stand();
+  if (to === 'previous-version' && (await offersPrevious(state))) {
+    if ((await lacking(state.previous, true)).length === 0) await standFor({ ...state, serving: state.previous });
+  }
+  if (to === 'newest-version') await standFor({ ...state, serving: build.version });
+  return Response.redirect(address(shell), 302);
+}
+
+async function offersPrevious(state) {
+  if (!state.previous || state.serving !== build.version) return false;
+  const list = await listOf(state.previous);
+  return Boolean(list) && list.schema >= build.schema;
+}
+
+async function sayStanding(port) {
+  const state = await stand();
+  port.postMessage({ version: state.serving, newest: build.version, previous: await offersPrevious(state) });
+}
 
 // ---- storing --------------------------------------------------------------
 
@@ -33,38 +102,71 @@ self.addEventListener('fetch', (event) => {
 // further, however short the signal lasts.
 async function install() {
   try {
-    let done = 0;
-    for (const file of build.files) {
-      const cache = await caches.open(store);
-      if (!(await holds(cache, file))) {
-        await cache.put(address(file), (await reuse(file)) || (await download(file)));
-      }
-      done++;
-      await tell({ state: 'saving', done, total: build.files.length });
-    }
+    const { waiting } = self.registration;
+    standing = null; // another version may have changed it since
+    const state = await stand();
+    // Halves of versions that never became whole; one that waits is still needed.
+    if (!waiting) await clear([build.version, state.serving, state.previous]);
+    await fill();
     // A version that took over meanwhile has cleared every store but its own.
-    const missing = await lacking(false);
+    const missing = await lacking(build.version, false);
     if (missing.length) throw new Error(`${missing[0]} was cleared while storing`);
+    if (!(await protects())) await self.skipWaiting();
   } catch (fault) {
     await tell({ state: 'failed', why: String(fault.message || fault) });
     throw fault;
   }
 }
 
-async function activate() {
-  for (const name of await caches.keys()) {
-    if (name.startsWith(ours) && name !== store) await caches.delete(name);
+async function fill() {
+  let done = 0;
+  for (const file of build.files) {
+    const cache = await caches.open(ours + build.version);
+    if (!(await holds(cache, file))) {
+      await cache.put(address(file.path), (await reuse(file)) || (await download(file)));
+    }
+    done++;
+    await tell({ state: 'saving', done, total: build.files.length });
   }
+  const cache = await caches.open(ours + build.version);
+  await cache.put(named(listName), new Response(JSON.stringify({ schema: build.schema, files: build.files })));
+}
+
+// protects says whether another whole version is in charge, under which nothing may
+// change unasked. If its files were cleared there is nothing to wait for.
+async function protects() {
+  for (const name of await caches.keys()) {
+    if (!name.startsWith(ours) || name === ours + build.version) continue;
+    const version = name.slice(ours.length);
+    if ((await listOf(version)) ? (await lacking(version, false)).length === 0 : await (await caches.open(name)).match(address(shell))) return true;
+  }
+  return false;
+}
+
+async function activate() {
+  standing = null;
+  const before = await stand();
+  let previous = before.serving === build.version ? before.previous : before.serving;
+  if (!previous || !(await caches.has(ours + previous))) previous = '';
+  await standFor({ serving: build.version, previous, tried: 0 });
+  await clear([build.version, previous]);
   await self.clients.claim(); // so that the first visit already works without signal
+}
+
+// clear deletes the stores of all versions but those.
+async function clear(but) {
+  for (const name of await caches.keys()) {
+    if (name.startsWith(ours) && !but.includes(name.slice(ours.length))) await caches.delete(name);
+  }
 }
 
 // reuse looks for the same bytes in the store of an older version: an update
 // fetches only what changed.
 async function reuse(file) {
   for (const name of await caches.keys()) {
-    if (!name.startsWith(ours) || name === store) continue;
+    if (!name.startsWith(ours) || name === ours + build.version) continue;
     const cache = await caches.open(name);
-    if (await holds(cache, file)) return cache.match(address(file));
+    if (await holds(cache, file)) return cache.match(address(file.path));
   }
   return null;
 }
@@ -76,7 +178,7 @@ async function reuse(file) {
 async function download(file) {
   let fault;
   for (const cache of ['default', 'reload']) {
-    const response = await fetch(address(file), { cache, credentials: 'same-origin' });
+    const response = await fetch(address(file.path), { cache, credentials: 'same-origin' });
     if (response.status !== 200) {
       fault = new Error(`${label(file)}: the server answered ${response.status}`);
       continue;
@@ -97,55 +199,151 @@ async function download(file) {
 
 // ---- answering ------------------------------------------------------------
 
-// wanted returns the stored file that answers a request, or nothing for requests
-// that are left to the network. The query is ignored.
-function wanted(request) {
-  if (request.method !== 'GET') return undefined;
-  const url = new URL(request.url);
-  if (url.origin !== self.location.origin || !url.pathname.startsWith(build.base)) return undefined;
-  const path = url.pathname.slice(build.base.length);
-  if (byPath.has(path)) return byPath.get(path);
-  return request.mode === 'navigate' ? byPath.get(shell) : undefined;
+const fromNetwork = new Set(); // pages of another version, by client: all their files come from there
+
+// navigate answers every address of the program with its page. While the program is
+// still starting, the plain page kept of that address is in it already.
+async function navigate(event, path, url) {
+  if (path === 'previous-version' || path === 'newest-version') return change(path);
+  if (path !== shell && byPath.has(path)) return answer(event, path);
+  const plain = await caches.open(plainStore);
+  if (path.startsWith('plain/')) {
+    const kept = await plain.match(event.request);
+    if (kept) return kept;
+  }
+  const state = await stand();
+  const cache = await caches.open(ours + state.serving);
+  const stored = await cache.match(address(shell));
+  if (!stored || !(await seemsWhole(cache, state.serving))) {
+    // Files of two versions do not go together: all or none comes from the store.
+    try {
+      const fresh = await fetch(event.request);
+      fromNetwork.add(event.resultingClientId);
+      return fresh;
+    } catch (fault) {
+      if (!stored) throw fault;
+    }
+  }
+  let back = false;
+  if (await offersPrevious(state)) {
+    back = state.tried > 0; // it was opened before, and has drawn no screen since
+    await standFor({ ...state, tried: state.tried + 1 });
+  }
+  return withPlainPage(stored, plain, path, url, back);
 }
 
-async function answer(file, request) {
-  const cache = await caches.open(store);
-  const stored = await cache.match(address(file));
+// seemsWhole counts: it is asked for at every start, and must be quick.
+async function seemsWhole(cache, version) {
+  return version !== build.version || (await cache.keys()).length > build.files.length;
+}
+
+async function answer(event, path) {
+  if (fromNetwork.has(event.clientId)) return fetch(event.request);
+  const state = await stand();
+  const cache = await caches.open(ours + state.serving);
+  const stored = await cache.match(address(path));
   if (stored) return stored; // untouched, so that compiled code stays usable
+  const file = byPath.get(path);
+  if (!file || state.serving !== build.version) return fetch(event.request);
   await tell({ state: 'missing', path: label(file) });
   try {
     const fresh = await download(file);
-    await cache.put(address(file), fresh.clone());
+    await cache.put(address(path), fresh.clone());
     return fresh;
   } catch {
-    return fetch(request); // another version is better than nothing
+    return fetch(event.request); // another version is better than nothing
   }
+}
+
+// withPlainPage puts into the stored page what can be read before, or without, the
+// program: the plain page of this address, else the list of all; and the way back to
+// the version before while this one has not proven that it starts. Plain pages are
+// escaped where they are made and hold no script; the page's policy runs none.
+async function withPlainPage(stored, plain, path, url, back) {
+  const text = await stored.text();
+  const [kept, list] = await Promise.all([
+    plain.match(address(`plain/${path}${url.search}`)),
+    plain.match(address('plain/')),
+  ]);
+  const over = kept && between(await kept.text(), 'main');
+  const names = list && between(await list.text(), 'section');
+  const filled = part(part(part(part(text, 'not stored', ''),
+    'plain page', over ? `<div id="plain">${over}</div>` : ''),
+    'plain list', names ? `<div class="plain">${names}</div>` : ''),
+    'version before', back ? `<p><a class="quiet wide" href="${build.base}previous-version">Start the version before this one</a></p>` : '');
+  const headers = new Headers(stored.headers);
+  for (const name of ['Content-Encoding', 'Content-Length', 'ETag']) headers.delete(name);
+  return new Response(filled, { headers });
+}
+
+// part replaces what stands between <!--name--> and <!--/name--> of the page.
+function part(text, name, by) {
+  const [open, close] = [`<!--${name}-->`, `<!--/${name}-->`];
+  const from = text.indexOf(open);
+  const to = text.indexOf(close);
+  if (from < 0 || to < from) return text;
+  return text.slice(0, from) + by + text.slice(to + close.length);
+}
+
+// between takes an element out of a page, from its first opening to its last closing.
+function between(text, name) {
+  const [from, to] = [text.indexOf(`<${name}`), text.lastIndexOf(`</${name}>`)];
+  return from < 0 || to < from ? '' : text.slice(from, to + name.length + 3);
 }
 
 // ---- checking -------------------------------------------------------------
 
-async function check(port) {
-  const missing = await lacking(true);
+// check answers whether every stored byte is right: of the version that answers, or
+// of the worker's own, which may still wait. Before that it mends what it can if that
+// is asked for.
+async function check(port, asked) {
+  let why = '';
+  let state = await stand();
+  if (asked.mend) {
+    try {
+      if (state.serving !== build.version && (await lacking(state.serving, true)).length) {
+        state = { ...state, serving: build.version };
+        await standFor(state);
+      }
+      if (state.serving === build.version) await fill();
+    } catch (fault) {
+      why = String(fault.message || fault);
+    }
+  }
+  const version = asked.own ? build.version : state.serving;
+  const missing = await lacking(version, true);
   port.postMessage({
     ready: missing.length === 0,
     missing,
-    version: build.version,
-    why: missing.length ? 'a file of the program is missing or damaged' : '',
+    version,
+    why: missing.length ? why || 'a file of the program is missing or damaged' : '',
   });
 }
 
-async function lacking(withHash) {
-  const cache = await caches.open(store);
+// lacking names the files of a version that are not there, or not right.
+async function lacking(version, withHash) {
+  const cache = await caches.open(ours + version);
+  const list = version === build.version ? build : await listOf(version);
+  if (!list) return ['its list of files'];
   const missing = [];
-  for (const file of build.files) {
-    const there = withHash ? await holds(cache, file) : await cache.match(address(file));
+  for (const file of list.files) {
+    const there = withHash ? await holds(cache, file) : await cache.match(address(file.path));
     if (!there) missing.push(label(file));
   }
   return missing;
 }
 
+async function listOf(version) {
+  try {
+    const found = (await caches.has(ours + version)) && (await (await caches.open(ours + version)).match(named(listName)));
+    return found ? await found.json() : null;
+  } catch {
+    return null;
+  }
+}
+
 async function holds(cache, file) {
-  const response = await cache.match(address(file));
+  const response = await cache.match(address(file.path));
   return Boolean(response) && (await digest(await response.arrayBuffer())) === file.sha256;
 }
 
@@ -156,9 +354,11 @@ async function digest(bytes) {
 
 // ---- small words ----------------------------------------------------------
 
-function address(file) {
-  return new URL(build.base + file.path, self.location.origin).href;
+function address(path) {
+  return new URL(build.base + path, self.location.origin).href;
 }
+
+const named = address; // of what is kept beside the files
 
 function label(file) {
   return file.path || 'the page';
@@ -176,3 +376,5 @@ async function tell(what) {
   const pages = await self.clients.matchAll({ type: 'window', includeUncontrolled: true });
   for (const page of pages) page.postMessage({ from: 'fieldkit-worker', version: build.version, ...what });
 }
+
+})();

@@ -2,7 +2,6 @@ package repair
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"trailfieldkit/fieldkit"
@@ -19,7 +18,7 @@ func (g Guide) Text(cat fieldkit.Catalog, rig fieldkit.Rig, first fieldkit.Syste
 	g = g.For(rig)
 	p := &printer{first: first}
 	p.head(g, cat, rig)
-	p.steps(g, cat, rig)
+	p.steps(g, rig)
 	p.list("After 10 km (6 mi)", g.Afterwards.After10km)
 	p.list("At home", g.Afterwards.AtHome)
 	p.line("")
@@ -104,54 +103,50 @@ func unless(optional bool, words string) string {
 }
 
 // steps prints what this rig may come to, in the order of the list.
-func (p *printer) steps(g Guide, cat fieldkit.Catalog, rig fieldkit.Rig) {
-	shown, because := g.mayShow(rig)
+func (p *printer) steps(g Guide, rig fieldkit.Rig) {
 	stage := Stage("")
-	for _, s := range g.Steps {
-		n := slices.Index(shown, s.ID) + 1
-		if n == 0 {
-			continue
-		}
-		if s.Stage != stage {
-			stage = s.Stage
+	for _, l := range g.Checklist(rig) {
+		if l.Step.Stage != stage {
+			stage = l.Step.Stage
 			p.line("")
 			p.line("== " + strings.ToUpper(string(stage)) + " ==")
 		}
-		for _, r := range because[s.ID] {
+		for _, r := range l.Because {
 			p.wrap(8, "        ", "("+r.Text()+")")
 		}
-		p.step(g, s, n, rig, shown)
+		p.step(l)
 	}
 }
 
-func (p *printer) step(g Guide, s Step, n int, rig fieldkit.Rig, shown []string) {
-	for _, c := range s.Cautions {
+func (p *printer) step(l Listed) {
+	for _, c := range l.Step.Cautions {
 		p.wrap(5, "  !! CAUTION, "+string(c.Kind)+": ", c.Hazard+" "+c.Harm+" "+c.Avoid)
 	}
 	only := ""
-	if s.Only.On(rig) == NotKnown {
-		only = "(only for " + s.Only.String() + ") "
+	if l.OnlyFor != "" {
+		only = "(only for " + l.OnlyFor + ") "
 	}
-	p.wrap(8, fmt.Sprintf("[ ] %2d  ", n), only+s.Text)
-	for _, t := range s.Torques {
+	p.wrap(8, fmt.Sprintf("[ ] %2d  ", l.Number), only+l.Step.Text)
+	for _, t := range l.Step.Torques {
 		p.wrap(10, "        tighten ", t.Text(p.first))
 	}
-	for _, f := range s.Figures {
+	for _, f := range l.Step.Figures {
 		p.wrap(10, "        limit ", f.Text(p.first))
 	}
-	goTo := func(id string) string {
-		id, _ = g.onward(id, rig)
-		if id == End {
-			return "the end"
-		}
-		return fmt.Sprintf("step %d", slices.Index(shown, id)+1)
+	for _, w := range l.Ways {
+		p.wrap(10, "        - ", w.Answer+": go to "+StepWords(w.To))
 	}
-	for _, o := range s.Options {
-		p.wrap(10, "        - ", o.Answer+": go to "+goTo(g.afterOption(s.ID, o)))
+	if !l.Step.Asks() && l.Next != l.Number+1 {
+		p.wrap(10, "        ", "then go to "+StepWords(l.Next))
 	}
-	if next := g.following(s.ID); !s.Asks() && goTo(next) != fmt.Sprintf("step %d", n+1) {
-		p.wrap(10, "        ", "then go to "+goTo(next))
+}
+
+// StepWords names a step of a checklist by its number; 0 is the end.
+func StepWords(number int) string {
+	if number == 0 {
+		return "the end"
 	}
+	return fmt.Sprintf("step %d", number)
 }
 
 func (p *printer) line(text string) { p.b.WriteString(text + "\n") }

@@ -203,5 +203,11 @@ func (p *phone) WaitStored() {
 	require.True(p.t, p.Stored().Ready)
 }
 
+// Stores lists the stores of versions of the program in the browser's cache.
+func (p *phone) Stores() []string {
+	p.t.Helper()
+	return ask[[]string](p, "caches.keys().then((names) => names.filter((name) => name.startsWith('trail-field-kit:')))")
+}
+
 // Version is the version of the program that runs in the page.
 func (p *phone) Version() string { p.t.Helper(); return ask[string](p, "goappGetenv('GOAPP_VERSION')") }
