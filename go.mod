@@ -5,6 +5,7 @@ go 1.26
 require (
 	github.com/maxence-charriere/go-app/v10 v10.1.11 // MIT; builds for js/wasm; is the frame of the app
 	gonum.org/v1/gonum v0.17.0 // BSD-3-Clause; builds for js/wasm; of it only mathext is linked, the rest serves tests
+	rsc.io/qr v0.2.0 // BSD-3-Clause; builds for js/wasm; its package coding draws QR codes (4 kB compressed)
 )
 
 // Only tests and the tools under cmd use these: they add nothing to the download.
@@ -12,6 +13,7 @@ require (
 	github.com/andybalholm/brotli v1.2.8 // MIT; .br files of the static site
 	github.com/chromedp/cdproto v0.159.0 // MIT; browser tests
 	github.com/chromedp/chromedp v0.23.0 // MIT; browser tests
+	github.com/makiuchi-d/gozxing v0.1.1 // MIT; reads the QR codes back
 	github.com/rogpeppe/go-internal v1.16.0 // BSD-3-Clause; script tests of the desk commands
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // Apache-2.0; checks kit files against the published schema
 	github.com/stretchr/testify v1.12.1 // MIT; assertions
@@ -24,4 +26,5 @@ require (
 	golang.org/x/sys v0.30.0 // indirect
 	golang.org/x/text v0.23.0 // indirect
 	golang.org/x/tools v0.30.0 // indirect
+	golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect
 )

@@ -10,6 +10,7 @@ type Extra map[string]string
 type Rig struct {
 	ID           string   `json:"id"`
 	Name         string   `json:"name"`
+	Owner        string   `json:"owner,omitempty"`        // whose it is, where it is not of this crew: a friend's
 	Registration string   `json:"registration,omitempty"` // make, model and year on the papers: the wrong thing to ask for
 	Odometer     Distance `json:"odometer,omitempty"`
 	OdometerOn   Date     `json:"odometerOn,omitempty"`
