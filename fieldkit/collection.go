@@ -23,6 +23,7 @@ func (r Pack) Key() string       { return r.ID }
 func (r Run) Key() string        { return r.ID }
 func (r Failure) Key() string    { return r.ID }
 func (r Inspection) Key() string { return r.ID }
+func (r Visit) Key() string      { return r.ID }
 
 func (Rig) Collection() string        { return "rigs" }
 func (Assembly) Collection() string   { return "systems" }
@@ -39,6 +40,7 @@ func (Pack) Collection() string       { return "packs" }
 func (Run) Collection() string        { return "runs" }
 func (Failure) Collection() string    { return "failures" }
 func (Inspection) Collection() string { return "inspections" }
+func (Visit) Collection() string      { return "visits" }
 
 // Collection gives access to one collection of a kit by name, for code that
 // treats all records alike: the journal, the file reader, the checker.

@@ -35,6 +35,7 @@ type Kit struct {
 	Failures    []Failure    `json:"failures,omitempty"`
 	Inspections []Inspection `json:"inspections,omitempty"`
 	Priors      []Prior      `json:"priors,omitempty"`
+	Visits      []Visit      `json:"visits,omitempty"`
 
 	Extra Extra `json:"-"`
 }

@@ -69,7 +69,17 @@ type LookAlike struct {
 	Name  string `json:"name"`
 	Tell  string `json:"tell"` // how to tell them apart, in one line
 	Part  string `json:"part,omitempty"`
+	Tells []Tell `json:"tells,omitempty"` // the same as checks, one each
 	Extra Extra  `json:"-"`
+}
+
+// Tell is one check that tells a look-alike from the part wanted.
+type Tell struct {
+	What   string `json:"what"`             // what is looked at: "splines", "ring gear"
+	By     string `json:"by,omitempty"`     // with what: "eye", "count", "magnet", "caliper"
+	Wanted Value  `json:"wanted,omitempty"` // what the part wanted shows, unless it was measured
+	Other  Value  `json:"other"`            // what the look-alike shows
+	Extra  Extra  `json:"-"`
 }
 
 // Part is a part as it is bought: fitted at positions, kept as spares, tied to

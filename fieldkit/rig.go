@@ -86,7 +86,9 @@ type Position struct {
 	FittedAt Distance `json:"fittedAt,omitempty"` // odometer when fitted
 	Proof    *Proof   `json:"proof,omitempty"`    // that this part sits here
 	Note     string   `json:"note,omitempty"`
-	Extra    Extra    `json:"-"`
+	// Compared are parts held against the one wanted here, the latest last.
+	Compared []Comparison `json:"compared,omitempty"`
+	Extra    Extra        `json:"-"`
 }
 
 // Donor is the vehicle a part came from: what to say at the counter instead of

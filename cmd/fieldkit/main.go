@@ -44,6 +44,7 @@ var commands = []command{
 	{"find", "find a part by name, number, donor or measurement", findHelp, findCommand},
 	{"measure", "tell a standard part by what was measured on it", measureHelp, measureCommand},
 	{"torque", "say how tight a bolt is to be", torqueHelp, torqueCommand},
+	{"fit", "say whether the part in hand fits at a position", fitHelp, fitCommand},
 	{"table", "list the published tables, or print one", tableHelp, tableCommand},
 	{"check", "list what is wrong with a kit file", checkHelp, checkCommand},
 	{"pack", "plan what to carry on a trip", packHelp, packCommand},

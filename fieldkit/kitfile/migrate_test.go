@@ -59,6 +59,18 @@ func TestKeptKitsOfOtherVersions(t *testing.T) {
 	require.NoError(t, err)
 }
 
+// A file of an earlier minor version loads as a kit of the present version, which has
+// all its fields, and is saved as one.
+func TestEarlierMinorVersion(t *testing.T) {
+	kit, err := Load("old.json", []byte(`{"format": "trail-field-kit", "version": "1.0", "id": "k", "name": "k", "currency": "USD"}`))
+	require.NoError(t, err)
+	assert.Equal(t, current.String(), kit.Version)
+	kit.Version = "1.0" // as an older journal has it
+	again, err := Load("new.json", Save(kit))
+	require.NoError(t, err)
+	assert.Equal(t, current.String(), again.Version)
+}
+
 // Problems of an old file point into that file, by the names it uses.
 func TestProblemsOfVersion09(t *testing.T) {
 	cases := []struct {

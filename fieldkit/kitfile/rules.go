@@ -75,6 +75,9 @@ func (c *checker) rules(r fieldkit.Record, at *trail) {
 		c.photos(r.Photos, at.field("photos"))
 	case *fieldkit.Prior:
 		c.prior(*r, at)
+	case *fieldkit.Visit:
+		c.kind(r.Store, at.field("store"))
+		c.kind(r.Kind, at.field("kind"))
 	}
 }
 

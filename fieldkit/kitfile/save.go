@@ -12,9 +12,11 @@ import (
 // left out, kept unknown fields at the end of their group, two spaces a level,
 // a line feed at the end. The same kit gives the same bytes.
 //
-// A kit that holds unknown fields is written as of the next minor version, so
-// that they are kept when it is read again.
+// A kit of an earlier minor version is written as of the present one, which has all
+// its fields. A kit that holds unknown fields is written as of the next minor version,
+// so that they are kept when it is read again.
 func Save(k fieldkit.Kit) []byte {
+	present(&k)
 	if k.Version == current.String() && holdsExtra(reflect.ValueOf(k)) {
 		k.Version = version{current.major, current.minor + 1}.String()
 	}

@@ -60,6 +60,7 @@ var written = map[reflect.Type]string{
 	reflect.TypeFor[fieldkit.Move](): "move", reflect.TypeFor[fieldkit.Yardstick](): "yardstick",
 	reflect.TypeFor[fieldkit.Weekday](): "weekday", reflect.TypeFor[fieldkit.Dust](): "dust",
 	reflect.TypeFor[fieldkit.Terrain](): "terrain", reflect.TypeFor[fieldkit.ItemType](): "itemType",
+	reflect.TypeFor[fieldkit.Judgement](): "judgement",
 }
 
 // matcher compares Go types with the schema, field by field, both ways.
