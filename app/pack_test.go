@@ -162,12 +162,12 @@ func TestNeedLines(t *testing.T) {
 func TestViewPackLine(t *testing.T) {
 	k := packed(t)
 	s := storeOf(t, k)
-	joint := spares.Ref{Type: fieldkit.SpareItem, Item: "ujoint-1350"}
+	joint := spares.Ref{Type: fieldkit.SpareItem, Item: "ujoint-1310"}
 	v := viewPackLine(s, demoTrip, joint)
 	require.True(t, v.found)
 	require.True(t, v.onList)
-	assert.Equal(t, "axle U-joint 1350, sealed", v.name)
-	assert.Equal(t, 2, v.stock)
+	assert.Equal(t, itemName(k, joint.Type, joint.Item), v.name)
+	assert.Equal(t, k.Stock(joint.Item), v.stock)
 	assert.NotEmpty(t, v.reason.Covers)
 	assert.Contains(t, savesWords(v), " on average; ")
 	assert.Len(t, v.bins, len(k.Bins), "both rigs go, so all bins do")

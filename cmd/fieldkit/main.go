@@ -48,6 +48,7 @@ var commands = []command{
 	{"table", "list the published tables, or print one", tableHelp, tableCommand},
 	{"check", "list what is wrong with a kit file", checkHelp, checkCommand},
 	{"pack", "plan what to carry on a trip", packHelp, packCommand},
+	{"likelihood", "say how likely a position is to fail on a trip", likelihoodHelp, likelihoodCommand},
 }
 
 func main() {
@@ -95,7 +96,7 @@ func help(words []string, stdout, stderr io.Writer) int {
 	if len(words) == 0 {
 		fmt.Fprint(stdout, "Trail Field Kit: parts, spares and repairs of a rig built from several donors.\n\nCommands:\n")
 		for _, c := range commands {
-			fmt.Fprintf(stdout, "  %-9s %s\n", c.name, c.summary)
+			fmt.Fprintf(stdout, "  %-10s %s\n", c.name, c.summary)
 		}
 		fmt.Fprintf(stdout, "\nWithout a command: %s. Run fieldkit help COMMAND for its options and examples.\n", commands[0].name)
 		return done

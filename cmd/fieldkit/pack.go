@@ -54,24 +54,13 @@ func packCommand(_ context.Context, args []string, stdout, stderr io.Writer) int
 		return opts.complainKit(stderr, err)
 	}
 	wanted := strings.TrimSpace(strings.Join(words, " "))
-	trips := tripsMeant(kit, wanted)
-	switch {
-	case len(trips) > 1:
-		names := make([]string, len(trips))
-		for i, t := range trips {
-			names[i] = fmt.Sprintf("%s (%s)", t.Name, t.ID)
-		}
-		return opts.wrong(stderr, "%q may be any of: %s", wanted, strings.Join(names, ", "))
-	case len(trips) == 0 && wanted == "":
-		fmt.Fprintln(stderr, "fieldkit pack: the kit has no trip ahead; name one that is done, or add one")
-		return notDone
-	case len(trips) == 0:
-		fmt.Fprintf(stderr, "fieldkit pack: the kit has no trip %q; name one of: %s\n", wanted, tripNames(kit))
-		return notDone
+	trip, status := oneTrip(opts, kit, wanted, stderr)
+	if status != done {
+		return status
 	}
-	plan := spares.Plan(kit, data.Catalog(), data.Guides(), trips[0], keptFor(kit, trips[0]))
+	plan := spares.Plan(kit, data.Catalog(), data.Guides(), trip, keptFor(kit, trip))
 	if *opts.json {
-		printJSON(stdout, packAsJSON(trips[0], plan))
+		printJSON(stdout, packAsJSON(trip, plan))
 		return done
 	}
 	first := fieldkit.Metric

@@ -35,18 +35,6 @@ func TestPlanOfTheDemoKit(t *testing.T) {
 	}
 }
 
-// The systems whose parts suffer from larger tyres are named as the catalog names
-// them.
-func TestWheelLoadedSystemsAreInTheCatalog(t *testing.T) {
-	known := map[string]bool{}
-	for _, k := range data.Catalog().PartKinds {
-		known[k.System] = true
-	}
-	for system := range wheelLoaded {
-		assert.True(t, known[system], system)
-	}
-}
-
 func BenchmarkPlanDemo(b *testing.B) {
 	kit, cat, guides := data.DemoKit(), data.Catalog(), data.Guides()
 	trip := kit.Trips[len(kit.Trips)-1]

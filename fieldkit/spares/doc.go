@@ -15,5 +15,5 @@
 //
 // It does not say whether a rig is fit to drive, does not count what cannot be
 // given in hours (a failure that hurts someone is no matter of spares: see to it
-// before leaving), and does not model wear, age or strength.
+// before leaving).
 package spares

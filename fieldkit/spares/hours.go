@@ -22,3 +22,19 @@ func (h Hours) String() string {
 	}
 	return strconv.FormatFloat(float64(h), 'f', 0, 64) + " h"
 }
+
+// Percent prints a probability: "12 %", "0.4 %", "under 0.1 %".
+func Percent(p float64) string {
+	percent := p * 100
+	switch {
+	case percent <= 0:
+		return "0 %"
+	case percent < 0.1:
+		return "under 0.1 %"
+	case percent < 9.95:
+		return strconv.FormatFloat(percent, 'f', 1, 64) + " %"
+	case percent > 99 && p < 1:
+		return "over 99 %"
+	}
+	return strconv.FormatFloat(percent, 'f', 0, 64) + " %"
+}

@@ -7,6 +7,7 @@ import (
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/interchange"
+	"trailfieldkit/fieldkit/likelihood"
 	"trailfieldkit/fieldkit/order"
 	"trailfieldkit/fieldkit/repair"
 )
@@ -66,7 +67,7 @@ func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tri
 		if !ok {
 			continue
 		}
-		f := newForecast(kit, cat, trip, rig)
+		f := likelihood.Look(kit, cat, trip, rig)
 		positions := kit.PositionsOf(id)
 		order.By(positions, func(a, b fieldkit.Position) int { return strings.Compare(a.ID, b.ID) })
 		for _, p := range positions {
@@ -138,13 +139,13 @@ func mostOf(ref Ref) int {
 }
 
 // addPlace adds a position that may fail, with the parts that fit it.
-func (m *model) addPlace(graph *interchange.Graph, f forecast, p fieldkit.Position) {
-	l := f.of(p)
+func (m *model) addPlace(graph *interchange.Graph, f *likelihood.Outlook, p fieldkit.Position) {
+	l := f.Of(p)
 	if l.Expected <= 0 {
 		return
 	}
 	kind, _ := m.cat.PartKind(p.Kind)
-	pl := place{position: p, rig: f.rig, kind: kind, likelihood: l}
+	pl := place{position: p, rig: f.Rig, kind: kind, likelihood: l}
 	pl.without, pl.town = withoutSpare(kind, m.trip)
 	m.hours += Hours(l.Expected * pl.without.Hours())
 	d := demand{rate: l.Expected, hours: Hours((pl.without - kind.IfCarried).Hours())}
@@ -165,7 +166,7 @@ func (m *model) addPlace(graph *interchange.Graph, f forecast, p fieldkit.Positi
 		d.reach = append(d.reach, reach{i, worthOfStandIn(s)})
 		pl.via = append(pl.via, s)
 	}
-	d.remedies = m.remediesFor(kind, f.rig)
+	d.remedies = m.remediesFor(kind, f.Rig)
 	m.demands = append(m.demands, d)
 	m.places = append(m.places, pl)
 }

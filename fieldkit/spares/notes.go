@@ -35,11 +35,11 @@ func (m *model) notes(p Proposal, counts []int) []string {
 	}
 	guessed := 0
 	for _, pl := range m.places {
-		if pl.likelihood.LogWeight < 0.5 {
+		if pl.likelihood.Guessed() {
 			guessed++
 		}
 	}
-	note(guessed > 0, "%d of %s rest on a starting guess rather than on your log", guessed, countOf(len(m.places), "likelihood", "likelihoods"))
+	note(guessed > 0, "%d of %s rest on a starting guess rather than on readings or your log", guessed, countOf(len(m.places), "likelihood", "likelihoods"))
 	note(m.unknown > 0, "%s may fail and %s no part recorded: no spare can be matched there",
 		countOf(m.unknown, "position", "positions"), hasOrHave(m.unknown))
 	note(len(m.kit.Tools) == 0, "the kit lists no tools: the plan takes it that every tool is on board")

@@ -384,7 +384,7 @@ func TestPlanNotes(t *testing.T) {
 	p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
 	assert.Contains(t, p.Notes, `the trip names the rig "ghost", which the kit does not hold`)
 	assert.Contains(t, p.Notes, "1 position may fail and has no part recorded: no spare can be matched there")
-	assert.Contains(t, p.Notes, "4 of 4 likelihoods rest on a starting guess rather than on your log")
+	assert.Contains(t, p.Notes, "4 of 4 likelihoods rest on a starting guess rather than on readings or your log")
 	assert.Contains(t, p.Notes, "no repair is described for pump: see to their tools yourself")
 	assert.InDelta(t, 3.1+0.2*5, float64(p.Bare), 1e-12, "a position with no part recorded fails all the same")
 }

@@ -1,4 +1,4 @@
-package spares
+package likelihood
 
 import (
 	"fmt"
@@ -9,6 +9,48 @@ import (
 
 	"trailfieldkit/fieldkit"
 )
+
+// testCatalog has rates that make sums easy: on a trip of 1000 km of rough track a
+// joint fails 0.1 times, a hose 0.2 times and a pump 0.05 times.
+func testCatalog() fieldkit.Catalog {
+	return fieldkit.Catalog{PartKinds: []fieldkit.PartKind{
+		{ID: "joint", Name: "joint", System: "driveline", Per10000: 1},
+		{ID: "hose", Name: "hose", System: "cooling", Per10000: 2},
+		{ID: "pump", Name: "pump", System: "cooling", Per10000: 0.5},
+		{ID: "frame", Name: "frame", System: "suspension"},
+	}}
+}
+
+// testKit is one rig with two joints, a hose and a pump, and a second rig with
+// nothing on it.
+func testKit(testing.TB) fieldkit.Kit {
+	return fieldkit.Kit{
+		Rigs:    []fieldkit.Rig{{ID: "badger", Name: "Badger"}, {ID: "mule", Name: "Mule"}},
+		Systems: []fieldkit.Assembly{{ID: "all", Rig: "badger"}, {ID: "all-mule", Rig: "mule"}},
+		Positions: []fieldkit.Position{
+			{ID: "joint-l", System: "all", Kind: "joint", Part: "joint-a"},
+			{ID: "joint-r", System: "all", Kind: "joint", Part: "joint-a"},
+			{ID: "hose", System: "all", Kind: "hose"},
+			{ID: "pump", System: "all", Kind: "pump"},
+		},
+		Parts: []fieldkit.Part{{ID: "joint-a", Kind: "joint"}},
+		Trips: []fieldkit.Trip{testTrip()},
+	}
+}
+
+// testTrip is 1000 km of rough track.
+func testTrip() fieldkit.Trip {
+	return fieldkit.Trip{
+		ID: "loop", Rigs: []string{"badger"}, Days: 5, Start: fieldkit.Date{Year: 2026, Month: 5, Day: 14},
+		Distance: 1000 * fieldkit.Kilometre, Terrain: fieldkit.RoughTrack,
+	}
+}
+
+// of looks at one position.
+func of(kit fieldkit.Kit, cat fieldkit.Catalog, trip fieldkit.Trip, p fieldkit.Position) Likelihood {
+	rig, _ := kit.RigOf(p)
+	return Look(kit, cat, trip, rig).Of(p)
+}
 
 // A joint: 1 failure per 10 000 km of rough track.
 func TestLikelihoodOfAStartingGuess(t *testing.T) {
@@ -42,7 +84,7 @@ func TestLikelihoodOfAStartingGuess(t *testing.T) {
 				c.rig(&kit.Rigs[0])
 			}
 			p, _ := kit.Position(c.position)
-			l := LikelihoodOf(kit, testCatalog(), trip, p)
+			l := of(kit, testCatalog(), trip, p)
 			assert.InDelta(t, c.want, l.Expected, 1e-12)
 			assert.InDelta(t, 1-math.Exp(-c.want), l.Probability, 1e-12)
 			if c.want > 0 {
@@ -52,17 +94,8 @@ func TestLikelihoodOfAStartingGuess(t *testing.T) {
 			}
 		})
 	}
-	assert.Zero(t, LikelihoodOf(testKit(t), testCatalog(), testTrip(), fieldkit.Position{ID: "nowhere", Kind: "joint"}))
-}
-
-// Means of gamma priors updated by counts, printed in published examples.
-func TestUpdatedRate(t *testing.T) {
-	// Bayes Rules!, ch. 5: gamma(10, 2), counts 6, 2, 2, 1 in four periods: gamma(21, 6), mean 3.5.
-	assert.InDelta(t, 3.5, updatedRate(10, 2, 6+2+2+1, 4), 1e-15)
-	// NIST/SEMATECH e-Handbook 8.4.6: gamma(2, 1400), 2 failures in 1909 h: gamma(4, 3309).
-	assert.InDelta(t, 4.0/3309, updatedRate(2, 1400, 2, 1909), 1e-15)
-	// No failure in no exposure changes nothing.
-	assert.InDelta(t, 2.0/1400, updatedRate(2, 1400, 0, 0), 1e-15)
+	assert.Zero(t, of(testKit(t), testCatalog(), testTrip(), fieldkit.Position{ID: "odd", System: "all", Kind: "hatstand"}))
+	assert.Zero(t, of(testKit(t), testCatalog(), testTrip(), fieldkit.Position{ID: "odd", System: "all", Kind: "frame"}), "a kind without a rate")
 }
 
 func doneTrip(id string, km fieldkit.Distance, terrain fieldkit.Terrain, month int) fieldkit.Trip {
@@ -88,7 +121,7 @@ func TestLikelihoodFromOwnLog(t *testing.T) {
 		{ID: "8", Rig: "badger", Trip: "b", Position: "gone", What: "a noise"}, // no telling what
 	}
 	joint, _ := kit.Position("joint-l")
-	l := LikelihoodOf(kit, testCatalog(), testTrip(), joint)
+	l := of(kit, testCatalog(), testTrip(), joint)
 	assert.InDelta(t, 4.0/26, l.Expected, 1e-12)
 	assert.InDelta(t, 16.0/26, l.LogWeight, 1e-12)
 	assert.Equal(t, OwnLog, l.Source)
@@ -97,13 +130,13 @@ func TestLikelihoodFromOwnLog(t *testing.T) {
 
 	// The hose: prior 1 in 5000 km; one failure in 8000: 2/13 000.
 	hose, _ := kit.Position("hose")
-	l = LikelihoodOf(kit, testCatalog(), testTrip(), hose)
+	l = of(kit, testCatalog(), testTrip(), hose)
 	assert.InDelta(t, 2.0/13, l.Expected, 1e-12)
 	assert.Equal(t, "from your log: 1 failure in 5000 km (3107 mi)", l.Evidence)
 
 	// The pump: prior 1 in 20 000 km; none in 8000 km: 1/28 000, most of it still a guess.
 	pump, _ := kit.Position("pump")
-	l = LikelihoodOf(kit, testCatalog(), testTrip(), pump)
+	l = of(kit, testCatalog(), testTrip(), pump)
 	assert.InDelta(t, 1.0/28, l.Expected, 1e-12)
 	assert.Equal(t, "starting guess, corrected by your log: no failure in 5000 km (3107 mi)", l.Evidence)
 }
@@ -121,13 +154,13 @@ func TestLikelihoodFromTheOdometer(t *testing.T) {
 		{ID: "4", Rig: "mule", Odometer: 85_000 * fieldkit.Kilometre, Position: "joint-l"},
 	}
 	joint, _ := kit.Position("joint-l")
-	l := LikelihoodOf(kit, testCatalog(), testTrip(), joint)
+	l := of(kit, testCatalog(), testTrip(), joint)
 	assert.InDelta(t, 2.0/22, l.Expected, 1e-12)
 	assert.Equal(t, "from your log: 1 failure at 2 places in 12000 km (7456 mi)", l.Evidence)
 
 	t.Run("an inspection opens the span earlier", func(t *testing.T) {
 		kit.Inspections = []fieldkit.Inspection{{ID: "i", Position: "joint-r", Odometer: 72_000 * fieldkit.Kilometre}}
-		l := LikelihoodOf(kit, testCatalog(), testTrip(), joint)
+		l := of(kit, testCatalog(), testTrip(), joint)
 		assert.Equal(t, 20_000*fieldkit.Kilometre, l.Driven)
 		assert.Equal(t, 2, l.Failures, "the failure at 80 000 km now counts")
 	})
@@ -135,7 +168,7 @@ func TestLikelihoodFromTheOdometer(t *testing.T) {
 		kit := testKit(t)
 		kit.Rigs[0].Odometer = 92_000 * fieldkit.Kilometre
 		kit.Inspections = []fieldkit.Inspection{{ID: "i", Position: "joint-r", Odometer: 91_800 * fieldkit.Kilometre}}
-		l := LikelihoodOf(kit, testCatalog(), testTrip(), joint)
+		l := of(kit, testCatalog(), testTrip(), joint)
 		// 200 km of road weigh 100, two joints 200 beside the prior's 10 000: 2 %.
 		assert.InDelta(t, 200.0/10_200, l.LogWeight, 1e-12)
 		assert.Equal(t, "starting guess", l.Evidence)
@@ -144,7 +177,7 @@ func TestLikelihoodFromTheOdometer(t *testing.T) {
 	t.Run("one reading is no span", func(t *testing.T) {
 		kit := testKit(t)
 		kit.Rigs[0].Odometer = 92_000 * fieldkit.Kilometre
-		assert.Equal(t, StartingGuess, LikelihoodOf(kit, testCatalog(), testTrip(), joint).Source)
+		assert.Equal(t, StartingGuess, of(kit, testCatalog(), testTrip(), joint).Source)
 	})
 }
 
@@ -152,17 +185,17 @@ func TestLikelihoodFromTheOdometer(t *testing.T) {
 func TestLikelihoodLaws(t *testing.T) {
 	kit := testKit(t)
 	joint, _ := kit.Position("joint-l")
-	last := LikelihoodOf(kit, testCatalog(), testTrip(), joint).Expected
+	last := of(kit, testCatalog(), testTrip(), joint).Expected
 	kit.Trips = append(kit.Trips, fieldkit.Trip{})
 	for km := fieldkit.Distance(100); km < 1_000_000; km *= 3 {
 		kit.Trips[1] = doneTrip("a", km, fieldkit.RoughTrack, 0)
-		now := LikelihoodOf(kit, testCatalog(), testTrip(), joint).Expected
+		now := of(kit, testCatalog(), testTrip(), joint).Expected
 		assert.Less(t, now, last, "%d km", km)
 		last = now
 	}
 	for n := range 10 {
 		kit.Failures = append(kit.Failures, fieldkit.Failure{ID: fmt.Sprint(n), Rig: "badger", Trip: "a", Position: "joint-l"})
-		now := LikelihoodOf(kit, testCatalog(), testTrip(), joint).Expected
+		now := of(kit, testCatalog(), testTrip(), joint).Expected
 		assert.Greater(t, now, last, "%d failures", n+1)
 		last = now
 	}

@@ -1,0 +1,205 @@
+package likelihood
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"trailfieldkit/fieldkit"
+)
+
+// wear is what the readings at one place say of its limit. Readings are turned so
+// that they fall towards the limit, in base units of their dimension; distances are
+// in km.
+type wear struct {
+	readings int
+	span     fieldkit.Distance // from the first reading of the series to the last
+	line     Line              // of three readings or more
+	byLine   bool
+	// Otherwise from the last reading on the kind's starting guess: how much is left,
+	// and how much the trip takes on average.
+	left, takes float64
+	limit, at   float64 // of the line, and where on it the trip ends
+	fallback    string  // why the line was not used
+	detail      []string
+}
+
+// wearSpread is the shape of the gamma law of slopes about a kind's starting guess:
+// 4, so that one rig in twenty wears its parts twice as fast. Starting guess.
+const wearSpread = 4.0
+
+// newPartShare is the share of what can wear away that a reading must win back to be
+// taken for a new part's: readings of the same part differ by less.
+const newPartShare = 0.25
+
+// wearOf reads the series at a position. ok is false without one reading of the kind's
+// wear measure with an odometer, taken since the part was fitted.
+func wearOf(kit fieldkit.Kit, kind fieldkit.PartKind, p fieldkit.Position, prior fieldkit.Prior, h history, trip fieldkit.Trip) (w wear, ok bool) {
+	if kind.Wear == nil {
+		return w, false
+	}
+	series := seriesOf(kit, *kind.Wear, p)
+	if len(series) == 0 {
+		return w, false
+	}
+	sign := 1.0
+	if !kind.Wear.Falling {
+		sign = -1
+	}
+	var x, y []float64
+	for _, r := range series {
+		x, y = append(x, km(r.Odometer)), append(y, sign*float64(r.Value.Base))
+	}
+	first, last := series[0], series[len(series)-1]
+	w = wear{readings: len(series), span: last.Odometer - first.Odometer, limit: sign * float64(kind.Wear.Limit.Base)}
+	perTrip := usualAhead(prior, h, first, trip)
+	w.at = math.Max(km(h.now), km(last.Odometer)) + perTrip
+	line, fits := FitLine(x, y)
+	switch {
+	case !fits && len(series) == 1:
+		w.fallback = "one reading makes no line"
+	case !fits:
+		w.fallback = "all readings are of one odometer"
+	case len(series) == 2:
+		w.fallback = "two readings make a line and say nothing of how sure it is"
+	case line.Slope >= 0:
+		w.fallback = "the readings do not go towards the limit"
+	default:
+		w.line, w.byLine = line, true
+		w.say(kind, sign)
+		return w, true
+	}
+	// How fast: the kind's guess; with two readings that wear, the mean of the two.
+	perKm := float64(prior.Wear.Base) / 10_000
+	slope := perKm * float64(onTrip(prior, h.rig, trip)) / math.Max(perTrip, 1e-9) // per km of the usual way
+	if fits && len(series) == 2 && line.Slope < 0 {
+		slope = (slope - line.Slope) / 2
+	}
+	w.left = y[len(y)-1] - w.limit
+	w.takes = slope * (w.at - km(last.Odometer))
+	w.sayGuess(kind)
+	return w, w.takes > 0 || w.left <= 0
+}
+
+// seriesOf lists the readings of the part that is fitted now, oldest first: of the
+// kind's measure, with an odometer, taken since it was fitted, and from the last
+// reading on that can only be a new part's.
+func seriesOf(kit fieldkit.Kit, measure fieldkit.Wear, p fieldkit.Position) (series []fieldkit.Inspection) {
+	for _, r := range kit.Inspections {
+		before := r.Odometer < p.FittedAt || !p.Fitted.IsZero() && r.On.Before(p.Fitted)
+		if r.Position == p.ID && r.Odometer > 0 && !before && r.Value.Dim == measure.Limit.Dim && strings.EqualFold(r.Name, measure.Name) {
+			series = append(series, r)
+		}
+	}
+	slices.SortStableFunc(series, func(a, b fieldkit.Inspection) int {
+		if a.Odometer != b.Odometer {
+			return int(max(min(a.Odometer-b.Odometer, 1), -1))
+		}
+		return a.On.Compare(b.On)
+	})
+	begins, most := 0, int64(math.MinInt64)
+	for i, r := range series {
+		left := r.Value.Base - measure.Limit.Base
+		if !measure.Falling {
+			left = -left
+		}
+		if i > begins {
+			before := series[i-1].Value.Base - measure.Limit.Base
+			if !measure.Falling {
+				before = -before
+			}
+			// What wears away is what a new part has above its limit: the most seen.
+			if whole := max(most, left); float64(left-before) > newPartShare*float64(whole) {
+				begins, most = i, left
+			}
+		}
+		most = max(most, left)
+	}
+	return series[begins:]
+}
+
+// usualAhead is the trip as so many km of the way the readings were taken on: rock
+// wears more than the road that most of the odometer is. The factor is held between
+// a half and five.
+func usualAhead(prior fieldkit.Prior, h history, first fieldkit.Inspection, trip fieldkit.Trip) float64 {
+	way := km(h.now - first.Odometer)
+	from, since := first.Odometer, first.On
+	if way < 1 { // nothing driven since: all that is known of the rig
+		if way = km(h.driven); way < 1 {
+			return km(trip.Distance)
+		}
+		from, since = h.now-h.driven, fieldkit.Date{}
+	}
+	usual := float64(h.lived(prior, from, since)) / way
+	if usual <= 0 || km(trip.Distance) == 0 {
+		return km(trip.Distance)
+	}
+	factor := float64(onTrip(prior, h.rig, trip)) / km(trip.Distance) / usual
+	return km(trip.Distance) * math.Min(math.Max(factor, 0.5), 5)
+}
+
+// past is the probability that the limit is reached by the trip's end: by Student's t
+// from the line, else from the gamma law of slopes.
+func (w wear) past() float64 {
+	if w.byLine {
+		p, _ := w.line.AtOrBelow(w.limit, w.at)
+		return p
+	}
+	return w.pastWith(1)
+}
+
+// pastWith is that probability if the kind wore its parts by such a factor.
+func (w wear) pastWith(factor float64) float64 {
+	switch {
+	case w.left <= 0:
+		return 1
+	case w.takes <= 0:
+		return 0
+	}
+	return 1 - Rate{wearSpread, wearSpread}.AtMost(w.left/(w.takes*factor))
+}
+
+// pastAt is that probability if what is not known turned out at quantile u: the line
+// itself at its worst for u near 1; without a line the kind's guess from half to twice
+// as much.
+func (w wear) pastAt(u float64) float64 {
+	if !w.byLine {
+		return w.pastWith(math.Exp2(2*u - 1))
+	}
+	mean, _ := w.line.Uncertainty(w.at)
+	margin := w.limit - w.line.At(w.at) + StudentQuantile(u, float64(w.line.Freedom()))*mean
+	if w.line.Spread == 0 {
+		return w.line.below(margin, 0)
+	}
+	return normalAtMost(margin / w.line.Spread)
+}
+
+// say puts the line in words: how fast, where it is at the trip's end, where the
+// limit is met.
+func (w *wear) say(kind fieldkit.PartKind, sign float64) {
+	show := func(base float64) string {
+		return fieldkit.Value{Dim: kind.Wear.Limit.Dim, Base: int64(math.Round(base))}.Show(fieldkit.Metric)
+	}
+	w.detail = append(w.detail, fmt.Sprintf("%s moves %s in 1000 km, by the line of %d readings", kind.Wear.Name, show(math.Abs(w.line.Slope)*1000), w.readings))
+	low, high, _ := w.line.Within(0.9, w.at)
+	if sign < 0 {
+		low, high = -high, -low
+	}
+	w.detail = append(w.detail, fmt.Sprintf("at the trip's end %s, 9 times in 10 between %s and %s; the limit is %s",
+		show(sign*w.line.At(w.at)), show(low), show(high), show(sign*w.limit)))
+	if x, ok := w.line.Crossing(w.limit); ok && x > 0 {
+		w.detail = append(w.detail, "the line meets the limit at odometer "+fieldkit.Distance(x*float64(fieldkit.Kilometre)).Both(fieldkit.Metric))
+	}
+}
+
+func (w *wear) sayGuess(kind fieldkit.PartKind) {
+	show := func(base float64) string {
+		return fieldkit.Value{Dim: kind.Wear.Limit.Dim, Base: int64(math.Round(base))}.Show(fieldkit.Metric)
+	}
+	if w.left <= 0 {
+		w.detail = append(w.detail, fmt.Sprintf("the last %s is at its limit, or past it", kind.Wear.Name))
+		return
+	}
+	w.detail = append(w.detail, fmt.Sprintf("%s: it is taken to move %s until the trip's end, and %s are left; a starting guess", w.fallback, show(w.takes), show(w.left)))
+}
