@@ -101,7 +101,7 @@ func domainLoad(table *figures, size int) error {
 		{"read it, every problem with its place", func() error { _, err := kitfile.Load("kit.json", file); return err }},
 		{"read it as a start does", func() error { _, err := kitfile.DecodeKit(file); return err }},
 		{"check the whole kit", func() error { kitfile.Check(kit); return nil }},
-		{"search index", func() error { lookup.New(kit, data.Catalog()); return nil }},
+		{"search index", func() error { lookup.New(kit, data.Catalog(), data.Shelf()); return nil }},
 		{"interchange graph", func() error { interchange.New(kit.Parts, kit.Links); return nil }},
 		{"how ready a rig is", func() error { counter.Ready(kit, data.Catalog(), kit.Rigs[0].ID); return nil }},
 		{"backup with photos", func() error {

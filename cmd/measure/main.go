@@ -6,6 +6,7 @@
 //	go run ./cmd/measure -quick             fewer starts, lighter compression
 //	go run ./cmd/measure -only size         one part: size, start, packages or functions
 //	go run ./cmd/measure -only load         kits of 1, 10 and 100 times the demo's size
+//	go run ./cmd/measure -only search       graded queries beside two libraries of the npm registry
 //	go run ./cmd/measure -runs 15           more starts
 //
 // Times depend on the computer and on what else it does: read the ratios, not the
@@ -31,8 +32,8 @@ const (
 	startGoal = 1.25
 )
 
-// Without -only all parts but the last two are measured.
-var parts = []string{"size", "start", "packages", "functions", "load"}
+// Without -only all parts but the last three are measured.
+var parts = []string{"size", "start", "packages", "functions", "load", "search"}
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
@@ -48,7 +49,7 @@ func measure(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	set := flag.NewFlagSet("measure", flag.ContinueOnError)
 	set.SetOutput(stderr)
 	quick := set.Bool("quick", false, "fewer starts, lighter compression")
-	only := set.String("only", "", "one part: size, start, packages, functions or load")
+	only := set.String("only", "", "one part: size, start, packages, functions, load or search")
 	runs := set.Int("runs", 9, "starts of each kind; the median counts")
 	if err := set.Parse(args); err != nil {
 		return err
@@ -63,6 +64,9 @@ func measure(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	say := func(line string) { fmt.Fprintln(stderr, line) }
 	if *only == "load" {
 		return printLoad(ctx, stdout, say)
+	}
+	if *only == "search" {
+		return printSearch(ctx, stdout, say)
 	}
 	bare, program, err := subjects(ctx, say)
 	if err != nil {

@@ -38,6 +38,10 @@ var tradeNames = map[standards.Kind][]string{
 	standards.KindGTIN:         {"barcode", "UPC", "EAN", "GTIN"},
 }
 
+// TradeNames gives what people at a counter call a kind of designation, beside its
+// name.
+func TradeNames(kind standards.Kind) []string { return tradeNames[kind] }
+
 // tradeWords gives the kinds that each word may stand for.
 var tradeWords = func() map[string]map[standards.Kind]bool {
 	words := map[string]map[standards.Kind]bool{}
