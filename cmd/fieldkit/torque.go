@@ -8,6 +8,7 @@ import (
 	"math"
 	"strings"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/fastener"
 )
@@ -92,7 +93,7 @@ func torqueCommand(_ context.Context, args []string, stdout, stderr io.Writer) i
 	if said > 1 {
 		return opts.wrong(stderr, "say one of -dry, -oiled, -zinc and -k")
 	}
-	if ask.Bolt, err = openHandbook().ParseBolt(*thread + " " + gradeWord(*thread) + *grade); err != nil {
+	if ask.Bolt, err = data.Handbook().ParseBolt(*thread + " " + gradeWord(*thread) + *grade); err != nil {
 		return opts.wrong(stderr, "%v", err)
 	}
 	answer, err := fastener.Tighten(ask)
