@@ -53,8 +53,11 @@ func (s *failureScreen) load(ctx app.Context) {
 	if s.photos != nil {
 		s.photos.drop()
 	}
-	s.photos = newPhotoRoll(ctx, draftKey("photos/failure/"+id+"/"+at), f.Photos)
+	s.photos = newPhotoRoll(ctx, photosKey(id, at), f.Photos)
 }
+
+// photosKey is where photos that are not saved yet are remembered.
+func photosKey(id, at string) string { return draftKey("photos/failure/" + id + "/" + at) }
 
 func failureFields(k fieldkit.Kit, f fieldkit.Failure, known bool, at string, first fieldkit.System, day fieldkit.Date) map[string]string {
 	if !known {
@@ -237,7 +240,11 @@ func (s *failureScreen) save(ctx app.Context) {
 			return
 		}
 		f.done()
-		roll.done()
+		if len(kept.leftOut) > 0 {
+			roll.passOn(photosKey(entry.ID, ""))
+		} else {
+			roll.done()
+		}
 		goOn(ctx, link("/log"))
 	}, roll.blobs()...)
 }

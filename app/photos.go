@@ -153,6 +153,15 @@ func (r *photoRoll) hashes() []string {
 	return list
 }
 
+// passOn remembers the added photos for the form of the entry they belong to: there was
+// no room to keep them with it.
+func (r *photoRoll) passOn(key string) {
+	if key != r.key {
+		remember(key, remembered(r.key))
+		remember(r.key, "")
+	}
+}
+
 // done forgets the added photos once they are saved.
 func (r *photoRoll) done() { remember(r.key, "") }
 

@@ -39,9 +39,10 @@ type store struct {
 	which    string // ownKit or demoKit
 	keeper   journal.Store
 	session  *journal.Session
-	stopWait func() // ends listening to other tabs
-	err      error  // why the kit is closed
-	trouble  error  // said on top of every screen until it is closed
+	stopWait func()         // ends listening to other tabs
+	err      error          // why the kit is closed
+	trouble  error          // said on top of every screen until it is closed
+	leftOut  []journal.Blob // photos for which there was no room, while a write is answered
 
 	shown         shownScreen
 	offer         *fieldkit.Kit // a kit file the server of this page offers, if it does
@@ -158,10 +159,28 @@ func (s *store) carryOut(ctx app.Context, what string, edit func(*journal.Edit) 
 	}
 	var entry journal.Entry
 	var err error
-	answer := s.forThisScreen(func(ctx app.Context) { then(ctx, entry, err) })
+	var leftOut []journal.Blob
+	answer := s.forThisScreen(func(ctx app.Context) {
+		if s.leftOut = leftOut; len(leftOut) > 0 {
+			s.trouble = errPhotoLeftOut
+		}
+		then(ctx, entry, err)
+		s.leftOut = nil
+	})
 	ctx.Async(func() {
 		var refused error
 		entry, refused = session.Do(context.Background(), what, now(), newID, edit, photos...)
+		if len(photos) > 0 && errors.Is(refused, journal.ErrFull) {
+			// There may be room for the words.
+			entry, refused = session.Do(context.Background(), what, now(), newID, func(e *journal.Edit) error {
+				err := edit(e)
+				e.DropPhotos(photos)
+				return err
+			})
+			if refused == nil {
+				leftOut = photos
+			}
+		}
 		err = withoutAction(refused, what)
 		if err == nil && s.which == ownKit && remembered(prefPrefix+"asked") == "" {
 			// There is something to lose now. Some browsers ask the person, once.
@@ -171,6 +190,10 @@ func (s *store) carryOut(ctx app.Context, what string, edit func(*journal.Edit) 
 		s.post(answer)
 	})
 }
+
+var errPhotoLeftOut = &fieldkit.Error{Kind: fieldkit.Storage,
+	What: "the phone's storage is full: the photo was not kept, everything else was",
+	Do:   "free some space, then open the entry and save it again with the photo"}
 
 // undo takes back an entry.
 func (s *store) undo(ctx app.Context, entry string) {

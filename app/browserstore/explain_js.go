@@ -3,9 +3,11 @@ package browserstore
 import (
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
 )
 
 // explain says in the user's words why the browser did not do something; doing is
@@ -20,6 +22,7 @@ func explain(err error, doing string) error {
 	case t.name == "QuotaExceededError":
 		e.What = "the phone's storage is full, so this was not kept"
 		e.Do = "free some space and try again, or leave the photo out"
+		e.Cause = fmt.Errorf("%w: %w", journal.ErrFull, err)
 	case t.name == "VersionError":
 		e.Kind = fieldkit.TooNew
 		e.What = "this kit was kept by a newer version of the app"

@@ -5,7 +5,7 @@
 //	go run ./cmd/verify -only test,vet    some stages
 //	go run ./cmd/verify -skip browser     all but some
 //	go run ./cmd/verify -v                with what the stages print
-//	go run ./cmd/verify -long             longer fuzz runs
+//	go run ./cmd/verify -long             longer fuzz runs, faults by the hundred
 //
 // A stage that fails shows why, and the stages that do not need it still run. The
 // last line is "N passed, N failed": every single test counts (of a test with
@@ -146,6 +146,9 @@ func (v *verifier) print(name string, r outcome, took time.Duration) {
 		fmt.Fprint(v.out, "\r\x1b[K")
 	}
 	fmt.Fprintf(v.out, "%-9s %-6s %6.1f s  %s\n", name, word, took.Seconds(), r.line())
+	for line := range strings.Lines(r.table) {
+		fmt.Fprintf(v.out, "    %s\n", strings.TrimRight(line, "\n"))
+	}
 	if r.failed() || v.options.loud {
 		for line := range strings.Lines(bounded(r.output)) {
 			fmt.Fprintf(v.out, "    %s\n", strings.TrimRight(line, "\n"))

@@ -24,6 +24,7 @@ type outcome struct {
 	notes  []string // for the stage's line
 	faults []string // why it failed; none if it passed
 	output string   // shown when it failed
+	table  string   // shown always
 }
 
 func (r *outcome) fail(why string)              { r.faults = append(r.faults, why) }

@@ -36,6 +36,7 @@ var stages = []stage{
 	{"wasm", 20 * time.Minute, lacksNode, wasmTests},
 	{"fuzz", 30 * time.Minute, nothing, fuzz},
 	{"storage", 15 * time.Minute, lacksChromium, storageTests},
+	{"faults", 3 * time.Hour, lacksChromium, countFaults},
 	{"browser", 30 * time.Minute, lacksChromium, pageTests},
 }
 

@@ -68,6 +68,32 @@ func (e *Edit) Settle(collection, id, field string) {
 	e.settled[key] = append(e.settled[key], field)
 }
 
+// DropPhotos takes photos out of the records this edit has put, for want of room to
+// keep them.
+func (e *Edit) DropPhotos(photos []Blob) {
+	given := func(hash string) bool {
+		return slices.ContainsFunc(photos, func(b Blob) bool { return b.Hash == hash })
+	}
+	for _, key := range slices.Clone(e.touched) {
+		switch r, _ := recordOf(e.kit, key); r := r.(type) {
+		case fieldkit.Failure:
+			r.Photos = slices.DeleteFunc(slices.Clone(r.Photos), given)
+			e.Put(r)
+		case fieldkit.Inspection:
+			r.Photos = slices.DeleteFunc(slices.Clone(r.Photos), given)
+			e.Put(r)
+		}
+	}
+}
+
+func recordOf(k fieldkit.Kit, key recordKey) (fieldkit.Record, bool) {
+	list, ok := fieldkit.CollectionNamed(key.collection)
+	if !ok {
+		return nil, false
+	}
+	return list.Get(k, key.id)
+}
+
 // SetName names the kit.
 func (e *Edit) SetName(name string) {
 	e.touch(kitCollection, kitCollection)

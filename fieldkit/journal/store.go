@@ -2,6 +2,7 @@ package journal
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"trailfieldkit/fieldkit"
@@ -62,6 +63,9 @@ type Tail struct {
 }
 
 var (
+	// ErrFull is wrapped by the error of a store that has no room left: something
+	// smaller may still be kept.
+	ErrFull = errors.New("no room is left")
 	// ErrBehind says that the journal has grown since the caller read it.
 	ErrBehind error = &fieldkit.Error{Kind: fieldkit.Conflict,
 		What: "something else was written down meanwhile", Do: "read it in and repeat"}
