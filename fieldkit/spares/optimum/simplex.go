@@ -1,0 +1,624 @@
+package optimum
+
+import "math"
+
+// Tolerances of the simplex. None of them decides whether a bound is right: see
+// bound.
+const (
+	dropped    = 1e-14 // entries of the factor below it are taken for nothing
+	smallPivot = 1e-7  // pivots below it are not used
+	feasible   = 1e-9  // a basic variable may be this much out of its bounds
+	dualSlack  = 1e-11 // a reduced cost may be this much on the wrong side
+	renewEvery = 64    // pivots until the basis is factored anew
+)
+
+type verdict int
+
+const (
+	solved     verdict = iota // at the optimum of the relaxation
+	cutOff                    // its bound fell to the cutoff
+	impossible                // no point fulfils the rows
+	stopped                   // asked to stop, or out of steps: the bound still holds
+)
+
+// simplex is the dual simplex method with bounded variables over a program. All
+// variables are boxed or slacks, so that every basis becomes dual feasible by moving
+// nonbasic variables to their other bound: there is no first phase, and changed
+// bounds after branching need none either.
+//
+// Source: the textbook method (R. E. Bixby; A. Koberstein), with dual steepest edge
+// pricing (Forrest and Goldfarb 1992), long steps through the bounds, and the
+// product form of the inverse.
+type simplex struct {
+	*program
+	lo, hi  []float64 // by variable
+	head    []int32   // by row: its basic variable
+	place   []int32   // by variable: its row, −1 if not basic
+	atHi    []bool    // by variable that is not basic
+	x       []float64 // by variable
+	d       []float64 // by variable: reduced cost, 0 if basic
+	weight  []float64 // by row
+	inv     factor
+	fresh   int // pivots since the basis was factored
+	pivots  int
+	keep    func() bool
+	trying  bool      // a trial: the basis is not to be factored anew
+	rho     []float64 // scratch, by row
+	alpha   []float64 // scratch, by variable
+	touched []int32   // of alpha
+	column  []float64
+	tau     []float64
+	flip    []float64
+	y       []float64
+	r       []float64
+	mark    []bool
+	cand    []int32
+}
+
+func newSimplex(p *program, keep func() bool) *simplex {
+	all := p.n + p.m
+	s := &simplex{
+		program: p, keep: keep,
+		lo: make([]float64, all), hi: make([]float64, all), head: make([]int32, p.m), place: make([]int32, all),
+		atHi: make([]bool, all), x: make([]float64, all), d: make([]float64, all), weight: make([]float64, p.m),
+		rho: make([]float64, p.m), alpha: make([]float64, all), column: make([]float64, p.m), tau: make([]float64, p.m),
+		flip: make([]float64, p.m), y: make([]float64, p.m), r: make([]float64, p.n), mark: make([]bool, all),
+	}
+	for j := range all {
+		s.hi[j], s.place[j] = 1, -1
+		if j >= p.n {
+			s.hi[j] = math.Inf(1)
+		} else {
+			s.atHi[j] = p.c[j] >= 0
+		}
+	}
+	for i := range p.m {
+		s.head[i], s.place[p.n+i], s.weight[i] = int32(p.n+i), int32(i), 1
+	}
+	s.inv.reset()
+	s.renew()
+	return s
+}
+
+// renew factors the basis anew and computes everything that rests on it.
+func (s *simplex) renew() {
+	s.refactor()
+	s.duals()
+	s.settle()
+	s.primals()
+	s.fresh = 0
+}
+
+// refactor builds the factor of the basis: rows that one column alone has first, the
+// rest by how few entries they have. A column without a pivot leaves the basis.
+func (s *simplex) refactor() {
+	s.inv.reset()
+	var cols []int32
+	count := make([]int32, s.m) // by row: basic columns not placed yet that have it
+	open := make([]bool, s.m)   // rows without a pivot yet
+	for i := range open {
+		open[i] = true
+	}
+	for _, v := range s.head {
+		if int(v) >= s.n {
+			open[int(v)-s.n] = false
+		} else {
+			cols = append(cols, v)
+		}
+	}
+	if len(cols) == 0 {
+		for i := range s.m {
+			s.head[i], s.place[s.n+i] = int32(s.n+i), int32(i)
+		}
+		return
+	}
+	old := append([]int32(nil), s.head...)
+	for i, v := range old {
+		if int(v) >= s.n {
+			s.place[v] = -1
+		}
+		s.head[i] = -1
+	}
+	for i := range s.m {
+		if !open[i] {
+			s.head[i], s.place[s.n+i] = int32(s.n+i), int32(i)
+		}
+	}
+	left := map[int32]bool{}
+	for _, j := range cols {
+		left[j] = true
+		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
+			count[s.colRow[e]]++
+		}
+	}
+	place := func(j int32, r int) {
+		s.inv.push(r, s.column)
+		s.head[r], s.place[j], open[r] = j, int32(r), false
+		delete(left, j)
+		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
+			count[s.colRow[e]]--
+		}
+	}
+	load := func(j int32) {
+		clear(s.column)
+		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
+			s.column[s.colRow[e]] = s.colVal[e]
+		}
+		s.inv.forward(s.column)
+	}
+	// Rows with one column left.
+	var queue []int
+	for i := range s.m {
+		if open[i] && count[i] == 1 {
+			queue = append(queue, i)
+		}
+	}
+	for len(queue) > 0 {
+		i := queue[0]
+		queue = queue[1:]
+		if !open[i] || count[i] != 1 {
+			continue
+		}
+		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
+			j := s.rowCol[e]
+			if !left[j] {
+				continue
+			}
+			load(j)
+			if math.Abs(s.column[i]) >= 1e-3 {
+				place(j, i)
+				for k := s.colStart[j]; k < s.colStart[j+1]; k++ {
+					if r := int(s.colRow[k]); open[r] && count[r] == 1 {
+						queue = append(queue, r)
+					}
+				}
+			}
+			break
+		}
+	}
+	for _, j := range cols {
+		if !left[j] {
+			continue
+		}
+		load(j)
+		best, score := -1, 0.0
+		largest := 0.0
+		for i, v := range s.column {
+			if open[i] {
+				largest = max(largest, math.Abs(v))
+			}
+		}
+		for i, v := range s.column {
+			if a := math.Abs(v); open[i] && a > smallPivot && a >= 0.1*largest {
+				if sc := a / float64(1+count[i]); sc > score {
+					best, score = i, sc
+				}
+			}
+		}
+		if best >= 0 {
+			place(j, best)
+			continue
+		}
+		s.place[j] = -1
+		delete(left, j)
+		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
+			count[s.colRow[e]]--
+		}
+	}
+	for i := range s.m {
+		if s.head[i] < 0 {
+			s.head[i], s.place[s.n+i] = int32(s.n+i), int32(i)
+		}
+	}
+	// The weights belong to rows; after the rows changed places they are only a guess.
+	for i := range s.weight {
+		if s.head[i] != old[i] {
+			s.weight[i] = 1
+		}
+	}
+}
+
+// duals computes the reduced costs.
+func (s *simplex) duals() {
+	s.prices()
+	copy(s.d, s.c)
+	for i := range s.m {
+		s.d[s.n+i] = -s.y[i]
+		if s.y[i] == 0 {
+			continue
+		}
+		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
+			s.d[s.rowCol[e]] -= s.y[i] * s.rowVal[e]
+		}
+	}
+	for _, v := range s.head {
+		s.d[v] = 0
+	}
+}
+
+// prices computes the dual value of each row.
+func (s *simplex) prices() {
+	for i, v := range s.head {
+		s.y[i] = 0
+		if int(v) < s.n {
+			s.y[i] = s.c[v]
+		}
+	}
+	s.inv.backward(s.y)
+}
+
+// settle moves every nonbasic variable to the bound that its reduced cost wants.
+func (s *simplex) settle() {
+	for j := range s.x {
+		if s.place[j] >= 0 {
+			continue
+		}
+		switch {
+		case math.IsInf(s.hi[j], 1):
+			s.atHi[j] = false
+		case s.d[j] > dualSlack:
+			s.atHi[j] = true
+		case s.d[j] < -dualSlack:
+			s.atHi[j] = false
+		}
+		s.x[j] = s.lo[j]
+		if s.atHi[j] {
+			s.x[j] = s.hi[j]
+		}
+	}
+}
+
+// primals computes the basic variables from the others.
+func (s *simplex) primals() {
+	copy(s.column, s.b)
+	for j := range s.n {
+		if s.place[j] < 0 && s.x[j] != 0 {
+			for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
+				s.column[s.colRow[e]] -= s.colVal[e] * s.x[j]
+			}
+		}
+	}
+	for i := range s.m {
+		if j := s.n + i; s.place[j] < 0 && s.x[j] != 0 {
+			s.column[i] -= s.x[j]
+		}
+	}
+	s.inv.forward(s.column)
+	for i, v := range s.head {
+		s.x[v] = s.column[i]
+	}
+}
+
+// value is the objective at the present point.
+func (s *simplex) value() (sum float64) {
+	for j, c := range s.c {
+		if s.x[j] != 0 {
+			sum += c * s.x[j]
+		}
+	}
+	return sum
+}
+
+// run solves the relaxation, or stops once its bound has fallen to the cutoff, or
+// after so many pivots.
+func (s *simplex) run(cutoff float64, most int) verdict {
+	for step := 0; ; step++ {
+		if s.fresh >= renewEvery && !s.trying {
+			s.renew()
+		}
+		r := s.leaving()
+		if r < 0 {
+			if s.fresh > 0 && !s.trying {
+				s.renew()
+				if s.leaving() >= 0 && step < most {
+					continue
+				}
+			}
+			return solved
+		}
+		if step >= most || !s.keep() {
+			return stopped
+		}
+		if step%8 == 7 && s.value() < cutoff {
+			return cutOff
+		}
+		switch s.pivot(r) {
+		case impossible:
+			if s.trying {
+				return impossible
+			}
+			if s.fresh > 0 {
+				s.renew() // make sure of it
+				continue
+			}
+			if s.proofless(r) {
+				return stopped
+			}
+			return impossible
+		}
+		s.pivots++
+	}
+}
+
+// leaving picks the basic variable that is furthest out of its bounds, −1 if none is.
+func (s *simplex) leaving() int {
+	best, score := -1, 0.0
+	for i, v := range s.head {
+		out := s.x[v] - s.hi[v]
+		if out < feasible {
+			out = s.lo[v] - s.x[v]
+			if out < feasible {
+				continue
+			}
+		}
+		if sc := out * out / s.weight[i]; sc > score {
+			best, score = i, sc
+		}
+	}
+	return best
+}
+
+// pivot takes the basic variable of row r out of the basis.
+func (s *simplex) pivot(r int) verdict {
+	p := s.head[r]
+	sign, out := 1.0, s.x[p]-s.hi[p]
+	if s.x[p] < s.lo[p] {
+		sign, out = -1, s.lo[p]-s.x[p]
+	}
+	clear(s.rho)
+	s.rho[r] = 1
+	s.inv.backward(s.rho)
+	s.priceRow()
+	q := s.entering(sign, out)
+	if q < 0 {
+		s.wipe()
+		return impossible
+	}
+	// The entering column.
+	s.load(q)
+	s.inv.forward(s.column)
+	pivot := s.column[r]
+	if math.Abs(pivot) < smallPivot || math.Abs(pivot-s.alpha[q]) > 1e-6*(1+math.Abs(pivot)) {
+		s.wipe()
+		if s.fresh == 0 || s.trying {
+			// Not to be trusted even afresh: leave this row alone for now.
+			s.weight[r] *= 1e6
+			return solved
+		}
+		s.renew()
+		return solved
+	}
+	step := math.Max(0, -s.d[q]/(sign*s.alpha[q]))
+	flipped := s.dualStep(sign*step, q)
+	if flipped {
+		s.inv.forward(s.flip)
+		for i, v := range s.head {
+			s.x[v] -= s.flip[i]
+		}
+		clear(s.flip)
+	}
+	bound := s.hi[p]
+	if sign < 0 {
+		bound = s.lo[p]
+	}
+	move := (s.x[p] - bound) / pivot
+	for i, v := range s.head {
+		if a := s.column[i]; a != 0 {
+			s.x[v] -= move * a
+		}
+	}
+	s.reweigh(r, pivot)
+	s.x[q] += move
+	s.x[p], s.d[p], s.d[q] = bound, sign*step, 0
+	s.atHi[p] = sign > 0
+	s.place[p], s.place[q], s.head[r] = -1, int32(r), int32(q)
+	s.inv.push(r, s.column)
+	s.fresh++
+	s.wipe()
+	return solved
+}
+
+func (s *simplex) load(j int) {
+	clear(s.column)
+	if j >= s.n {
+		s.column[j-s.n] = 1
+		return
+	}
+	for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
+		s.column[s.colRow[e]] = s.colVal[e]
+	}
+}
+
+// priceRow computes the row rho of the tableau over the nonbasic variables.
+func (s *simplex) priceRow() {
+	for i, v := range s.rho {
+		if math.Abs(v) < dropped {
+			continue
+		}
+		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
+			j := s.rowCol[e]
+			if s.place[j] >= 0 {
+				continue
+			}
+			if !s.mark[j] {
+				s.mark[j] = true
+				s.touched = append(s.touched, j)
+			}
+			s.alpha[j] += v * s.rowVal[e]
+		}
+		if j := s.n + i; s.place[j] < 0 {
+			s.mark[j] = true
+			s.touched = append(s.touched, int32(j))
+			s.alpha[j] = v
+		}
+	}
+}
+
+func (s *simplex) wipe() {
+	for _, j := range s.touched {
+		s.alpha[j], s.mark[j] = 0, false
+	}
+	s.touched = s.touched[:0]
+}
+
+// entering walks along the dual step through the bounds of boxed variables while the
+// leaving one stays out of its own, and returns the variable to stop at, −1 if none.
+func (s *simplex) entering(sign, slope float64) int {
+	s.cand = s.cand[:0]
+	for _, j := range s.touched {
+		a := sign * s.alpha[j]
+		if s.lo[j] == s.hi[j] || math.Abs(a) < 1e-9 {
+			continue
+		}
+		if !s.atHi[j] && a > 0 || s.atHi[j] && a < 0 {
+			s.cand = append(s.cand, j)
+		}
+	}
+	for len(s.cand) > 0 {
+		most := math.Inf(1)
+		for _, j := range s.cand {
+			most = min(most, (math.Abs(s.d[j])+dualSlack)/math.Abs(s.alpha[j]))
+		}
+		best, size, passed := -1, 0.0, 0.0
+		keep := s.cand[:0]
+		for _, j := range s.cand {
+			a := math.Abs(s.alpha[j])
+			if math.Abs(s.d[j])/a > most {
+				keep = append(keep, j)
+				continue
+			}
+			passed += a * (s.hi[j] - s.lo[j])
+			if a > size {
+				best, size = int(j), a
+			}
+		}
+		if slope-passed < 0 || math.IsInf(passed, 1) {
+			return best
+		}
+		slope -= passed
+		s.cand = keep
+		if len(keep) == 0 {
+			return -1
+		}
+	}
+	return -1
+}
+
+// dualStep changes the reduced costs and moves what is now on the wrong bound; it
+// reports whether anything moved, its effect on the rows then stands in flip.
+func (s *simplex) dualStep(step float64, q int) (flipped bool) {
+	for _, j := range s.touched {
+		if int(j) == q {
+			continue
+		}
+		s.d[j] += step * s.alpha[j]
+		move := 0.0
+		switch d := s.d[j]; {
+		case d > dualSlack && !s.atHi[j]:
+			if math.IsInf(s.hi[j], 1) {
+				s.d[j] = 0
+				continue
+			}
+			move = s.hi[j] - s.lo[j]
+			s.atHi[j], s.x[j] = true, s.hi[j]
+		case d < -dualSlack && s.atHi[j]:
+			move = s.lo[j] - s.hi[j]
+			s.atHi[j], s.x[j] = false, s.lo[j]
+		}
+		if move == 0 {
+			continue
+		}
+		flipped = true
+		if int(j) >= s.n {
+			s.flip[int(j)-s.n] += move
+			continue
+		}
+		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
+			s.flip[s.colRow[e]] += move * s.colVal[e]
+		}
+	}
+	return flipped
+}
+
+// reweigh updates the steepest-edge weights for a pivot in row r.
+func (s *simplex) reweigh(r int, pivot float64) {
+	norm := 0.0
+	for i, v := range s.rho {
+		s.tau[i] = v
+		norm += v * v
+	}
+	s.inv.forward(s.tau)
+	for i, a := range s.column {
+		if a == 0 || i == r {
+			continue
+		}
+		k := a / pivot
+		s.weight[i] = max(s.weight[i]-2*k*s.tau[i]+k*k*norm, 1e-4)
+	}
+	s.weight[r] = max(norm/(pivot*pivot), 1e-4)
+}
+
+// bound returns an upper bound of the program within the present bounds of the
+// variables, and leaves each column's reduced cost in r. It holds whatever the state
+// of the simplex: any prices y ≥ 0 of the rows give y·b + Σ max(r·lo, r·hi) with
+// r = c − yᵀA, which is weak duality.
+func (s *simplex) bound() (sum float64) {
+	s.prices()
+	copy(s.r, s.c)
+	for i, y := range s.y {
+		if y < 0 && s.hi[s.n+i] > 0 {
+			y, s.y[i] = 0, 0
+		}
+		if y == 0 {
+			continue
+		}
+		sum += y * s.b[i]
+		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
+			s.r[s.rowCol[e]] -= y * s.rowVal[e]
+		}
+	}
+	for j, r := range s.r {
+		if r > 0 {
+			sum += r * s.hi[j]
+		} else {
+			sum += r * s.lo[j]
+		}
+	}
+	return sum
+}
+
+// proofless reports whether the row r of the tableau does not prove, in plain sums
+// over the rows as given, that no point fulfils them (Farkas).
+func (s *simplex) proofless(r int) bool {
+	clear(s.rho)
+	s.rho[r] = 1
+	s.inv.backward(s.rho)
+	p := s.head[r]
+	sign := -1.0 // too large: −rho proves it
+	if s.x[p] < s.lo[p] {
+		sign = 1
+	}
+	least := 0.0
+	clear(s.r)
+	for i, v := range s.rho {
+		y := sign * v
+		if y < 0 && s.hi[s.n+i] > 0 {
+			y = 0
+		}
+		if y == 0 {
+			continue
+		}
+		least -= y * s.b[i]
+		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
+			s.r[s.rowCol[e]] += y * s.rowVal[e]
+		}
+	}
+	for j, g := range s.r {
+		if g > 0 {
+			least += g * s.lo[j]
+		} else {
+			least += g * s.hi[j]
+		}
+	}
+	return least < 1e-9
+}

@@ -1,0 +1,188 @@
+package optimum
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Solve finds the best allowed choice of a problem and proves it, or gives what it
+// has when it is told to stop. It is deterministic but for when it is stopped. It
+// panics on a problem that fails Check.
+func Solve(p *Problem, o Options) Answer {
+	if err := p.Check(); err != nil {
+		panic(err)
+	}
+	s := &search{p: p, o: o, bound: math.Inf(1)}
+	s.best = make([]bool, len(p.Columns))
+	s.grain = grainOf(p)
+	s.first()
+	s.rounds()
+	return s.answer()
+}
+
+// search is one run of Solve.
+type search struct {
+	p     *Problem
+	o     Options
+	best  []bool
+	value float64
+	bound float64
+	grain float64 // every value is a multiple of it; 0 if that is not known
+	nodes int
+	ended bool // told to stop
+	asked int
+}
+
+func (s *search) keep() bool {
+	if s.ended {
+		return false
+	}
+	if s.asked++; s.o.KeepGoing != nil && !s.o.KeepGoing() {
+		s.ended = true
+	}
+	return !s.ended
+}
+
+func (s *search) answer() Answer {
+	value, used, _ := s.p.Allowed(s.best)
+	a := Answer{Value: value, Bound: max(value, s.bound), Taken: slices.Clone(s.best), Used: used, Nodes: s.nodes}
+	a.Proved = a.Bound-a.Value <= s.slack()
+	return a
+}
+
+// slack is how much better a choice must be to count.
+func (s *search) slack() float64 { return Tolerance * max(math.Abs(s.value), 1e-6) }
+
+// cutoff is the bound below which a part of the search cannot hold a better choice.
+func (s *search) cutoff() float64 {
+	if s.grain > 0 {
+		return s.value + s.grain*(1-1e-6)
+	}
+	return s.value + s.slack()
+}
+
+// offer takes up a choice of the whole problem if it is better and allowed.
+func (s *search) offer(taken []bool) bool {
+	value, _, ok := s.p.Allowed(taken)
+	if !ok || value <= s.value {
+		return false
+	}
+	s.value = value
+	copy(s.best, taken)
+	s.tell()
+	return true
+}
+
+func (s *search) tell() {
+	if s.o.Found != nil {
+		s.o.Found(s.answer())
+	}
+}
+
+// lower takes up a better bound.
+func (s *search) lower(bound float64) {
+	if bound < s.bound-s.slack() {
+		s.bound = max(bound, s.value)
+		s.tell()
+	}
+}
+
+// first makes a choice without any relaxation, so that there is one from the start.
+func (s *search) first() {
+	s.bound = 0
+	groups := map[int]float64{}
+	for _, c := range s.p.Columns {
+		if c.Group > 0 {
+			s.bound += max(0, c.Gain-groups[c.Group])
+			groups[c.Group] = max(c.Gain, groups[c.Group])
+		} else {
+			s.bound += max(0, c.Gain)
+		}
+	}
+	if s.o.Start != nil {
+		s.offer(s.o.Start)
+	}
+	c := newChoice(s.p)
+	c.fill(c.byDensity())
+	c.prune()
+	s.offer(c.taken)
+}
+
+// rounds reduces the problem as long as what is found lets more of it be decided, and
+// searches what remains.
+func (s *search) rounds() {
+	r := reduce(newDomain(s.p))
+	lifts := []*reduced{r}
+	base := r.gain
+	lift := func(taken []bool) []bool {
+		for i := len(lifts) - 1; i >= 0; i-- {
+			taken = lifts[i].lift(taken)
+		}
+		return taken
+	}
+	for round := 0; ; round++ {
+		t := newTree(s, &r.Problem, base, lift)
+		if len(r.Columns) == 0 {
+			s.offer(lift(nil))
+			s.lower(base)
+			s.bound = max(s.value, min(s.bound, base))
+			return
+		}
+		bound, done := t.root()
+		s.lower(bound)
+		if done || bound < s.cutoff() {
+			s.bound = s.value
+			return
+		}
+		if s.ended {
+			return
+		}
+		before := len(r.Columns)
+		if !t.narrow() {
+			s.bound = s.value
+			return
+		}
+		next := reduce(t.dom)
+		if round < 8 && len(next.Columns) < before*9/10 {
+			lifts = append(lifts, next)
+			base += next.gain
+			r = next
+			continue
+		}
+		t.search()
+		return
+	}
+}
+
+// grainOf finds the largest step that all gains are multiples of, 0 if there is none
+// worth knowing.
+func grainOf(p *Problem) float64 {
+	for _, unit := range []float64{1, 0.1, 0.01, 0.001, 0.0001} {
+		gcd, ok := int64(0), true
+		for _, c := range p.Columns {
+			x := c.Gain / unit
+			n := math.Round(x)
+			if math.Abs(n) > 1e12 || math.Abs(x-n) > 1e-9*max(1, math.Abs(n)) {
+				ok = false
+				break
+			}
+			for a, b := gcd, int64(math.Abs(n)); ; {
+				if b == 0 {
+					gcd = a
+					break
+				}
+				a, b = b, a%b
+			}
+		}
+		if ok && gcd > 0 {
+			return float64(gcd) * unit
+		}
+	}
+	return 0
+}
+
+// byDesc sorts column numbers by a score, the largest first, ties by number.
+func byDesc(list []int, score []float64) {
+	slices.SortFunc(list, func(a, b int) int { return cmp.Or(cmp.Compare(score[b], score[a]), a-b) })
+}

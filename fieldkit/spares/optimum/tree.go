@@ -1,0 +1,418 @@
+package optimum
+
+import (
+	"container/heap"
+	"math"
+	"slices"
+)
+
+// tree is branch and bound over one reduced problem.
+type tree struct {
+	s     *search
+	p     *Problem
+	base  float64
+	lift  func([]bool) []bool
+	lp    *simplex
+	slack []int // by group: its row, −1 for none
+	dom   *domain
+	pick  *choice
+	order []int     // gains by what they bring at the prices of the root
+	r     []float64 // reduced costs of the root, by column
+	top   float64   // bound of the root, without base
+	open  nodes
+	up    []score // by entity
+	down  []score
+}
+
+// score averages what a branch took off the bound, for one unit of what was rounded.
+type score struct{ sum, n float64 }
+
+// node is a part of the search yet to be looked at.
+type node struct {
+	bound  float64
+	serial int
+	fixed  []int32 // column·2 + value, all from the root on
+	musts  []int32
+	head   []int32 // basis of its parent
+	atHi   []bool
+}
+
+type nodes []*node
+
+func (h nodes) Len() int { return len(h) }
+func (h nodes) Less(i, j int) bool {
+	if h[i].bound != h[j].bound {
+		return h[i].bound > h[j].bound
+	}
+	return h[i].serial > h[j].serial
+}
+func (h nodes) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
+func (h *nodes) Push(x any)   { *h = append(*h, x.(*node)) }
+func (h *nodes) Pop() any {
+	last := (*h)[len(*h)-1]
+	*h = (*h)[:len(*h)-1]
+	return last
+}
+
+func newTree(s *search, p *Problem, base float64, lift func([]bool) []bool) *tree {
+	t := &tree{s: s, p: p, base: base, lift: lift}
+	lp, rows := newProgram(p)
+	t.slack = rows
+	t.lp = newSimplex(lp, s.keep)
+	t.dom = newDomain(p)
+	t.pick = newChoice(p)
+	t.up = make([]score, len(p.Columns)+len(rows))
+	t.down = make([]score, len(t.up))
+	return t
+}
+
+// bounds hands the domain's bounds to the simplex.
+func (t *tree) bounds() {
+	for j := range t.p.Columns {
+		t.lp.lo[j], t.lp.hi[j] = float64(t.dom.lo[j]), float64(t.dom.hi[j])
+	}
+	for g, i := range t.slack {
+		if i >= 0 {
+			t.lp.hi[t.lp.n+i] = math.Inf(1)
+			if t.dom.must[g] {
+				t.lp.hi[t.lp.n+i] = 0
+			}
+		}
+	}
+	t.lp.rebound()
+}
+
+// rebound moves nonbasic variables to bounds that have changed.
+func (s *simplex) rebound() {
+	if s.fresh > renewEvery/2 {
+		s.refactor()
+		s.duals()
+		s.fresh = 0
+	}
+	s.settle()
+	s.primals()
+}
+
+// root solves the relaxation of the whole and looks for choices around it; done says
+// that the best choice is found.
+func (t *tree) root() (bound float64, done bool) {
+	t.bounds()
+	verdict := t.lp.run(t.s.cutoff()-t.base, math.MaxInt)
+	if verdict == impossible {
+		return t.s.value, true
+	}
+	t.top = t.lp.bound()
+	t.r = slices.Clone(t.lp.r)
+	for l := range t.p.Limits {
+		largest := int64(1)
+		for j := range t.p.Columns {
+			largest = max(largest, t.p.Columns[j].Amounts[l])
+		}
+		t.pick.price[l] = t.lp.y[l]/float64(largest) + 1e-9/float64(max(t.p.Limits[l], 1))
+	}
+	t.order = t.pick.byDensity()
+	if verdict != solved {
+		return t.base + t.top, false
+	}
+	t.round(true)
+	for range 2 {
+		before := t.s.value
+		t.pick.clear()
+		t.pick.grow(t.s.keep)
+		t.pick.prune()
+		t.pick.improve(t.order, t.s.keep)
+		t.offer()
+		t.round(true)
+		if t.s.value <= before {
+			break
+		}
+	}
+	return t.base + t.top, false
+}
+
+func (t *tree) offer() {
+	t.s.offer(t.lift(t.pick.taken))
+}
+
+// round makes a choice out of the point of the relaxation: what is taken most first,
+// then whatever fits beside it.
+func (t *tree) round(thorough bool) {
+	var list []int
+	for j := range t.p.Columns {
+		if t.lp.x[j] > 1e-6 && t.p.Columns[j].Gain > 0 {
+			list = append(list, j)
+		}
+	}
+	byDesc(list, t.lp.x)
+	t.pick.clear()
+	for _, j := range list {
+		if t.lp.x[j] > 0.999 {
+			t.pick.apply(j)
+		}
+	}
+	for _, j := range list {
+		t.pick.apply(j)
+	}
+	t.pick.fill(t.order)
+	t.pick.prune()
+	if thorough {
+		t.pick.fill(t.order)
+		t.pick.improve(t.order, t.s.keep)
+	}
+	t.offer()
+}
+
+// narrow decides for good what the prices of the root show no better choice can have
+// otherwise. It reports whether anything better is left.
+func (t *tree) narrow() bool {
+	cut := t.s.cutoff() - t.base
+	for j, r := range t.r {
+		if t.dom.lo[j] == t.dom.hi[j] {
+			continue
+		}
+		if r < 0 && t.top+r < cut {
+			t.dom.fix(j, 0)
+		} else if r > 0 && t.top-r < cut {
+			t.dom.fix(j, 1)
+		}
+	}
+	return t.dom.spread()
+}
+
+// search branches until nothing better can be left.
+func (t *tree) search() {
+	t.dom.fixed, t.dom.muster, t.dom.head = t.dom.fixed[:0], t.dom.muster[:0], 0 // these hold for good
+	t.bounds()
+	root := &node{bound: t.top, head: slices.Clone(t.lp.head), atHi: slices.Clone(t.lp.atHi)}
+	heap.Push(&t.open, root)
+	serial := 0
+	for len(t.open) > 0 {
+		cut := t.s.cutoff() - t.base
+		n := heap.Pop(&t.open).(*node)
+		if n.bound < cut {
+			t.s.lower(t.s.value)
+			t.s.bound = t.s.value
+			return
+		}
+		t.s.lower(t.base + n.bound)
+		if !t.s.keep() || t.s.o.MaxNodes > 0 && t.s.nodes >= t.s.o.MaxNodes {
+			return
+		}
+		if !t.load(n) {
+			continue
+		}
+		for at := n; at != nil; {
+			next, ok := t.visit(at, &serial)
+			if !ok {
+				if t.s.ended {
+					// What was under way counts as open.
+					t.s.bound = max(t.s.bound, t.base+at.bound)
+					return
+				}
+				break
+			}
+			at = next
+		}
+	}
+	t.s.bound = t.s.value
+}
+
+// load goes to a node from anywhere.
+func (t *tree) load(n *node) bool {
+	t.dom.undo(0, 0)
+	for _, g := range n.musts {
+		t.dom.demand(int(g))
+	}
+	for _, f := range n.fixed {
+		t.dom.fix(int(f/2), int8(f%2))
+	}
+	if !t.dom.spread() {
+		return false
+	}
+	copy(t.lp.head, n.head)
+	copy(t.lp.atHi, n.atHi)
+	for v := range t.lp.place {
+		t.lp.place[v] = -1
+	}
+	for i, v := range t.lp.head {
+		t.lp.place[v] = int32(i)
+	}
+	for i := range t.lp.weight {
+		t.lp.weight[i] = 1
+	}
+	t.lp.refactor()
+	t.lp.duals()
+	t.lp.fresh = 0
+	t.bounds()
+	return true
+}
+
+// visit solves the node whose bounds are set, and returns the child to go on with; the
+// other one is left open. ok is false where nothing is left below, or on being stopped.
+func (t *tree) visit(n *node, serial *int) (child *node, ok bool) {
+	t.s.nodes++
+	cut := t.s.cutoff() - t.base
+	verdict := t.lp.run(cut, 2000+20*t.lp.m)
+	if verdict == impossible {
+		return nil, false
+	}
+	bound := min(t.lp.bound(), n.bound)
+	if bound < cut {
+		return nil, false
+	}
+	if t.s.ended {
+		n.bound = bound
+		return nil, false
+	}
+	// Reduced costs decide more.
+	before := len(t.dom.fixed)
+	for j, r := range t.lp.r {
+		if t.dom.lo[j] == t.dom.hi[j] {
+			continue
+		}
+		if r < 0 && bound+r < cut {
+			t.dom.fix(j, 0)
+		} else if r > 0 && bound-r < cut {
+			t.dom.fix(j, 1)
+		}
+	}
+	if !t.dom.spread() {
+		return nil, false
+	}
+	if len(t.dom.fixed) > before {
+		t.bounds()
+		if t.lp.leaving() >= 0 {
+			verdict = t.lp.run(cut, 2000+20*t.lp.m)
+			if verdict == impossible {
+				return nil, false
+			}
+			if b := min(t.lp.bound(), bound); b < bound {
+				bound = b
+			}
+			if bound < cut {
+				return nil, false
+			}
+			if t.s.ended {
+				n.bound = bound
+				return nil, false
+			}
+		}
+	}
+	n.bound = bound
+	old := t.s.value
+	t.round(false)
+	if t.s.value > old {
+		cut = t.s.cutoff() - t.base
+		if bound < cut {
+			return nil, false
+		}
+	}
+	b, ok := t.branching(bound, cut)
+	if !ok {
+		if b.dead {
+			return nil, false
+		}
+		// The point of the relaxation is a choice: it was offered by rounding. Where
+		// rounding errors leave a doubt, look at each column that is still open.
+		b, ok = t.anyOpen()
+		if !ok {
+			return nil, false
+		}
+	}
+	if b.fixedAll { // a trial showed that one side is empty: go on in the other
+		first, far := t.apart(n, b, bound)
+		_ = far
+		return t.enter(first)
+	}
+	first, other := t.apart(n, b, bound)
+	*serial++
+	other.serial = *serial
+	if other.bound >= cut {
+		heap.Push(&t.open, other)
+	}
+	next, good := t.enter(first)
+	if !good {
+		// Go straight on with the other one.
+		for i, x := range t.open {
+			if x == other {
+				heap.Remove(&t.open, i)
+				break
+			}
+		}
+		if other.bound < cut || !t.load(other) {
+			return nil, false
+		}
+		return other, true
+	}
+	return next, true
+}
+
+// enter sets the bounds for a child of the node the tree is at.
+func (t *tree) enter(n *node) (*node, bool) {
+	for _, g := range n.musts {
+		t.dom.demand(int(g))
+	}
+	for _, f := range n.fixed {
+		if j := f / 2; t.dom.lo[j] != t.dom.hi[j] || t.dom.lo[j] != int8(f%2) {
+			t.dom.fix(int(j), int8(f%2))
+		}
+	}
+	if !t.dom.spread() {
+		return nil, false
+	}
+	t.bounds()
+	return n, true
+}
+
+// branch is a way to split: either a column, or a group between two of its members.
+type branch struct {
+	entity   int
+	zeroDown []int // columns that are 0 on the lower side
+	zeroUp   []int // columns that are 0 on the upper side
+	oneUp    int   // column that is 1 on the upper side, −1 for none
+	must     int   // group of which one is taken on the upper side, 0 for none
+	frac     float64
+	upFirst  bool
+	upBound  float64 // estimates
+	downBnd  float64
+	fixedAll bool
+	dead     bool
+}
+
+// apart makes the two children of a node.
+func (t *tree) apart(n *node, b branch, bound float64) (first, other *node) {
+	all := make([]int32, 0, len(t.dom.fixed)+4)
+	for _, j := range t.dom.fixed {
+		all = append(all, j*2+int32(t.dom.lo[j]))
+	}
+	down := &node{bound: bound, musts: slices.Clone(t.dom.muster), fixed: slices.Clone(all)}
+	up := &node{bound: bound, musts: slices.Clone(t.dom.muster), fixed: all}
+	for _, j := range b.zeroDown {
+		down.fixed = append(down.fixed, int32(j*2))
+	}
+	for _, j := range b.zeroUp {
+		up.fixed = append(up.fixed, int32(j*2))
+	}
+	if b.oneUp >= 0 {
+		up.fixed = append(up.fixed, int32(b.oneUp*2+1))
+	}
+	if b.must > 0 {
+		up.musts = append(up.musts, int32(b.must))
+	}
+	first, other = down, up
+	if b.upFirst {
+		first, other = up, down
+	}
+	other.head, other.atHi = slices.Clone(t.lp.head), slices.Clone(t.lp.atHi)
+	return first, other
+}
+
+// anyOpen splits at the first column that is not decided.
+func (t *tree) anyOpen() (branch, bool) {
+	for j := range t.p.Columns {
+		if t.dom.lo[j] != t.dom.hi[j] {
+			return branch{entity: j, zeroDown: []int{j}, oneUp: j, frac: 0.5, upFirst: true}, true
+		}
+	}
+	return branch{}, false
+}
