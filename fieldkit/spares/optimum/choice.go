@@ -109,7 +109,11 @@ func (c *choice) collect(j int) bool {
 				least = -1
 				break
 			}
-			if w := c.weight(k) - 1e-3*c.p.Columns[k].Gain; best < 0 || w < least {
+			w := c.weight(k) - 1e-3*c.p.Columns[k].Gain
+			if c.crowded(k) {
+				w += crowding
+			}
+			if best < 0 || w < least {
 				best, least = k, w
 			}
 		}
@@ -121,6 +125,14 @@ func (c *choice) collect(j int) bool {
 		}
 	}
 	return true
+}
+
+// crowding ranks a column last whose group something else is taken of.
+const crowding = 1e12
+
+func (c *choice) crowded(k int) bool {
+	g := c.p.Columns[k].Group
+	return g > 0 && slices.ContainsFunc(c.group[g], func(o int) bool { return o != k && (c.taken[o] || c.in[o]) })
 }
 
 // apply takes the bundle of a column if it fits and gains something; a column of the

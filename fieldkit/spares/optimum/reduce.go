@@ -190,7 +190,7 @@ func reduce(d *domain) *reduced {
 	r := &reduced{taken: make([]bool, n), as: make([]int, n)}
 	for j := range n {
 		stands[j] = j
-		if d.lo[j] == d.hi[j] {
+		if d.hi[j] == 0 || d.settled(j) {
 			out[j], stands[j] = true, -1
 			if d.lo[j] == 1 {
 				r.taken[j] = true
@@ -205,7 +205,7 @@ func reduce(d *domain) *reduced {
 		for _, clause := range c.Needs {
 			var rest []int
 			for _, k := range clause {
-				if d.lo[k] == 1 {
+				if d.settled(k) {
 					continue clauses
 				}
 				if d.hi[k] == 1 {
@@ -336,8 +336,29 @@ func reduce(d *domain) *reduced {
 			r.Columns[j].Group = groups[g]
 		}
 	}
-	r.Limits = slices.Clone(d.left)
+	r.Limits = slices.Clone(p.Limits)
+	for j := range n {
+		if d.settled(j) {
+			for l, a := range p.Columns[j].Amounts {
+				r.Limits[l] -= a
+			}
+		}
+	}
 	return r
+}
+
+// settled reports whether a column is taken whatever else happens, with all it needs.
+// One that must be taken while it is open how it gets what it needs stays to be decided.
+func (d *domain) settled(j int) bool {
+	if d.lo[j] == 0 {
+		return false
+	}
+	for _, clause := range d.p.Columns[j].Needs {
+		if !slices.ContainsFunc(clause, d.settled) {
+			return false
+		}
+	}
+	return true
 }
 
 func weightless(amounts []int64) bool {

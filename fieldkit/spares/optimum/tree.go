@@ -162,6 +162,15 @@ func (t *tree) round(thorough bool) {
 	t.offer()
 }
 
+// asIs offers the point of the relaxation where it is whole.
+func (t *tree) asIs() {
+	taken := make([]bool, len(t.p.Columns))
+	for j := range taken {
+		taken[j] = t.lp.x[j] > 0.5
+	}
+	t.s.offer(t.lift(taken))
+}
+
 // narrow decides for good what the prices of the root show no better choice can have
 // otherwise. It reports whether anything better is left.
 func (t *tree) narrow() bool {
@@ -312,8 +321,12 @@ func (t *tree) visit(n *node, serial *int) (child *node, ok bool) {
 		if b.dead {
 			return nil, false
 		}
-		// The point of the relaxation is a choice: it was offered by rounding. Where
-		// rounding errors leave a doubt, look at each column that is still open.
+		// The point of the relaxation is a choice. Where rounding errors leave a doubt,
+		// look at each column that is still open.
+		t.asIs()
+		if bound < t.s.cutoff()-t.base {
+			return nil, false
+		}
 		b, ok = t.anyOpen()
 		if !ok {
 			return nil, false

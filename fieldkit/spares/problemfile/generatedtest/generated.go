@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 )
 
 // Size says how large a problem is.
@@ -52,7 +53,10 @@ func Linear(size Size, seed uint64) []byte {
 		})
 	}
 	for i := range size.Spares {
-		fits := append(some(src, 2, size.Spares, "p"), fmt.Sprint("p", i))
+		fits := some(src, 2, size.Spares, "p")
+		if own := fmt.Sprint("p", i); !slices.Contains(fits, own) {
+			fits = append(fits, own)
+		}
 		items = append(items, amounts(src, object{"id": fmt.Sprint("s", i), "copies": 1, "fits": fits}, &sum, 1))
 	}
 	for i := range size.Tools {
