@@ -308,7 +308,7 @@ func (s *simplex) run(cutoff float64, most int) verdict {
 		}
 		r := s.leaving()
 		if r < 0 {
-			if s.fresh > 0 && !s.trying {
+			if s.fresh > renewEvery/2 && !s.trying {
 				s.renew()
 				if s.leaving() >= 0 && step < most {
 					continue

@@ -113,22 +113,23 @@ func (s *search) first() {
 // searches what remains.
 func (s *search) rounds() {
 	r := reduce(newDomain(s.p))
-	lifts := []*reduced{r}
+	levels := []*reduced{r}
 	base := r.gain
-	lift := func(taken []bool) []bool {
-		for i := len(lifts) - 1; i >= 0; i-- {
-			taken = lifts[i].lift(taken)
+	for {
+		here := slices.Clone(levels)
+		lift := func(taken []bool) []bool {
+			for i := len(here) - 1; i >= 0; i-- {
+				taken = here[i].lift(taken)
+			}
+			return taken
 		}
-		return taken
-	}
-	for round := 0; ; round++ {
-		t := newTree(s, &r.Problem, base, lift)
 		if len(r.Columns) == 0 {
 			s.offer(lift(nil))
-			s.lower(base)
-			s.bound = max(s.value, min(s.bound, base))
+			s.bound = s.value
 			return
 		}
+		t := newTree(s, &r.Problem, base, lift)
+		t.levels = here
 		bound, done := t.root()
 		s.lower(bound)
 		if done || bound < s.cutoff() {
@@ -138,20 +139,30 @@ func (s *search) rounds() {
 		if s.ended {
 			return
 		}
-		before := len(r.Columns)
 		if !t.narrow() {
 			s.bound = s.value
 			return
 		}
 		next := reduce(t.dom)
-		if round < 8 && len(next.Columns) < before*9/10 {
-			lifts = append(lifts, next)
-			base += next.gain
-			r = next
-			continue
+		if len(next.Columns) >= len(r.Columns)*9/10 {
+			t.near(nearNodes)
+			ended, again := t.search()
+			if ended {
+				s.bound = s.value
+			}
+			if !again {
+				return
+			}
+			t.dom.undo(0, 0)
+			if !t.narrow() {
+				s.bound = s.value
+				return
+			}
+			next = reduce(t.dom)
 		}
-		t.search()
-		return
+		levels = append(levels, next)
+		base += next.gain
+		r = next
 	}
 }
 

@@ -8,20 +8,24 @@ import (
 
 // tree is branch and bound over one reduced problem.
 type tree struct {
-	s     *search
-	p     *Problem
-	base  float64
-	lift  func([]bool) []bool
-	lp    *simplex
-	slack []int // by group: its row, −1 for none
-	dom   *domain
-	pick  *choice
-	order []int     // gains by what they bring at the prices of the root
-	r     []float64 // reduced costs of the root, by column
-	top   float64   // bound of the root, without base
-	open  nodes
-	up    []score // by entity
-	down  []score
+	s      *search
+	p      *Problem
+	base   float64
+	lift   func([]bool) []bool
+	lp     *simplex
+	slack  []int // by group: its row, −1 for none
+	dom    *domain
+	pick   *choice
+	order  []int     // gains by what they bring at the prices of the root
+	r      []float64 // reduced costs of the root, by column
+	top    float64   // bound of the root, without base
+	open   nodes
+	up     []score // by entity
+	down   []score
+	sub    bool       // part of the choices only: its bound says nothing of the whole
+	limit  int        // nodes of a sub; the search ends at so many in all
+	levels []*reduced // from the whole problem to this one
+	seen   float64    // best value when the tree was last narrowed
 }
 
 // score averages what a branch took off the bound, for one unit of what was rounded.
@@ -94,7 +98,7 @@ func (s *simplex) rebound() {
 }
 
 // root solves the relaxation of the whole and looks for choices around it; done says
-// that the best choice is found.
+// that no better choice is left.
 func (t *tree) root() (bound float64, done bool) {
 	t.bounds()
 	verdict := t.lp.run(t.s.cutoff()-t.base, math.MaxInt)
@@ -112,6 +116,10 @@ func (t *tree) root() (bound float64, done bool) {
 	}
 	t.order = t.pick.byDensity()
 	if verdict != solved {
+		return t.base + t.top, false
+	}
+	if t.sub {
+		t.round(false)
 		return t.base + t.top, false
 	}
 	t.round(true)
@@ -188,42 +196,68 @@ func (t *tree) narrow() bool {
 	return t.dom.spread()
 }
 
-// search branches until nothing better can be left.
-func (t *tree) search() {
+// search branches until nothing better can be left, and reports whether it got there.
+// It ends before that on being stopped, and where so much can be decided at the root by
+// now that it is better to begin again with what remains (again).
+func (t *tree) search() (ended, again bool) {
+	t.seen = t.s.value
 	t.dom.fixed, t.dom.muster, t.dom.head = t.dom.fixed[:0], t.dom.muster[:0], 0 // these hold for good
 	t.bounds()
 	root := &node{bound: t.top, head: slices.Clone(t.lp.head), atHi: slices.Clone(t.lp.atHi)}
 	heap.Push(&t.open, root)
-	serial := 0
+	serial, next := 0, nearEvery
 	for len(t.open) > 0 {
-		cut := t.s.cutoff() - t.base
+		if t.open[0].bound < t.s.cutoff()-t.base {
+			break
+		}
+		if !t.sub {
+			t.s.lower(t.base + t.open[0].bound)
+			if t.s.value > t.seen && t.worthwhile() {
+				return false, true
+			}
+			if t.s.nodes >= next {
+				next = t.s.nodes + nearEvery
+				t.near(nearNodes)
+			}
+		}
+		if !t.s.keep() || t.s.o.MaxNodes > 0 && t.s.nodes >= t.s.o.MaxNodes || t.sub && t.s.nodes >= t.limit {
+			return false, false
+		}
 		n := heap.Pop(&t.open).(*node)
-		if n.bound < cut {
-			t.s.lower(t.s.value)
-			t.s.bound = t.s.value
-			return
-		}
-		t.s.lower(t.base + n.bound)
-		if !t.s.keep() || t.s.o.MaxNodes > 0 && t.s.nodes >= t.s.o.MaxNodes {
-			return
-		}
 		if !t.load(n) {
 			continue
 		}
 		for at := n; at != nil; {
-			next, ok := t.visit(at, &serial)
+			child, ok := t.visit(at, &serial)
+			if t.s.ended {
+				return false, false // the bound of what was open before still holds
+			}
 			if !ok {
-				if t.s.ended {
-					// What was under way counts as open.
-					t.s.bound = max(t.s.bound, t.base+at.bound)
-					return
-				}
 				break
 			}
-			at = next
+			at = child
 		}
 	}
-	t.s.bound = t.s.value
+	return true, false
+}
+
+// worthwhile reports whether the prices of the root decide a good part of what was open
+// when the tree was begun, now that a better choice is known.
+func (t *tree) worthwhile() bool {
+	t.seen = t.s.value
+	cut := t.s.cutoff() - t.base
+	open, decided := 0, 0
+	t.dom.undo(0, 0)
+	for j, r := range t.r {
+		if t.dom.lo[j] == t.dom.hi[j] {
+			continue
+		}
+		open++
+		if r < 0 && t.top+r < cut || r > 0 && t.top-r < cut {
+			decided++
+		}
+	}
+	return decided > open/6
 }
 
 // load goes to a node from anywhere.
