@@ -225,39 +225,6 @@ func (c *choice) fill(order []int) {
 	}
 }
 
-// without drops a column with everything that cannot do without it, and then what
-// nobody uses any more and gains nothing by itself.
-func (c *choice) without(j int) {
-	stack := []int{j}
-	for len(stack) > 0 {
-		k := stack[len(stack)-1]
-		stack = stack[:len(stack)-1]
-		if !c.taken[k] {
-			continue
-		}
-		c.drop(k)
-		for _, u := range c.users[k] {
-			if c.taken[u] && !c.met(u) {
-				stack = append(stack, u)
-			}
-		}
-	}
-	c.prune()
-}
-
-func (c *choice) met(j int) bool {
-	for _, clause := range c.p.Columns[j].Needs {
-		ok := false
-		for _, k := range clause {
-			ok = ok || c.taken[k]
-		}
-		if !ok {
-			return false
-		}
-	}
-	return true
-}
-
 // prune drops what gains nothing and is not needed.
 func (c *choice) prune() {
 	for again := true; again; {
@@ -298,76 +265,6 @@ func (c *choice) byDensity() []int {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(density[b], density[a]) })
 	return order
-}
-
-// grow takes the densest bundle that fits until none does: what a tool makes cheap is
-// seen anew after each.
-func (c *choice) grow(keep func() bool) {
-	for keep() {
-		best, density := -1, 0.0
-		for j := range c.taken {
-			if c.taken[j] || c.p.Columns[j].Gain <= 0 || !c.bundle(j) {
-				continue
-			}
-			gain, weight := 0.0, 1e-9
-			for _, k := range c.want {
-				gain += c.p.Columns[k].Gain
-				weight += c.weight(k)
-				if g := c.p.Columns[k].Group; g > 0 {
-					for _, o := range c.group[g] {
-						if c.taken[o] {
-							gain -= c.p.Columns[o].Gain
-							weight = max(weight-c.weight(o), 1e-9)
-						}
-					}
-				}
-			}
-			if gain > 1e-12 && gain/weight > density && c.fits() {
-				best, density = j, gain/weight
-			}
-		}
-		if best < 0 || !c.apply(best) {
-			return
-		}
-	}
-}
-
-// improve drops one thing at a time and fills the room in another way, while that
-// gains something.
-func (c *choice) improve(order []int, keep func() bool) {
-	best := slices.Clone(c.taken)
-	value := c.value
-	for again := true; again; {
-		again = false
-		for j := range c.taken {
-			if !best[j] || !c.decides(j) {
-				continue
-			}
-			if !keep() {
-				c.set(best)
-				return
-			}
-			c.without(j)
-			c.fillBut(order, j)
-			c.fill(order)
-			if c.value > value*(1+1e-12)+1e-12 {
-				copy(best, c.taken)
-				value, again = c.value, true
-			} else {
-				c.set(best)
-			}
-		}
-	}
-}
-
-// fillBut fills once around a column that has just been dropped.
-func (c *choice) fillBut(order []int, but int) {
-	for _, j := range order {
-		if j == but || c.taken[j] || c.p.Columns[j].Gain <= 0 || !c.bundle(j) || slices.Contains(c.want, but) {
-			continue
-		}
-		c.apply(j)
-	}
 }
 
 // decides reports whether taking a column uses up anything.

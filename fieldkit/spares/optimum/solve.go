@@ -139,13 +139,16 @@ func (s *search) rounds() {
 		if s.ended {
 			return
 		}
-		if !t.narrow() {
+		t.near(nearNodes)
+		if bound-s.value > wideGap*bound {
+			t.exchange()
+		}
+		if bound < s.cutoff() || !t.narrow() {
 			s.bound = s.value
 			return
 		}
 		next := reduce(t.dom)
 		if len(next.Columns) >= len(r.Columns)*9/10 {
-			t.near(nearNodes)
 			ended, again := t.search()
 			if ended {
 				s.bound = s.value

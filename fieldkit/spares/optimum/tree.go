@@ -25,6 +25,7 @@ type tree struct {
 	sub    bool       // part of the choices only: its bound says nothing of the whole
 	limit  int        // nodes of a sub; the search ends at so many in all
 	levels []*reduced // from the whole problem to this one
+	dice   uint64     // of exchange
 	seen   float64    // best value when the tree was last narrowed
 }
 
@@ -118,23 +119,7 @@ func (t *tree) root() (bound float64, done bool) {
 	if verdict != solved {
 		return t.base + t.top, false
 	}
-	if t.sub {
-		t.round(false)
-		return t.base + t.top, false
-	}
-	t.round(true)
-	for range 2 {
-		before := t.s.value
-		t.pick.clear()
-		t.pick.grow(t.s.keep)
-		t.pick.prune()
-		t.pick.improve(t.order, t.s.keep)
-		t.offer()
-		t.round(true)
-		if t.s.value <= before {
-			break
-		}
-	}
+	t.round()
 	return t.base + t.top, false
 }
 
@@ -144,7 +129,7 @@ func (t *tree) offer() {
 
 // round makes a choice out of the point of the relaxation: what is taken most first,
 // then whatever fits beside it.
-func (t *tree) round(thorough bool) {
+func (t *tree) round() {
 	var list []int
 	for j := range t.p.Columns {
 		if t.lp.x[j] > 1e-6 && t.p.Columns[j].Gain > 0 {
@@ -163,10 +148,6 @@ func (t *tree) round(thorough bool) {
 	}
 	t.pick.fill(t.order)
 	t.pick.prune()
-	if thorough {
-		t.pick.fill(t.order)
-		t.pick.improve(t.order, t.s.keep)
-	}
 	t.offer()
 }
 
@@ -218,6 +199,9 @@ func (t *tree) search() (ended, again bool) {
 			if t.s.nodes >= next {
 				next = t.s.nodes + nearEvery
 				t.near(nearNodes)
+				if t.base+t.open[0].bound-t.s.value > wideGap*(t.base+t.open[0].bound) {
+					t.exchange()
+				}
 			}
 		}
 		if !t.s.keep() || t.s.o.MaxNodes > 0 && t.s.nodes >= t.s.o.MaxNodes || t.sub && t.s.nodes >= t.limit {
@@ -343,7 +327,7 @@ func (t *tree) visit(n *node, serial *int) (child *node, ok bool) {
 	}
 	n.bound = bound
 	old := t.s.value
-	t.round(false)
+	t.round()
 	if t.s.value > old {
 		cut = t.s.cutoff() - t.base
 		if bound < cut {
