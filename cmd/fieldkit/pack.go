@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"trailfieldkit/data"
@@ -13,6 +14,7 @@ import (
 
 const packHelp = `
 fieldkit pack [-kit FILE] [-json] [-inch] [TRIP]
+fieldkit pack -problem FILE [-json] [-time S]
 
 Plans what to carry on a trip: spares, with the tools and consumables their repairs
 need, so that as little time as possible is likely to be lost within the trip's
@@ -21,6 +23,8 @@ the next trip that is not done. A packing list that the kit already has for the 
 keeps its pinned lines, its bans and its ticks. Nothing is written to the kit file.
 
 ` + kitOptionsHelp + `  -inch       weights in pounds first (kilograms if left out)
+  -problem FILE  solve a bare problem instead of a trip's
+  -time S     end a bare problem's search after so many seconds, with the gap
 
 The status is 1 when the kit has no such trip, and 2 when several are meant.
 
@@ -35,19 +39,32 @@ mass, volume, spend, unpriced, unweighed, over: in words); shopping (type, id, n
 for, count, stock, cost, stores); leftOut (type, id, name, adds: hours, why, needs:
 ids); notes. Masses are in kg, volumes in L, both as value and unit; a limit that is
 not set is left out.
-
+` + problemHelp + `
 Examples:
   fieldkit pack
   fieldkit pack -kit kit.json long bench
   fieldkit pack -json 2026-12-widows-rib
+  fieldkit pack -problem problem.json -json -time 2
 `
 
 func packCommand(_ context.Context, args []string, stdout, stderr io.Writer) int {
 	opts := newKitOptions("pack")
 	inch := opts.Bool("inch", false, "")
+	problem := opts.String("problem", "", "")
+	seconds := opts.Float64("time", 0, "")
 	words, ok := opts.read(args, stderr)
 	if !ok {
 		return askedWrong
+	}
+	switch {
+	case *problem != "" && (len(words) > 0 || *opts.kit != "" || *inch):
+		return opts.wrong(stderr, "a bare problem has no kit, no trip and no pounds")
+	case *problem == "" && *seconds != 0:
+		return opts.wrong(stderr, "-time is for -problem")
+	case *seconds < 0 || *seconds > 1e6 || math.IsNaN(*seconds):
+		return opts.wrong(stderr, "-time %v is no span of seconds", *seconds)
+	case *problem != "":
+		return packProblem(opts, *problem, *seconds, stdout, stderr)
 	}
 	kit, err := opts.load()
 	if err != nil {

@@ -33,7 +33,7 @@ func limits(sum [3]int, share float64) object {
 // some draws up to so many different numbers below n.
 func some(src *rand.Rand, most, n int, name string) []string {
 	list := []string{}
-	for _, i := range src.Perm(n)[:src.IntN(most+1)] {
+	for _, i := range src.Perm(n)[:src.IntN(min(most, n)+1)] {
 		list = append(list, fmt.Sprint(name, i))
 	}
 	return list
