@@ -93,6 +93,11 @@ func (s *repairScreen) Render() app.UI {
 			s.found(),
 		),
 		s.byPosition(),
+		app.Div().Class("row").Body(
+			goTo("quiet", "What still drives?", link("/repair/limp")),
+			goTo("quiet", "How tight?", link("/repair/torque")),
+			goTo("quiet", "Ask for help", link("/repair/help")),
+		),
 		section("By system", app.Range(v.bySystem).Slice(func(i int) app.UI {
 			g := v.bySystem[i]
 			return app.Details().Class("group").Body(

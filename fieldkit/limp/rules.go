@@ -140,7 +140,7 @@ func spareFitted(j *judge) {
 		m := float64(u.Radius) / float64(1000*fieldkit.Millimetre)
 		radius = fmt.Sprintf(", as in a circle of %.0f m (%.0f ft) radius all day long", m, m/0.3048)
 	}
-	j.say(Computed, fmt.Sprintf("The smaller tyre turns %.1f %% faster%s; the axle sits %s there.", u.Percent, radius, higherOrLower(u.Clearance)))
+	j.say(Computed, fmt.Sprintf("The smaller tyre turns %.1f %% faster%s; the axle sits %s there.", u.Percent, radius, f.higherOrLower(u.Clearance)))
 	if lock := j.trait("differential-lock", "automatic"); u.Percent > smallDifference && lock != "none" && lock != "selectable" {
 		j.say(Practice, "An automatic locker or a limited slip fights the difference: fit the spare on the other axle if that one is open.")
 	}
@@ -170,7 +170,7 @@ func (j *judge) spareLoad() {
 		share = 100 - share
 	}
 	on := f.Weight / 200 * fieldkit.Mass(share)
-	text := fmt.Sprintf("On the spare stand about %s of the %s it carries.", on.Both(fieldkit.Metric), f.SpareLoad.Both(fieldkit.Metric))
+	text := fmt.Sprintf("On the spare stand about %s; it is made for %s.", on.Both(f.First), f.SpareLoad.Both(f.First))
 	if on > f.SpareLoad {
 		j.limit("The spare carries more than it is made for.", slow, 20*fieldkit.Kilometre, 15)
 		text += " Take weight off that corner."
@@ -178,19 +178,20 @@ func (j *judge) spareLoad() {
 	j.say(Computed, text)
 }
 
-func higherOrLower(q fieldkit.Length) string {
+func (f Facts) higherOrLower(q fieldkit.Length) string {
 	switch {
 	case q > 0:
-		return q.Both(fieldkit.Metric) + " higher"
+		return q.Both(f.First) + " higher"
 	case q < 0:
-		return (-q).Both(fieldkit.Metric) + " lower"
+		return (-q).Both(f.First) + " lower"
 	}
 	return "as high as before"
 }
 
 // fuel says how far the fuel goes.
 func (j *judge) fuel() {
-	if low, high, ok := j.facts.Range(); ok && j.answer.Verdict != repair.MayNot {
-		j.say(Computed, fmt.Sprintf("The fuel goes for %s to %s with a tenth left in the tank; on rock and sand count on the lower.", low.Both(fieldkit.Metric), high.Both(fieldkit.Metric)))
+	f := j.facts
+	if low, high, ok := f.Range(); ok && j.answer.Verdict != repair.MayNot {
+		j.say(Computed, fmt.Sprintf("The fuel goes for %s to %s with a tenth left in the tank; on rock and sand count on the lower.", low.Both(f.First), high.Both(f.First)))
 	}
 }

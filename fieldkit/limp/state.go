@@ -39,6 +39,7 @@ func Faults() []Fault {
 // Facts are what the answer rests on. What is 0 is not known.
 type Facts struct {
 	Traits map[string]string // by trait ID, as on the rig
+	First  fieldkit.System   // the system of units read first
 
 	Weight     fieldkit.Mass   // as it stands, loaded
 	FrontShare int             // of the weight on the front axle, per cent; 0 takes 55, a starting guess

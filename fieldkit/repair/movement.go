@@ -75,7 +75,7 @@ func rule(rulings []Ruling, rig fieldkit.Rig) Movement {
 func (r Ruling) Text(first fieldkit.System) string {
 	text := string(r.Verdict)
 	if r.PerHour != 0 {
-		text += ", at most " + speed(r.PerHour, first) + " (" + speed(r.PerHour, first.Other()) + ")"
+		text += ", at most " + Speed(r.PerHour, first) + " (" + Speed(r.PerHour, first.Other()) + ")"
 	}
 	if r.Within != 0 {
 		text += ", no further than " + r.Within.Both(first)
@@ -87,8 +87,8 @@ func (r Ruling) Text(first fieldkit.System) string {
 	return text
 }
 
-// speed prints a distance in one hour: "20 km/h" or "12 mph".
-func speed(perHour fieldkit.Distance, s fieldkit.System) string {
+// Speed prints a distance in one hour: "20 km/h" or "12 mph".
+func Speed(perHour fieldkit.Distance, s fieldkit.System) string {
 	if miles, ok := strings.CutSuffix(perHour.Show(s), " mi"); ok {
 		return miles + " mph"
 	}
