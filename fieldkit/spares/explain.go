@@ -70,7 +70,7 @@ func (m *model) cover(d, r int, uses float64) Cover {
 		Position: pl.position.ID, Title: pl.position.Title(), Rig: pl.rig.Name, Fitted: pl.position.Part,
 		Grade: pl.via[r].Grade, Changes: pl.via[r].Changes, Proven: pl.via[r].Weakest,
 		Likelihood: pl.likelihood, Uses: uses,
-		Without: pl.without, With: pl.kind.IfCarried, Town: pl.town,
+		Without: pl.cost.Without, With: pl.cost.Carried, Town: pl.cost.town(),
 	}
 }
 

@@ -40,6 +40,7 @@ type model struct {
 	places   []place        // by demand
 	hours    Hours          // expected to be lost with nothing on board, over all positions
 	unknown  int            // positions that may fail and have no part recorded
+	risks    []risk         // every position that may fail, in the order of the demands
 	fixed    map[string]int // remedy by guide
 }
 
@@ -49,8 +50,7 @@ type place struct {
 	rig        fieldkit.Rig
 	kind       fieldkit.PartKind
 	likelihood Likelihood
-	without    fieldkit.Minutes      // lost with no spare on board
-	town       string                // where it would be bought then; none if no town helps
+	cost       Cost
 	via        []interchange.StandIn // by reach; the zero StandIn is the part itself
 }
 
@@ -146,9 +146,11 @@ func (m *model) addPlace(graph *interchange.Graph, f *likelihood.Outlook, p fiel
 	}
 	kind, _ := m.cat.PartKind(p.Kind)
 	pl := place{position: p, rig: f.Rig, kind: kind, likelihood: l}
-	pl.without, pl.town = withoutSpare(kind, m.trip)
-	m.hours += Hours(l.Expected * pl.without.Hours())
-	d := demand{rate: l.Expected, hours: Hours((pl.without - kind.IfCarried).Hours())}
+	pl.cost = CostOf(m.cat, m.guides, m.trip, f.Rig, p)
+	without, with := pl.cost.Counts(m.trip)
+	m.hours += Hours(l.Expected) * without
+	m.risks = append(m.risks, risk{position: p, likelihood: l, expected: l.Expected, cost: pl.cost, without: without, with: with, demand: -1})
+	d := demand{rate: l.Expected, hours: without - with}
 	if d.hours <= 0 {
 		return
 	}
@@ -167,6 +169,7 @@ func (m *model) addPlace(graph *interchange.Graph, f *likelihood.Outlook, p fiel
 		pl.via = append(pl.via, s)
 	}
 	d.remedies = m.remediesFor(kind, f.Rig)
+	m.risks[len(m.risks)-1].demand = len(m.demands)
 	m.demands = append(m.demands, d)
 	m.places = append(m.places, pl)
 }
@@ -182,21 +185,6 @@ func worthOfStandIn(s interchange.StandIn) float64 {
 		worth *= doubtedWorth
 	}
 	return worth
-}
-
-// withoutSpare says how much time a failure costs with no spare on board, and the
-// town where the part is bought if that is the shortest way: there and back, and
-// the same work as with a spare. A town helps if it has a kind of store that is
-// likely to have such a part.
-func withoutSpare(kind fieldkit.PartKind, trip fieldkit.Trip) (lost fieldkit.Minutes, town string) {
-	lost = kind.IfLeft
-	for _, t := range trip.Towns {
-		sells := slices.ContainsFunc(t.Stores, func(s string) bool { return slices.Contains(kind.Stores, s) })
-		if run := 2*max(t.Away, 0) + kind.IfCarried; sells && run < lost {
-			lost, town = run, t.Name
-		}
-	}
-	return lost, town
 }
 
 // orderReach puts each demand's spares in the order in which a crew would use them:

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/order"
 )
 
@@ -50,8 +51,10 @@ func (m *model) notes(p Proposal, counts []int) []string {
 	if kinds := m.undescribed(counts); len(kinds) > 0 {
 		note(true, "no repair is described for %s: see to their tools yourself", strings.Join(kinds, ", "))
 	}
-	town := slices.ContainsFunc(m.places, func(pl place) bool { return pl.town != "" })
+	town := slices.ContainsFunc(m.places, func(pl place) bool { return pl.cost.Way == ByTown })
 	note(town && len(rigsOf(m.trip)) == 1, "one rig goes alone: where a part would be bought in town, the hours take it that somebody gives you a lift")
+	note(m.trip.Yardstick == fieldkit.ByMoney, "measured by money: hours are what things cost, at %s an hour", fieldkit.Money{Cents: hourWorth(m.trip), Currency: currencyOf(m.kit, m.trip)})
+	note(m.trip.Yardstick == fieldkit.ByHome, "measured by getting home: a rig that cannot drive home counts %s, all else nothing", strandingCounts)
 	t := p.Sheet.Totals
 	note(t.Unweighed > 0, "the weight of %s is not known and counts as nothing", countOf(t.Unweighed, "line", "lines"))
 	note(t.Unpriced > 0, "the price of %s to buy is not known in %s and counts as nothing", countOf(t.Unpriced, "line", "lines"), t.Spend.Currency)

@@ -1,0 +1,119 @@
+package spares
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/repair"
+)
+
+func TestCostOf(t *testing.T) {
+	parts := []string{"parts"}
+	cases := []struct {
+		name     string
+		position string
+		edit     func(*fieldkit.Trip)
+		town     fieldkit.Minutes
+		without  fieldkit.Minutes
+		way      Way
+	}{
+		{"no town", "joint-l", nil, 0, 8 * hour, LimpedOut},
+		{"a town near", "joint-l", func(t *fieldkit.Trip) { t.Towns = []fieldkit.Town{{Name: "A", Away: hour, Stores: parts}} },
+			5*hour + 30, 5*hour + 30, ByTown},
+		// Ordered in an hour: 2 + 0.75·2 + 0.25·3 = 4.25 h.
+		{"what is not there comes soon", "joint-l", func(t *fieldkit.Trip) {
+			t.Towns = []fieldkit.Town{{Name: "A", Away: hour, Stores: parts, Order: hour}}
+		}, 4*hour + 15, 4*hour + 15, ByTown},
+		// The second store of the hose's list has it 6 times in 10: with both 0.9.
+		{"two stores that may have it", "hose", func(t *fieldkit.Trip) {
+			t.Towns = []fieldkit.Town{{Name: "A", Away: 30, Stores: []string{"parts", "farm"}}}
+		}, hour + 54 + 30, hour + 54 + 30, ByTown},
+		// From Thursday to Monday, closed on Sunday: one day of five waits 24 h.
+		{"closed on Sunday", "joint-l", func(t *fieldkit.Trip) {
+			t.Towns = []fieldkit.Town{{Name: "A", Away: hour, Stores: parts, Closed: []fieldkit.Weekday{fieldkit.Sunday}}}
+		}, 5*hour + 30 + 24*hour/5, 8 * hour, LimpedOut},
+		{"a town too far", "joint-l", func(t *fieldkit.Trip) { t.Towns = []fieldkit.Town{{Name: "A", Away: 9 * hour, Stores: parts}} },
+			18*hour + 3*hour + 30, 8 * hour, LimpedOut},
+		{"the nearer of two", "joint-l", func(t *fieldkit.Trip) {
+			t.Towns = []fieldkit.Town{{Name: "A", Away: 9 * hour, Stores: parts}, {Name: "B", Away: 10, Stores: parts}}
+		}, 3*hour + 50, 3*hour + 50, ByTown},
+		{"town set by hand", "joint-l", func(t *fieldkit.Trip) {
+			t.Costs = []fieldkit.Cost{{Position: "joint-l", Town: 3 * hour}}
+		}, 3 * hour, 3 * hour, ByTown},
+		{"recovery set by hand", "joint-l", func(t *fieldkit.Trip) {
+			t.Costs = []fieldkit.Cost{{Position: "joint-l", Recovered: 30 * hour, Move: fieldkit.Walk}}
+		}, 0, 30 * hour, FetchedOut},
+		// It has to be fetched from the nearest town, half an hour away.
+		{"stays where it is", "joint-l", func(t *fieldkit.Trip) {
+			t.Costs = []fieldkit.Cost{{Position: "joint-l", Move: fieldkit.Walk}}
+			t.Towns = []fieldkit.Town{{Name: "Hut", Away: 30}}
+		}, 0, 9 * hour, FetchedOut},
+		{"towed by the other rig", "joint-l", func(t *fieldkit.Trip) {
+			t.Costs = []fieldkit.Cost{{Position: "joint-l", Move: fieldkit.Tow}}
+			t.Rigs = []string{"badger", "mule"}
+			t.Towns = []fieldkit.Town{{Name: "Hut", Away: 30}}
+		}, 0, 8 * hour, TowedOut},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			kit, trip := testKit(t), testTrip()
+			if c.edit != nil {
+				c.edit(&trip)
+			}
+			p, _ := kit.Position(c.position)
+			cost := CostOf(testCatalog(), testGuides(t), trip, kit.Rigs[0], p)
+			assert.Equal(t, c.town, cost.Town, "by town")
+			assert.Equal(t, c.without, cost.Without, "without")
+			assert.Equal(t, c.way, cost.Way)
+			assert.NotEmpty(t, cost.Words())
+		})
+	}
+}
+
+func TestYardsticks(t *testing.T) {
+	trip := testTrip()
+	c := Cost{Move: fieldkit.Walk, Carried: 2 * hour, Recovered: 10 * hour, Without: 10 * hour, Way: FetchedOut}
+	counts := func() [2]Hours {
+		without, with := c.Counts(trip)
+		return [2]Hours{without, with}
+	}
+	assert.Equal(t, [2]Hours{10, 2}, counts())
+	trip.Yardstick = fieldkit.ByHome
+	assert.Equal(t, [2]Hours{24, 0}, counts())
+	trip.Yardstick, trip.HourWorth, trip.RecoveryPrice = fieldkit.ByMoney, usd(5000), usd(40_000)
+	assert.Equal(t, [2]Hours{18, 2}, counts(), "400 at 50 an hour are eight hours more")
+	c.Move = fieldkit.Limp
+	assert.Equal(t, [2]Hours{10, 2}, counts(), "nobody is paid for fetching it")
+	trip.Yardstick = fieldkit.ByHome
+	assert.Equal(t, [2]Hours{0, 0}, counts())
+}
+
+// What the repairs rule of the demo's rigs: a wheel bearing gone keeps the rig where it
+// is, a weeping steering hose does not, and a full-float axle rolls without its shaft.
+func TestMoveFollowsTheRepairs(t *testing.T) {
+	kit, cat, guides := data.DemoKit(), data.Catalog(), data.Guides()
+	for position, want := range map[string][]fieldkit.Move{
+		"hobnail-rear-shaft-left":   {fieldkit.Limp, fieldkit.Tow},
+		"hobnail-headlamp-bulb":     {fieldkit.Limp},
+		"hobnail-steering-box":      {fieldkit.Walk},
+		"hobnail-crank-sensor":      {fieldkit.Tow},
+		"wicket-tie-rod-end-left":   {fieldkit.Walk, fieldkit.Tow, fieldkit.Limp},
+		"hobnail-steering-pump":     {fieldkit.Limp},
+		"wicket-unit-bearing-right": {fieldkit.Walk, fieldkit.Tow, fieldkit.Limp},
+	} {
+		p, ok := kit.Position(position)
+		assert.True(t, ok, position)
+		rig, _ := kit.RigOf(p)
+		kind, _ := cat.PartKind(p.Kind)
+		assert.Contains(t, want, moveOf(kind, guides, rig), position)
+	}
+	rig := fieldkit.Rig{ID: "r"}
+	assert.Equal(t, fieldkit.Limp, moveOf(fieldkit.PartKind{}, nil, rig), "nothing known")
+	g := repair.Guide{ID: "g", Roll: []repair.Ruling{{Verdict: repair.May}}, Drive: []repair.Ruling{{Verdict: repair.MayNot}}}
+	assert.Equal(t, fieldkit.Tow, moveOf(fieldkit.PartKind{Repairs: []string{"g"}}, []repair.Guide{g}, rig))
+	g.Roll[0].Verdict = repair.MayNot
+	assert.Equal(t, fieldkit.Walk, moveOf(fieldkit.PartKind{Repairs: []string{"g"}}, []repair.Guide{g}, rig))
+}
