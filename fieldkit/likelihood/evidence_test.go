@@ -245,10 +245,10 @@ func TestDrawn(t *testing.T) {
 	l := at(t, padKit(t), "bearing", padTrip(1000))
 	sum, n := 0.0, 20_000
 	for i := range n {
-		sum += l.Drawn((float64(i)+0.5)/float64(n), 0.5)
+		sum += l.Drawn(l.Factor((float64(i)+0.5)/float64(n)), 0.5)
 	}
 	assert.InEpsilon(t, l.Expected, sum/float64(n), 1e-3)
-	assert.InDelta(t, l.Interval[0], FailedWith(l.Drawn(lowEnd, 0.5)), 1e-12)
-	assert.InDelta(t, l.Interval[1], FailedWith(l.Drawn(highEnd, 0.5)), 1e-12)
-	assert.Zero(t, Likelihood{}.Drawn(0.3, 0.7))
+	assert.InDelta(t, l.Interval[0], FailedWith(l.Drawn(l.Factor(lowEnd), 0.5)), 1e-12)
+	assert.InDelta(t, l.Interval[1], FailedWith(l.Drawn(l.Factor(highEnd), 0.5)), 1e-12)
+	assert.Zero(t, Likelihood{}.Drawn(Likelihood{}.Factor(0.3), 0.7))
 }

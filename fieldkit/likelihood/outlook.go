@@ -177,14 +177,23 @@ func (l Likelihood) figures(factor, worn float64) (expected, probability float64
 	return expected, probability
 }
 
-// Drawn is the failures expected if what is not known turned out at quantiles rate
-// and worn, each above 0 and below 1: for simulations that are to show how sure the
-// likelihoods are. Positions of one part kind share their rate, so give them the same.
-func (l Likelihood) Drawn(rate, worn float64) float64 {
+// Factor is by how much parts of the kind fail more often than its figures say, at
+// quantile u of what is known of that, above 0 and below 1. All positions of a kind
+// share it. The zero Likelihood gives 0.
+func (l Likelihood) Factor(u float64) float64 {
 	if l.base == 0 {
 		return 0
 	}
-	expected, _ := l.figures(l.rate.Quantile(rate), l.wear.quantile(worn))
+	return l.rate.Quantile(u)
+}
+
+// Drawn is the failures expected for such a factor, and with wear at quantile worn of
+// what is known of it: to show how sure what follows from the likelihoods is.
+func (l Likelihood) Drawn(factor, worn float64) float64 {
+	if l.base == 0 {
+		return 0
+	}
+	expected, _ := l.figures(factor, l.wear.quantile(worn))
 	return expected
 }
 

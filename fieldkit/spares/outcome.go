@@ -20,9 +20,9 @@ type Outcome struct {
 	LostWithin [2]Hours
 }
 
-// draws is how many worlds an interval is made of: a few hundred put its ends within a
-// hundredth of where more would.
-const draws = 200
+// draws is how many worlds an interval is made of: enough that its ends lie within
+// the width of a word of where more would put them, few enough for a phone.
+const draws = 120
 
 // Outcomes says what a trip comes to with a packing list and with nothing on board.
 // The intervals come from likelihoods drawn from what is known of each, with src.
@@ -81,12 +81,12 @@ func (m *model) drawn(src *rand.Rand) *model {
 	within := func() float64 { return 0.0005 + 0.999*src.Float64() }
 	for i := range world.risks {
 		r := &world.risks[i]
-		rate, ok := shared[r.position.Kind]
+		factor, ok := shared[r.position.Kind]
 		if !ok {
-			rate = within()
-			shared[r.position.Kind] = rate
+			factor = r.likelihood.Factor(within())
+			shared[r.position.Kind] = factor
 		}
-		r.expected = r.likelihood.Drawn(rate, within())
+		r.expected = r.likelihood.Drawn(factor, within())
 		if r.demand >= 0 {
 			world.demands[r.demand].rate = r.expected
 		}
