@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -37,7 +38,12 @@ func (s *cardScreen) load(ctx app.Context) {
 	s.part, s.position = part, position
 	s.card, s.err = counter.CardFor(kept.kit(), data.Catalog(), kept.interchange(), part, position)
 	s.found = s.err == nil
+	if s.found && noteOpened(kept.which, s.key()) {
+		kept.keepPlainSoon()
+	}
 }
+
+func (s *cardScreen) key() cardKey { return cardKey{s.part, s.position} }
 
 func (s *cardScreen) Render() app.UI {
 	if !s.found {
@@ -251,6 +257,7 @@ func (s *cardScreen) actions() app.UI {
 			button("quiet", "Share as text", "share "+c.PartID, func(ctx app.Context) {
 				shareText(ctx, c.Title, c.Text(kept.first()), func(_ app.Context, said string) { s.told = said })
 			}),
+			s.pin(),
 			app.If(c.PartID != "", func() app.UI { return goTo("quiet", "Edit part", link("/rig/part/edit", "id", c.PartID)) }),
 			app.If(c.PartID != "", func() app.UI {
 				return goTo("quiet", "Add an interchange", link("/rig/link/edit", "part", c.PartID))
@@ -258,4 +265,23 @@ func (s *cardScreen) actions() app.UI {
 		),
 		app.If(s.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(s.told) }),
 	)
+}
+
+// pin keeps the card readable when the program cannot start.
+func (s *cardScreen) pin() app.UI {
+	key := s.key()
+	on := isPinned(kept.which, key)
+	label := "Pin"
+	if on {
+		label = "Pinned"
+	}
+	return app.Button().Type("button").Class("quiet").Aria("pressed", strconv.FormatBool(on)).Text(label).
+		OnClick(func(ctx app.Context, _ app.Event) {
+			togglePin(kept.which, key)
+			s.told = "Taken off the pinned cards."
+			if isPinned(kept.which, key) {
+				s.told = "Pinned: it can be read even if the program does not start."
+			}
+			kept.keepPlainSoon()
+		}, app.EventScope("pin", key.address()))
 }

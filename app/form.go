@@ -51,7 +51,9 @@ func (f *form) set(name, value string) {
 // to remember.
 func (f *form) remember() {
 	draft := ""
+	kept.typing = 0
 	if !maps.Equal(f.values, f.start) {
+		kept.typing = kept.shown.number
 		if text, err := json.Marshal(f.values); err == nil {
 			draft = string(text)
 		}
@@ -88,6 +90,7 @@ func (f *form) refuse(name string, err error) (ok bool) {
 
 // done forgets the draft once what was typed is saved.
 func (f *form) done() {
+	kept.typing = 0
 	remember(f.draft, "")
 	f.restored = false
 }

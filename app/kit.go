@@ -213,6 +213,7 @@ func (s *kitScreen) about() app.UI {
 	return section("About",
 		app.P().Class("soft").Text("A memory aid for people who know what they are doing. The vehicle maker's instructions, local rules and licensed mechanics come first. Rates, limits and torques that the program brings along are starting guesses."),
 		app.P().Class("soft").Text("Version "+shortVersion()+". Free software, MIT licence."),
+		newestLink(),
 	)
 }
 

@@ -56,6 +56,8 @@ func (s *storageState) draw() app.UI {
 		app.If(!s.offline.ready, func() app.UI {
 			return app.P().Text(capital(s.offline.reason) + ". Stay where there is signal until this changes.")
 		}),
+		plainLink(),
+		app.P().Class("soft").Text("Plain pages can be read before the program has started, and if it cannot: the emergency page, repairs under way, packing lists of trips to come, and the counter cards pinned or opened last."),
 		keeps,
 		app.If(!s.forGood, func() app.UI {
 			return button("quiet wide", "Ask the browser to keep it for good", "persist", s.askForGood)

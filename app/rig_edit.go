@@ -61,7 +61,7 @@ func rigFields(r fieldkit.Rig, known bool, cat fieldkit.Catalog, first fieldkit.
 	}
 	fields := map[string]string{
 		baseField: baseOf(r), "name": r.Name, "papers": r.Registration, "odometerOn": r.OdometerOn.String(), "tyre": r.Tyre, "note": r.Note,
-		"odometer": amountText(r.Odometer, first, fieldkit.ParseDistance),
+		"odometer": amountText(r.Odometer, first, fieldkit.ParseDistance), "figures": figureLines(r.Figures), "contacts": contactLines(r.Contacts),
 	}
 	if r.Oversize != 0 {
 		fields["oversize"] = strconv.Itoa(r.Oversize)
@@ -100,6 +100,7 @@ func (s *rigEditScreen) Render() app.UI {
 			f.area("note", "Note", ""),
 		),
 		app.If(s.id == "", func() app.UI { return s.begin() }),
+		s.inNeed(),
 		s.traits(),
 		problem(s.err),
 		f.saving("Save rig", s.save),
@@ -182,6 +183,10 @@ func readRig(f *form, r fieldkit.Rig, cat fieldkit.Catalog, first fieldkit.Syste
 	}
 	r.Oversize, err = optionalWhole(f.get("oversize"), -50, 200)
 	ok = f.refuse("oversize", err) && ok
+	r.Figures, err = readFigures(f.get("figures"), r.Figures)
+	ok = f.refuse("figures", err) && ok
+	r.Contacts, err = readContacts(f.get("contacts"), r.Contacts)
+	ok = f.refuse("contacts", err) && ok
 	r.Traits = maps.Clone(r.Traits)
 	for _, t := range cat.Traits {
 		if v := f.get(traitField(t.ID)); v != "" {

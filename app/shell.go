@@ -99,10 +99,13 @@ func notices() []app.UI {
 			goTo("link push", "Leave it", link("/kit")),
 		))
 	}
+	if n := kept.ready.notice(); n != nil {
+		list = append(list, n)
+	}
 	if kept.updateWaiting {
 		list = append(list, app.Div().Class("note ok no-print").Body(
-			app.Text("A new version is here and checked. What you typed is kept."),
-			app.Div().Class("row").Body(button("quiet", "Use it now", "update", func(app.Context) { applyUpdate() })),
+			app.Text("A new version is here and checked. It is used at the next start, or now. What you typed is kept."),
+			app.Div().Class("row").Body(button("quiet", "Use it now", "update", applyUpdate)),
 		))
 	}
 	if kept.trouble != nil {

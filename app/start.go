@@ -7,6 +7,8 @@ func startScreen() app.UI {
 	return app.Main().Class("start").DataSet("phase", string(choosing)).Body(
 		app.H1().Text("Know what is on the rig. Carry what gets you home."),
 		app.P().Class("lead").Text("Everything is kept on this phone and works with no signal."),
+		kept.ready.line(),
+		app.If(kept.gone != "", func() app.UI { return goneNotice() }),
 		offerButton(),
 		button("act tall wide", "Begin with my rig", "own", func(ctx app.Context) {
 			toRig(ctx, func(ctx app.Context) { kept.begin(ctx, ownKit) })
@@ -27,5 +29,15 @@ func closedNotice() app.UI {
 		app.P().Class("lead strong").Text("Your kit could not be opened. Nothing in it was changed."),
 		problem(kept.err),
 		button("act wide", "Try again", "again", func(ctx app.Context) { kept.open(ctx, kept.which) }),
+		plainLink(),
+		previousLink(),
 	)
+}
+
+// plainLink leads to what can be read without the kit.
+func plainLink() app.UI {
+	if _, ok := plainCache(); !ok {
+		return app.Div().Hidden(true)
+	}
+	return goTo("quiet wide", "Read the plain pages", link("/plain/"))
 }

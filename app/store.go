@@ -47,6 +47,10 @@ type store struct {
 	shown         shownScreen
 	offer         *fieldkit.Kit // a kit file the server of this page offers, if it does
 	updateWaiting bool
+	ready         readiness
+	gone          string // what is known of a kit that was kept here and is gone
+	typing        int    // number of the screen on which something typed is not saved, 0 for none
+	plain         plainKeeping
 	said          said
 	prefs         prefs
 
@@ -240,6 +244,7 @@ func (s *store) hush(ctx app.Context) {
 func (s *store) publish(ctx app.Context) {
 	s.revision++
 	ctx.NewAction(kitChanged)
+	s.keepPlainSoon()
 }
 
 // withoutAction takes the words of the action off the place an error names: they

@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"errors"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -20,6 +21,7 @@ func (s *store) ensureOpen(ctx app.Context) {
 	s.prefs = readPrefs()
 	s.listenForUpdates()
 	s.listenForReturn()
+	s.listenForReadiness()
 	s.lookForOffer()
 	ctx.Async(func() {
 		takeUpTexts()
@@ -33,8 +35,10 @@ func (s *store) openLast(ctx app.Context) {
 	s.prefs = readPrefs()
 	applyTheme(s.prefs.Theme)
 	if s.prefs.Kit == "" {
-		s.phase = choosing
-		s.publish(ctx)
+		ctx.Async(func() {
+			was := notedKit()
+			s.post(func(ctx app.Context) { s.sayGone(ctx, was) })
+		})
 		return
 	}
 	s.open(ctx, s.prefs.Kit)
@@ -57,7 +61,17 @@ func (s *store) openWith(ctx app.Context, which string, blank func() fieldkit.Ki
 	s.publish(ctx)
 	ctx.Async(func() {
 		keeper, session, report, err := openSession(which, blank)
+		was := ""
+		if errors.Is(err, errKitGone) {
+			if was = notedKit(); was == "" {
+				was = "Nothing more is known of it."
+			}
+		}
 		s.post(func(ctx app.Context) {
+			if was != "" {
+				s.sayGone(ctx, was)
+				return
+			}
 			if err != nil {
 				s.phase, s.err = closed, err
 				s.publish(ctx)
@@ -69,6 +83,8 @@ func (s *store) openWith(ctx app.Context, which string, blank func() fieldkit.Ki
 			}
 			s.prefs.Kit = which
 			writePref("kit", which)
+			noteKept(which)
+			s.gone = ""
 			s.stopWait = watchOtherTabs(which, s.refresh)
 			s.publish(ctx)
 		})
@@ -79,6 +95,9 @@ func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journ
 	keeper, err := openKeeper(context.Background(), which)
 	if err != nil {
 		return nil, nil, journal.Report{}, err
+	}
+	if keptHere(which) {
+		keeper = onlyIfThere{keeper}
 	}
 	session, report, err := journal.Open(context.Background(), keeper, blank)
 	if err != nil {
@@ -129,8 +148,10 @@ func (s *store) leaveDemo(ctx app.Context) {
 	s.publish(ctx)
 	ctx.Async(func() {
 		err := deleteKit(context.Background(), demoKit)
+		s.dropPlain()
 		s.post(func(ctx app.Context) {
 			forgetDrafts(demoKit)
+			forgetCards(demoKit)
 			if err != nil {
 				s.trouble = err
 			}
@@ -151,6 +172,9 @@ func everHad(which string) bool { return remembered(prefPrefix+"had."+which) != 
 // begin opens a kit for the first time, by the person's choice.
 func (s *store) begin(ctx app.Context, which string) {
 	remember(prefPrefix+"had."+which, "yes")
+	if s.gone != "" {
+		writePref("kept."+which, "") // begun anew, by the person's word
+	}
 	s.open(ctx, which)
 }
 

@@ -1,6 +1,10 @@
 package app
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+)
 
 // listenForUpdates notes when a new version has been stored whole. It is offered
 // on every screen and used when the person says so, never in the middle of work.
@@ -34,15 +38,59 @@ func (s *store) listenForReturn() {
 	doc.Call("addEventListener", "visibilitychange", app.FuncOf(func(app.Value, []app.Value) any {
 		if doc.Get("visibilityState").String() == "visible" {
 			s.refresh()
+		} else {
+			s.keepPlainNow() // it may be the last chance before the phone dies
 		}
 		return nil
 	}))
 }
 
-// applyUpdate takes up the waiting version; the page starts again in it. What is
-// being typed is kept as a draft.
-func applyUpdate() {
+// applyUpdate takes up the waiting version; the page starts again in it. While
+// something typed on this screen is not saved, it waits for that.
+func applyUpdate(ctx app.Context) {
+	if kept.typing != 0 && kept.typing == kept.shown.number {
+		kept.trouble = &fieldkit.Error{Kind: fieldkit.Conflict, What: "something is being typed here",
+			Do: "save it, or leave this screen, then use the new version"}
+		kept.publish(ctx)
+		return
+	}
 	if apply := app.Window().Get("fieldkitApplyUpdate"); apply.Truthy() {
 		apply.Invoke()
 	}
+}
+
+// standing is which version of the program this is, beside the others kept.
+type standing struct {
+	newest   bool // else this is the one before a version that did not start
+	previous bool // the one before this is still kept, because this has not proven itself
+}
+
+func whereItStands() standing {
+	if app.IsServer {
+		return standing{newest: true}
+	}
+	v := app.Window().Get("fieldkitStanding")
+	if !v.Truthy() {
+		return standing{newest: true}
+	}
+	return standing{newest: v.Get("version").String() == v.Get("newest").String(), previous: v.Get("previous").Truthy()}
+}
+
+// previousLink offers the version before this one, where it is still kept.
+func previousLink() app.UI {
+	if !whereItStands().previous {
+		return app.Div().Hidden(true)
+	}
+	return goTo("quiet wide", "Start the version before this one", link("/previous-version"))
+}
+
+// newestLink offers the newest version again after it was left for the one before.
+func newestLink() app.UI {
+	if whereItStands().newest {
+		return app.Div().Hidden(true)
+	}
+	return app.Div().Class("note warn").Body(
+		app.P().Text("This is the version before the newest one, which did not start here."),
+		goTo("quiet", "Try the newest again", link("/newest-version")),
+	)
 }

@@ -13,6 +13,9 @@
   } catch { /* storage is switched off: the default theme */ }
 
   // ---- what go-app asks of the page --------------------------------------
+  // Plain pages and the change of versions are answered by the worker, not the program.
+  site.env.GOAPP_INTERNAL_URLS = JSON.stringify([...JSON.parse(site.env.GOAPP_INTERNAL_URLS),
+    ...['plain/', 'previous-version', 'newest-version'].map((path) => location.origin + site.base + path)]);
   window.goappGetenv = (key) => site.env[key];
   window.goappNav = () => {};
   window.goappUpdatedBeforeWasmLoaded = false;

@@ -38,7 +38,7 @@ func Emergency(rigs []fieldkit.Rig, first fieldkit.System) Page {
 		}
 		w.end()
 	}
-	return Page{Name: emergencyName, Kind: "emergency", Title: "Emergency", body: w.String()}
+	return Page{Name: emergencyName, Kind: "what to know", Title: "Emergency", body: w.String()}
 }
 
 // Common practice of off-road driving and first aid.

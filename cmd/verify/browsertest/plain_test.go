@@ -1,0 +1,154 @@
+//go:build browser
+
+package browsertest
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const plainPads = "/plain" + padsCard
+
+// WaitPlain waits until a plain page is kept under a path that begins so.
+func (v *traveller) WaitPlain(path string) {
+	v.t.Helper()
+	v.WaitFor("the plain page "+path, fmt.Sprintf("fieldkitPlain.list().then((list) => list.some((page) => ('/' + page.path).startsWith(%q)))", path))
+}
+
+// plainText is what a kept plain page says; nothing if it is not kept.
+func (v *traveller) plainText(path string) string {
+	v.t.Helper()
+	return ask[string](v.phone, fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => r ? r.text() : '')`, path))
+}
+
+// noteFirst makes every document say what it shows when it has been read and no
+// program runs yet.
+const noteFirst = `addEventListener('DOMContentLoaded', () => {
+	globalThis.atFirst = { text: document.body.innerText, start: document.documentElement.dataset.start, over: Boolean(document.querySelector('#plain main')) };
+})`
+
+// Cards that were opened, packing lists, repairs under way and the emergency page are
+// kept as plain pages, change with the kit, and go with it.
+func TestPlainPagesFollowTheKit(t *testing.T) {
+	v := withDemo(t, padsCard)
+	v.See("Front brake pads")
+	v.WaitPlain(plainPads)
+	v.WaitPlain("/plain/emergency")
+	v.WaitPlain("/plain/repair/run?id=run-wicket-u-joint")
+	v.WaitFor("the list of them", `caches.open('trail-field-kit-plain:/').then((c) => c.match('/plain/')).then((r) => r.text()).then((text) => text.includes('pads-front'))`)
+	assert.Contains(t, v.plainText("/plain/emergency"), "6350 lb")
+	assert.NotContains(t, v.plainText("/plain/"), "pack/trip")
+
+	// A list that is planned is kept; a tick is taken over.
+	v.Go(nextTrip)
+	v.Tap("button:Plan the kit")
+	v.See("packed")
+	v.WaitPlain("/plain" + nextTrip)
+	v.WaitFor("nothing ticked", fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => r.text()).then((text) => text.includes('>0 of '))`, "/plain"+nextTrip))
+	v.Tap("css:.packline .tick")
+	v.WaitFor("the tick in the plain page", fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => r.text()).then((text) => text.includes('>1 of '))`, "/plain"+nextTrip))
+
+	// A figure of the rig changes on the emergency page, hostile words and all.
+	v.Go("/rig/edit?id=hobnail")
+	v.Fill("Figures", `weight loaded: 3.3 t`)
+	v.Fill("Whom to call", `<img src=x onerror=alert(1)>: "'><script>globalThis.evil = 1</script>`)
+	v.Tap("button:Save rig")
+	v.See("Saved rig")
+	v.WaitFor("the new figure", `caches.open('trail-field-kit-plain:/').then((c) => c.match('/plain/emergency')).then((r) => r.text()).then((text) => text.includes('3.3 t'))`)
+	assert.Contains(t, v.plainText("/plain/emergency"), "&lt;img src=x onerror=alert(1)&gt;")
+
+	// They hold without the program, and nothing in them runs.
+	v.VisitNoted("/plain/emergency")
+	v.See("Stop at once", "3.3 t", "<img src=x onerror=alert(1)>")
+	assert.Zero(t, ask[int](v.phone, "document.scripts.length + document.images.length"))
+	assert.False(t, ask[bool](v.phone, "Boolean(globalThis.evil)"))
+	v.Tap("link:All plain pages")
+	v.See("Kept as plain pages")
+	v.Tap("link:Front brake pads")
+	v.See("Measure before you pay")
+	v.Tap("link:Open it in the program")
+	v.WaitKit()
+	v.See("Share as text")
+
+	// A demo that is thrown away takes its pages along.
+	v.Go("/kit")
+	v.Tap("button:Throw the demo away")
+	v.See("Begin with my rig")
+	v.WaitFor("the pages to go", "fieldkitPlain.list().then((list) => list.length === 0)")
+}
+
+// VisitNoted opens a path in a fresh tab that noteFirst watches, and waits for nothing.
+func (v *traveller) VisitNoted(path string) {
+	v.t.Helper()
+	old := v.page
+	page, err := v.browser.Blank()
+	require.NoError(v.t, err)
+	require.NoError(v.t, page.OnEachDocument(noteFirst))
+	v.page = page
+	v.tabs = append(v.tabs, page)
+	require.NoError(v.t, page.Goto(v.server.URL(path)))
+	if old != nil {
+		old.Close()
+	}
+}
+
+// While the program is starting, the page of that address can be read; then the
+// program takes its place. Pinned cards are kept too.
+func TestPlainPageIsThereBeforeTheProgram(t *testing.T) {
+	v := withDemo(t, padsCard)
+	v.Tap("button:Pin")
+	v.See("Pinned: it can be read")
+	v.WaitPlain(plainPads)
+	v.VisitNoted(padsCard)
+	v.WaitKit()
+	first := ask[map[string]any](v.phone, "atFirst")
+	assert.Equal(t, "loading", first["start"])
+	assert.Equal(t, true, first["over"])
+	assert.Contains(t, first["text"], "Measure before you pay")
+	v.WaitFor("the plain page to go", "!document.getElementById('plain')")
+	v.See("Share as text", "Pinned")
+
+	v.VisitNoted("/rig")
+	v.WaitKit()
+	first = ask[map[string]any](v.phone, "atFirst")
+	assert.Equal(t, false, first["over"])
+	assert.Contains(t, first["text"], "Readable before, or without, the program")
+	assert.Contains(t, strings.ToLower(first["text"].(string)), "emergency")
+	assert.NotContains(t, first["text"], "Not ready for no signal")
+}
+
+// damageProgram puts other bytes in place of the stored program.
+func (p *phone) damageProgram(body string) {
+	p.t.Helper()
+	require.True(p.t, ask[bool](p, "caches.open(`trail-field-kit:${goappGetenv('GOAPP_ROOT_PREFIX')}/:${goappGetenv('GOAPP_VERSION')}`).then((c) => c.put('/app.wasm', new Response("+body+
+		", { headers: { 'Content-Type': 'application/wasm' } }))).then(() => true)"))
+}
+
+// A program that cannot start leaves the plain pages readable: that of the address,
+// and the list of all on every other.
+func TestPlainPagesWithoutTheProgram(t *testing.T) {
+	for name, body := range map[string]string{
+		"damaged":    "new TextEncoder().encode('nonsense')",
+		"not loaded": "new Uint8Array([0, 97, 115, 109, 1, 0, 0, 0, 1])",
+	} {
+		t.Run(name, func(t *testing.T) {
+			v := withDemo(t, padsCard)
+			v.forgive = []string{"CompileError", "app.wasm"}
+			v.WaitPlain(plainPads)
+			v.damageProgram(body)
+			v.VisitNoted(padsCard)
+			v.See("Could not load the program", "Measure before you pay", "Open again")
+			v.VisitNoted("/rig")
+			v.See("Could not load the program", "Readable before, or without, the program")
+			v.Tap("link:Emergency")
+			v.See("Call for help")
+			v.VisitNoted("/rig")
+			v.Tap("link:Read the pages kept as plain text")
+			v.See("Kept as plain pages")
+		})
+	}
+}
