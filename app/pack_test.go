@@ -175,13 +175,15 @@ func TestViewPackLine(t *testing.T) {
 	tool := viewPackLine(s, demoTrip, spares.Ref{Type: fieldkit.ToolItem, Item: k.Tools[0].ID})
 	assert.NotContains(t, savesWords(tool), ";", "a tool rests on no likelihood of its own")
 
-	v = viewPackLine(s, demoTrip, spares.Ref{Type: fieldkit.SpareItem, Item: "alternator-wicket"})
+	leftOut := viewPackTrip(s, demoTrip).proposal.LeftOut
+	require.NotEmpty(t, leftOut)
+	v = viewPackLine(s, demoTrip, leftOut[0].Ref)
 	assert.True(t, v.found)
 	assert.False(t, v.onList)
 	assert.NotEmpty(t, v.left.Text(fieldkit.Inch))
 	assert.Contains(t, savesWords(v), "would be ")
 
-	k.Packs[0].Never = []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "alternator-wicket", Count: 1}}
+	k.Packs[0].Never = []fieldkit.Item{{Type: v.ref.Type, Item: v.ref.Item, Count: 1}}
 	assert.True(t, viewPackLine(storeOf(t, k), demoTrip, v.ref).never)
 	assert.False(t, viewPackLine(storeOf(t, data.DemoKit()), demoTrip, joint).found, "without a list there is no line")
 	assert.False(t, viewPackLine(storeOf(t, fieldkit.Kit{}), demoTrip, joint).found)

@@ -29,7 +29,8 @@ keeps its pinned lines, its bans and its ticks. Nothing is written to the kit fi
 The status is 1 when the kit has no such trip, and 2 when several are meant.
 
 JSON fields: trip (id, name); value, lostWithout and lostWith: expected hours the
-list saves, and those lost with nothing on board and with the list; lines (type, id,
+list saves, and those lost with nothing on board and with the list; bound: hours that
+no list within the limits can save more of; proved: none saves more than this one; lines (type, id,
 name, count, bin, mass, volume, stock, buy, pinned, packed, uses: pieces expected to
 be used, saves: hours that leaving it at home would cost, why, evidence, repairs,
 covers: position, title, rig, fitted, grade, changes, proven, expected: failures on
@@ -133,6 +134,11 @@ func keptFor(kit fieldkit.Kit, trip fieldkit.Trip) *fieldkit.Pack {
 func printPlan(w io.Writer, kit fieldkit.Kit, p spares.Proposal, first fieldkit.System) {
 	fmt.Fprint(w, spares.PackText(kit, data.Catalog(), p.Pack, first))
 	fmt.Fprintf(w, "\nExpected to be lost on this trip: %s with nothing on board, %s with this list, which saves %s\n", p.Bare, p.Left, p.Value)
+	if p.Proved {
+		fmt.Fprintln(w, "Proved: no list within the limits saves more, less a minute for packing each piece")
+	} else {
+		fmt.Fprintf(w, "Not proved to be the best: no list within the limits saves more than %s\n", p.Bound)
+	}
 	fmt.Fprintln(w, "\nWhat each line is for")
 	for _, l := range p.Lines {
 		fmt.Fprintf(w, "  %s: %s\n", l.Name, l.Line.Why)

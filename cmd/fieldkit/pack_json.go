@@ -9,6 +9,8 @@ import (
 type packed struct {
 	Trip     packedTrip   `json:"trip"`
 	Value    float64      `json:"value"`
+	Bound    float64      `json:"bound"`
+	Proved   bool         `json:"proved"`
 	Without  float64      `json:"lostWithout"`
 	With     float64      `json:"lostWith"`
 	Lines    []packedLine `json:"lines"`
@@ -104,7 +106,7 @@ type packedLeft struct {
 
 func packAsJSON(trip fieldkit.Trip, p spares.Proposal) packed {
 	out := packed{
-		Trip: packedTrip{trip.ID, trip.Name}, Value: figure(p.Value), Without: figure(p.Bare), With: figure(p.Left),
+		Trip: packedTrip{trip.ID, trip.Name}, Value: figure(p.Value), Bound: figure(p.Bound), Proved: p.Proved, Without: figure(p.Bare), With: figure(p.Left),
 		Lines: []packedLine{}, Bins: []packedBin{}, Shopping: []packedNeed{}, LeftOut: []packedLeft{}, Notes: list(p.Notes),
 	}
 	for _, l := range p.Lines {

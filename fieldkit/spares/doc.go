@@ -11,7 +11,8 @@
 //	buy := spares.Restock(kit, cat, trip)                     // after coming home
 //
 // The value of a list is an expected time: see problem for what exactly is counted.
-// The choice is greedy: it never breaks a limit, but is not proven to be the best.
+// The choice never breaks a limit and is proven to be the best, or says how much better
+// one could be (see exact).
 //
 // It does not say whether a rig is fit to drive, does not count what cannot be
 // given in hours (a failure that hurts someone is no matter of spares: see to it

@@ -15,11 +15,15 @@ type Proposal struct {
 	// Value is the expected time the list saves: Bare is what the trip's failures
 	// cost on average with nothing on board, Left what they still cost with the list.
 	Value, Bare, Left Hours
-	Lines             []Line // spares, consumables and tools, each by ID
-	Sheet             Sheet  // the same list by bin, with its totals
-	Shopping          []Need
-	LeftOut           []LeftOut // what would help and is not on the list, most useful first
-	Notes             []string  // what to know before relying on it
+	// Bound is the most that any list within the limits saves, as far as is known; Proved
+	// says that none saves more than this one. Both are of a list that was planned.
+	Bound    Hours
+	Proved   bool
+	Lines    []Line // spares, consumables and tools, each by ID
+	Sheet    Sheet  // the same list by bin, with its totals
+	Shopping []Need
+	LeftOut  []LeftOut // what would help and is not on the list, most useful first
+	Notes    []string  // what to know before relying on it
 }
 
 // Line is one line of a proposal with what it is good for.
@@ -50,8 +54,8 @@ type Cover struct {
 }
 
 // Plan says what to carry on a trip: spares, with the tools and consumables their
-// repairs need, so that the expected time lost to failures is as small as a greedy
-// choice makes it within the trip's limits. Only what is not owned costs money: pieces
+// repairs need, so that the expected time lost to failures is as small as it can be
+// within the trip's limits (see exact: proven, or with the bound). Only what is not owned costs money: pieces
 // beyond the stock, tools not owned, consumables short. Under a limit on money
 // nothing is bought whose price is not known in that currency; a money limit that is
 // given as nothing means nothing is bought.
@@ -65,8 +69,28 @@ type Cover struct {
 //
 // The order of the kit's records never matters: ties go by ID.
 func Plan(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack) Proposal {
+	return PlanWhile(kit, cat, guides, trip, keep, Watch{})
+}
+
+// Watch follows a search that takes longer than a moment, and can end it.
+type Watch struct {
+	// KeepGoing is asked all the time, thousands of times a second; the search ends soon
+	// after it says no, with the best list so far. nil never ends it.
+	KeepGoing func() bool
+	// Found is told what the best list so far saves, and the most that any can, both less
+	// the minute that packing a piece is taken to cost.
+	Found func(value, bound Hours)
+}
+
+// PlanWhile plans like Plan, watched.
+func PlanWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, w Watch) Proposal {
 	m := newModel(kit, cat, guides, trip, keep)
-	counts := m.solve()
+	var found func(value, bound float64)
+	if w.Found != nil {
+		found = func(value, bound float64) { w.Found(Hours(value), Hours(bound)) }
+	}
+	s := m.exact(w.KeepGoing, found)
+	counts := s.counts
 	var pack fieldkit.Pack
 	if keep != nil {
 		pack = *keep
@@ -75,7 +99,9 @@ func Plan(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fi
 	pack.Trip = trip.ID
 	pack.Lines = m.lines(counts, keep)
 	stow(binsOf(kit, trip), pack.Lines, m.article)
-	return m.explain(pack, counts)
+	p := m.explain(pack, counts)
+	p.Bound, p.Proved = Hours(s.bound), s.proved
+	return p
 }
 
 // Explain says what a list as it stands is good for, without changing it: after

@@ -22,12 +22,17 @@ const (
 // proportion to its rate, and uses up the first piece that fits. For one kind of
 // spare the sum is hours × E[min(N, copies)].
 func (p *problem) worthOf(pool int, counts []int) outcome {
+	return p.worthIf(pool, counts, func(d int) bool { return p.ready(d, counts) })
+}
+
+// worthIf is worthOf where it is given which demands can be fixed, spare aside.
+func (p *problem) worthIf(pool int, counts []int, ready func(d int) bool) outcome {
 	members := p.pools[pool]
 	out := outcome{uses: make([][]float64, len(members))}
 	for m, d := range members {
 		out.uses[m] = make([]float64, len(p.demands[d].reach))
 	}
-	live, total := p.live(members, counts)
+	live, total := p.live(members, counts, ready)
 	if len(live) == 0 {
 		return out
 	}
@@ -63,13 +68,13 @@ func (p *problem) worthOf(pool int, counts []int) outcome {
 
 // live returns the members of a pool that can be fixed and have a spare on board,
 // and their failures expected together.
-func (p *problem) live(members, counts []int) (live []int, total float64) {
+func (p *problem) live(members, counts []int, ready func(d int) bool) (live []int, total float64) {
 	for m, d := range members {
 		carried := false
 		for _, r := range p.demands[d].reach {
 			carried = carried || counts[r.item] > 0
 		}
-		if carried && p.demands[d].rate > 0 && p.ready(d, counts) {
+		if carried && p.demands[d].rate > 0 && ready(d) {
 			live = append(live, m)
 			total += p.demands[d].rate
 		}

@@ -7,8 +7,9 @@ import "slices"
 const wideGap = 0.01
 
 const (
-	kicks    = 12 // disturbed choices tried at a time
-	kickSize = 3  // columns forced in to disturb one
+	exchangeable = 400 // columns beyond which exchanging takes too long
+	kicks        = 12  // disturbed choices tried at a time
+	kickSize     = 3   // columns forced in to disturb one
 )
 
 // exchange improves the best choice known by forcing something in, or out, and filling
@@ -16,6 +17,9 @@ const (
 // little, always the same ones.
 func (t *tree) exchange() {
 	c := t.pick
+	if len(c.taken) > exchangeable {
+		return
+	}
 	best := t.s.best
 	for _, level := range t.levels {
 		best = level.lower(best)
