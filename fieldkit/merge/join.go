@@ -279,10 +279,17 @@ func (all *joined) versions(a, b []Version) []Version {
 	return kept
 }
 
-// compare orders versions, the latest last.
+// compare orders versions, the latest last; of unstamped ones a value that is left
+// out is first.
 func (v Version) compare(o Version) int {
 	if c := v.Stamp.Compare(o.Stamp); c != 0 {
 		return c
+	}
+	switch out, other := bytes.Equal(v.Value, none), bytes.Equal(o.Value, none); {
+	case out && !other:
+		return -1
+	case other && !out:
+		return 1
 	}
 	return bytes.Compare(v.Value, o.Value)
 }

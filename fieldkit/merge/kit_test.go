@@ -10,7 +10,7 @@ import (
 // begin is the kit all phones of the crew start with.
 func begin() fieldkit.Kit {
 	return fieldkit.Kit{
-		Format: fieldkit.Format, Version: "1.0", ID: "test-kit", Name: "Dry Fork crew", Currency: "USD",
+		Format: fieldkit.Format, Version: fmt.Sprintf("%d.%d", fieldkit.MajorVersion, fieldkit.MinorVersion), ID: "test-kit", Name: "Dry Fork crew", Currency: "USD",
 		Rigs:    []fieldkit.Rig{{ID: "rig", Name: "Bramble", Traits: map[string]string{"hubs": "locking"}}, {ID: "second", Name: "Thistle"}},
 		Systems: []fieldkit.Assembly{{ID: "front-axle", Rig: "rig", Name: "front axle"}, {ID: "brakes", Rig: "second", Name: "brakes"}},
 		Positions: []fieldkit.Position{
@@ -33,6 +33,8 @@ func begin() fieldkit.Kit {
 	}
 }
 
+var day = fieldkit.Date{Year: 2026, Month: 5, Day: 14}
+
 // randomEdit is something a person does: it may be refused as the journal refuses
 // what contradicts the kit.
 func randomEdit(rnd *rand.Rand, id string) func(*fieldkit.Kit) {
@@ -54,7 +56,7 @@ func randomEdit(rnd *rand.Rand, id string) func(*fieldkit.Kit) {
 		case 0:
 			k.Name = fmt.Sprint("kit ", b)
 		case 1, 2:
-			put(k, fieldkit.Failure{ID: "failure-" + id, Rig: []string{"rig", "second"}[a%2], What: "snapped", Position: "joint-left", Used: []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "joint", Count: 1}}})
+			put(k, fieldkit.Failure{ID: "failure-" + id, Rig: []string{"rig", "second"}[a%2], On: day, What: "snapped", Position: "joint-left", Used: []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "joint", Count: 1}}})
 			if s, ok := fieldkit.Find(k.Spares, "spare-joint"); ok && s.Count > 0 {
 				s.Count--
 				put(k, s)
@@ -124,7 +126,7 @@ func randomEdit(rnd *rand.Rand, id string) func(*fieldkit.Kit) {
 				put(k, r)
 			}
 		case 17:
-			put(k, fieldkit.Inspection{ID: "reading-" + id, Position: "joint-left", Name: "play", Value: fieldkit.Value{Dim: fieldkit.DimLength, Base: int64(b) * 1000}})
+			put(k, fieldkit.Inspection{ID: "reading-" + id, Position: "joint-left", On: day, Name: "play", Value: fieldkit.Value{Dim: fieldkit.DimLength, Base: int64(b) * 1000}})
 		case 18: // what was deleted is put back under its old ID, as an undo does
 			put(k, fieldkit.Part{ID: "joint-b", Kind: "u-joint", Name: fmt.Sprint("axle U-joint ", b)})
 		default:

@@ -60,7 +60,7 @@ func (p *phone) write(edit func(k *fieldkit.Kit)) {
 }
 
 // take joins another phone's copy into this one.
-func (p *phone) take(t *testing.T, other Replica) {
+func (p *phone) take(t testing.TB, other Replica) {
 	t.Helper()
 	both, _, err := Join(p.Replica, other)
 	require.NoError(t, err)

@@ -60,6 +60,7 @@ func loosen(r fieldkit.Record, has func(collection, id string) bool) (fieldkit.R
 		return r, l.changed
 	case fieldkit.Trip:
 		r.Rigs = slices.DeleteFunc(slices.Clone(r.Rigs), func(id string) bool { return l.gone("rigs", id) })
+		r.Costs = slices.DeleteFunc(slices.Clone(r.Costs), func(c fieldkit.Cost) bool { return l.gone("positions", c.Position) })
 		return r, l.changed
 	case fieldkit.Pack:
 		r.Lines = slices.DeleteFunc(slices.Clone(r.Lines), func(line fieldkit.PackLine) bool { return l.goneItem(line.Type, line.Item) })

@@ -32,7 +32,7 @@ var together = map[string][][]string{
 var oneByOne = map[string]map[string][]string{
 	"packs":       {"lines": {"type", "item"}, "never": {"type", "item"}},
 	"parts":       {"numbers": {"issuer", "value"}, "measurements": {"name"}, "buyWith": nil},
-	"trips":       {"towns": {"name"}, "rigs": nil},
+	"trips":       {"towns": {"name"}, "rigs": nil, "costs": {"position"}},
 	"failures":    {"photos": nil},
 	"inspections": {"photos": nil},
 }
