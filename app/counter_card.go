@@ -258,6 +258,7 @@ func (s *cardScreen) actions() app.UI {
 				shareText(ctx, c.Title, c.Text(kept.first()), func(_ app.Context, said string) { s.told = said })
 			}),
 			s.pin(),
+			app.If(c.PartID != "", func() app.UI { return goTo("quiet", "Pass on", link("/pass", "part", c.PartID)) }),
 			app.If(c.PartID != "", func() app.UI { return goTo("quiet", "Edit part", link("/rig/part/edit", "id", c.PartID)) }),
 			app.If(c.PartID != "", func() app.UI {
 				return goTo("quiet", "Add an interchange", link("/rig/link/edit", "part", c.PartID))

@@ -17,10 +17,12 @@ type kitScreen struct {
 	app.Compo
 	name    *form
 	backup  backupBlock
+	open    clashBlock
 	storage storageState
 	history []historyRow
 	err     error
 	told    string
+	first   string // what the address asks for before all else: "backup"
 }
 
 func (s *kitScreen) OnMount(ctx app.Context) {
@@ -31,6 +33,7 @@ func (s *kitScreen) OnMount(ctx app.Context) {
 func (s *kitScreen) OnNav(ctx app.Context) { arrive(ctx, s.load) }
 
 func (s *kitScreen) load(ctx app.Context) {
+	s.first = param(ctx, "first")
 	session := kept.session
 	if session == nil {
 		return
@@ -41,6 +44,7 @@ func (s *kitScreen) load(ctx app.Context) {
 	} else {
 		follow(s.name, fresh)
 	}
+	s.open.load(ctx, session)
 	ctx.Async(func() {
 		list, err := session.History(context.Background(), historyShown)
 		ctx.Dispatch(func(app.Context) {
@@ -56,9 +60,11 @@ const historyShown = 30
 
 func (s *kitScreen) Render() app.UI {
 	return frame(page{title: "Kit", sub: kept.kit().Name, dest: "/kit", back: link("/rig"), body: []app.UI{
+		app.If(s.first == "backup", func() app.UI { return s.backup.draw(kept.which == demoKit) }),
+		s.open.draw(),
 		s.device(),
 		s.storage.draw(),
-		s.backup.draw(kept.which == demoKit),
+		app.If(s.first != "backup", func() app.UI { return s.backup.draw(kept.which == demoKit) }),
 		s.names(),
 		s.demo(),
 		s.changes(),

@@ -11,7 +11,6 @@ import (
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/backup"
-	"trailfieldkit/fieldkit/journal"
 )
 
 // backupBlock makes a backup and restores one. A backup that was chosen is checked
@@ -23,6 +22,8 @@ type backupBlock struct {
 	err    error
 	chosen *backup.Contents
 	name   string
+	merge  mergeBlock
+	friend friendBlock
 }
 
 func (b *backupBlock) draw(demo bool) app.UI {
@@ -33,8 +34,10 @@ func (b *backupBlock) draw(demo bool) app.UI {
 	body := []app.UI{
 		app.P().Text("One file holds " + what + ". Keep it somewhere else than on this phone."),
 		app.P().Class("soft").Text(lastBackupWords()),
+		reminderLine(false),
 		button("act wide", "Make a backup", "backup", b.make),
-		chooseFile("quiet wide", "Restore a backup", "restore", ".zip,.json,application/zip,application/json", false, b.choose),
+		chooseFile("quiet wide", "Open a backup or a code", "restore", ".zip,.json,.txt,application/zip,application/json,text/plain", false, b.choose),
+		goTo("quiet wide", "Paste a link that was passed on", link("/take")),
 		app.If(kept.offer != nil && b.chosen == nil, func() app.UI {
 			return button("quiet wide", "Look at the kit file served with this page", "offer", b.chooseOffer)
 		}),
@@ -69,8 +72,10 @@ func (b *backupBlock) ask() app.UI {
 			return app.P().Text(counted(len(c.Missing), "photo") + " it speaks of: not in it.")
 		}),
 		app.P().Text("Now kept: "+kitWords(kept.kit(), -1)),
+		b.drawMerge(),
+		b.drawFriend(),
 		app.Div().Class("row").Body(
-			button("act", "Restore it in place of this kit", "restore now", b.restore),
+			button("quiet", "Restore it in place of this kit", "restore now", b.restore),
 			button("quiet", "Leave everything as it is", "restore no", func(app.Context) { b.chosen = nil }),
 		),
 	)
@@ -92,12 +97,11 @@ func (b *backupBlock) make(ctx app.Context) {
 		return
 	}
 	b.busy, b.told, b.err = "Making the backup …", "", nil
-	kit, which, at := session.Kit(), kept.which, now()
+	which, at := kept.which, now()
 	ctx.Async(func() {
 		var file bytes.Buffer
-		missing, err := backup.Write(&file, kit, func(hash string) (journal.Blob, error) {
-			return session.Blob(context.Background(), hash)
-		}, at)
+		all, photo := backUp(session)
+		missing, err := backup.WriteAll(&file, all, photo, at)
 		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err
 			if err != nil {
@@ -119,28 +123,40 @@ func (b *backupBlock) make(ctx app.Context) {
 }
 
 func (b *backupBlock) choose(ctx app.Context, file app.Value) {
-	b.busy, b.told, b.err, b.chosen = "Checking the backup …", "", nil, nil
+	session := kept.session
+	b.busy, b.told, b.err, b.chosen, b.friend = "Checking the backup …", "", nil, nil, friendBlock{}
 	b.name = file.Get("name").String()
 	ctx.Async(func() {
 		var contents backup.Contents
+		var merging mergeBlock
 		raw, err := readFile(file, int(backup.Default.Total))
+		code := ""
 		if err == nil {
-			contents, err = backup.Read(raw, backup.Default)
+			if code = codeInFile(raw); code == "" {
+				contents, err = backup.Read(raw, backup.Default)
+			}
 		}
-		kept.post(func(app.Context) {
+		if err == nil && code == "" {
+			merging = previewMerge(session, contents)
+		}
+		kept.post(func(ctx app.Context) {
 			b.busy = ""
+			if code != "" {
+				ctx.Navigate(link("/take") + "#" + code)
+				return
+			}
 			if err != nil {
 				b.err = refusedFile(b.name, err)
 				return
 			}
-			b.chosen = &contents
+			b.chosen, b.merge = &contents, merging
 		})
 	})
 }
 
 // chooseOffer treats the kit file on offer like a backup that was chosen.
 func (b *backupBlock) chooseOffer(app.Context) {
-	b.told, b.err = "", nil
+	b.told, b.err, b.merge, b.friend = "", nil, mergeBlock{}, friendBlock{}
 	b.chosen, b.name = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page"
 }
 
@@ -166,7 +182,7 @@ func (b *backupBlock) restore(ctx app.Context) {
 	b.busy = "Restoring …"
 	what := "Restored " + b.name
 	ctx.Async(func() {
-		entry, err := session.Replace(context.Background(), what, now(), newID, contents.Kit, contents.Photos...)
+		entry, err := session.Restore(context.Background(), what, now(), newID, contents.Replica(), contents.Photos...)
 		// Not through ctx: the button that was pressed may be redrawn by now.
 		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err

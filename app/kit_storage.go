@@ -30,6 +30,7 @@ func (s *storageState) look(ctx app.Context) {
 		forGood, used, limit := storageFacts()
 		offline := askOffline()
 		ctx.Dispatch(func(app.Context) {
+			kept.storage.forGood = forGood
 			s.looked, s.forGood, s.used, s.limit, s.offline = true, forGood, used, limit, offline
 		})
 	})

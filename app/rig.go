@@ -87,6 +87,7 @@ func (s *rigScreen) Render() app.UI {
 		}})
 	}
 	body := []app.UI{
+		reminderLine(true),
 		s.chooser(),
 		app.A().Class("open").Href(link("/rig/gaps", "rig", v.rig.ID)).Body(
 			app.Span().Class("what").Body(
@@ -108,7 +109,7 @@ func (s *rigScreen) Render() app.UI {
 			goTo("quiet", "Add a rig", link("/rig/edit")),
 		),
 	)
-	return frame(page{title: v.rig.Name, sub: paperSays(v.rig), dest: "/rig", body: body})
+	return frame(page{title: rigName(v.rig), sub: paperSays(v.rig), dest: "/rig", body: body})
 }
 
 // chooser lets a crew of several rigs pick one.
@@ -118,7 +119,7 @@ func (s *rigScreen) chooser() app.UI {
 	}
 	var options []option
 	for _, r := range s.view.rigs {
-		options = append(options, option{r.ID, r.Name})
+		options = append(options, option{r.ID, rigName(r)})
 	}
 	return choice("Rig", "rig", s.view.rig.ID, options, func(ctx app.Context, id string) {
 		goOn(ctx, link("/rig", "rig", id))

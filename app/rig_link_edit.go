@@ -128,6 +128,7 @@ func (s *linkEditScreen) Render() app.UI {
 		),
 		problem(s.err),
 		f.saving("Save interchange", s.save),
+		app.If(s.id != "", func() app.UI { return goTo("quiet wide", "Pass on to another phone", link("/pass", "link", s.id)) }),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete interchange", "delete "+s.id, s.delete) }),
 		app.If(len(s.others) > 0, func() app.UI { return section("Others of this part", linkList(s.others, s.at)) }),
 	}

@@ -45,6 +45,8 @@ var routes = map[string]func() app.Composer{
 	"/pack/stock/edit":   func() app.Composer { return &stockEditScreen{} },
 	"/pack/trip/edit":    func() app.Composer { return &tripEditScreen{} },
 	"/pack/trip":         func() app.Composer { return &packTripScreen{} },
+	"/pass":              func() app.Composer { return &passScreen{} },
+	"/take":              func() app.Composer { return &takeScreen{} },
 	"/repair":            func() app.Composer { return &repairScreen{} },
 	"/repair/guide":      func() app.Composer { return &guideScreen{} },
 	"/repair/help":       func() app.Composer { return &helpScreen{} },

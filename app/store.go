@@ -52,6 +52,7 @@ type store struct {
 	typing        int    // number of the screen on which something typed is not saved, 0 for none
 	plain         plainKeeping
 	said          said
+	storage       struct{ asked, known, forGood bool } // whether the browser keeps the kit for good
 	prefs         prefs
 
 	revision  int // raised with every published kit
@@ -190,6 +191,8 @@ func (s *store) carryOut(ctx app.Context, what string, edit func(*journal.Edit) 
 			// There is something to lose now. Some browsers ask the person, once.
 			remember(prefPrefix+"asked", "yes")
 			persistStorage()
+			s.storage.asked = false
+			s.post(s.askStorage)
 		}
 		s.post(answer)
 	})

@@ -23,6 +23,7 @@ func (s *store) ensureOpen(ctx app.Context) {
 	s.listenForReturn()
 	s.listenForReadiness()
 	s.lookForOffer()
+	s.askStorage(ctx)
 	ctx.Async(func() {
 		takeUpTexts()
 		s.post(s.openLast)

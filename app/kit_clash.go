@@ -1,0 +1,134 @@
+package app
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/merge"
+)
+
+// clashBlock lists what merging left to a person: fields both phones changed, and
+// records one deleted while the other changed them.
+type clashBlock struct {
+	clashes []merge.Clash
+	missing merge.Missing
+	err     error
+}
+
+// load looks through the history, which takes time by its length.
+func (b *clashBlock) load(ctx app.Context, session *journal.Session) {
+	ctx.Async(func() {
+		r := session.Replica()
+		clashes, missing := merge.Clashes(r), merge.MissingFrom(r)
+		ctx.Dispatch(func(app.Context) { b.clashes, b.missing = clashes, missing })
+	})
+}
+
+func (b *clashBlock) draw() app.UI {
+	if len(b.clashes)+len(b.missing.Deleted)+len(b.missing.Held) == 0 {
+		return app.Div().Hidden(true)
+	}
+	k := kept.kit()
+	var body []app.UI
+	if len(b.clashes) > 0 {
+		body = append(body, app.P().Text("Two phones changed the same thing. The later one stands until you say otherwise."))
+		body = append(body, app.Ul().Class("list").Body(app.Range(b.clashes).Slice(func(i int) app.UI { return b.row(k, b.clashes[i]) })))
+	}
+	for _, r := range b.missing.Deleted {
+		body = append(body, app.Div().Class("note").Body(
+			app.P().Class("strong").Text(capital(recordTitle(k, r))),
+			app.P().Text("Deleted on one phone, needed or changed on the other. It stays deleted."),
+			app.Div().Class("row").Body(button("quiet", "Take it back", "back "+r.Collection()+r.Key(), func(ctx app.Context) { b.takeBack(ctx, r) })),
+		))
+	}
+	if len(b.missing.Held) > 0 {
+		body = append(body, mergeList("Held back with what was deleted", recordLines(k, k, b.missing.Held)))
+	}
+	return section("Left open by merging", append(body, problem(b.err))...)
+}
+
+func (b *clashBlock) row(k fieldkit.Kit, c merge.Clash) app.UI {
+	name := fmt.Sprint(c.Key, c.Field)
+	acts := []app.UI{}
+	for i, v := range c.Lost {
+		label := "Take " + short(valueWords(k, c.Field, v.Value), 40)
+		acts = append(acts, button("quiet", label, fmt.Sprint("take ", name, i), func(ctx app.Context) { b.take(ctx, c, v) }))
+	}
+	acts = append(acts, button("quiet", "Keep what stands", "keep "+name, func(ctx app.Context) { b.keep(ctx, c) }))
+	lines := []app.UI{app.B().Text(capital(clashTitle(k, c)) + ", " + fieldWords(c.Field)),
+		app.Span().Text("Stands: " + valueWords(k, c.Field, c.Wins.Value) + writtenAt(c.Wins))}
+	for _, v := range c.Lost {
+		lines = append(lines, app.Span().Text("The other: "+valueWords(k, c.Field, v.Value)+writtenAt(v)))
+	}
+	if c.Field == "count" {
+		lines = append(lines, app.Span().Text("Each phone counted for itself: count what is there."))
+	}
+	return app.Li().Body(app.Div().Class("block rowform").Body(app.Div().Class("what").Body(lines...), app.Div().Class("row").Body(acts...)))
+}
+
+// writtenAt says when a value was written, by the clock of its phone.
+func writtenAt(v merge.Version) string {
+	if v.Stamp.IsZero() {
+		return ""
+	}
+	return ", " + v.Stamp.Moment().Local().Format("2 Jan 2006 15:04")
+}
+
+func (b *clashBlock) take(ctx app.Context, c merge.Clash, v merge.Version) {
+	what := "Took the other value: " + clashTitle(kept.kit(), c) + ", " + fieldWords(c.Field)
+	kept.do(ctx, what, func(e *journal.Edit) error {
+		switch {
+		case c.Record != nil:
+			r, err := merge.Take(e.Kit(), c, v)
+			if err != nil {
+				return err
+			}
+			e.Put(r)
+			e.Settle(c.Key.Collection, c.Key.ID, c.Field)
+		case c.Field == "name":
+			e.SetName(v.Text())
+		case c.Field == "currency":
+			for _, r := range fieldkit.Relabelled(e.Kit(), v.Text()) {
+				e.Put(r)
+			}
+			e.SetCurrency(v.Text())
+		}
+		return nil
+	}, b.settled)
+}
+
+func (b *clashBlock) keep(ctx app.Context, c merge.Clash) {
+	kept.do(ctx, "Kept: "+clashTitle(kept.kit(), c)+", "+fieldWords(c.Field), func(e *journal.Edit) error {
+		e.Settle(c.Key.Collection, c.Key.ID, c.Field)
+		return nil
+	}, b.settled)
+}
+
+func (b *clashBlock) takeBack(ctx app.Context, r fieldkit.Record) {
+	session, name := kept.session, recordTitle(kept.kit(), r)
+	ctx.Async(func() {
+		put, err := merge.Back(session.Replica(), merge.Key{Collection: r.Collection(), ID: r.Key()})
+		ctx.Dispatch(func(ctx app.Context) {
+			if b.err = err; err != nil {
+				return
+			}
+			kept.do(ctx, "Took back: "+name, func(e *journal.Edit) error {
+				for _, r := range put {
+					e.Put(r)
+				}
+				return nil
+			}, b.settled)
+		})
+	})
+}
+
+func (b *clashBlock) settled(_ app.Context, err error) { b.err = err }
+
+// backUp gives what a backup is made of.
+func backUp(session *journal.Session) (merge.Replica, func(hash string) (journal.Blob, error)) {
+	return session.Replica(), func(hash string) (journal.Blob, error) { return session.Blob(context.Background(), hash) }
+}

@@ -1,0 +1,238 @@
+//go:build browser
+
+package browsertest
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/json"
+	"image"
+	_ "image/png"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/makiuchi-d/gozxing"
+	"github.com/makiuchi-d/gozxing/qrcode"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// backUp makes a backup on the screen Kit and gives its name and bytes.
+func (v *traveller) backUp() (string, []byte) {
+	v.t.Helper()
+	v.Go("/kit")
+	v.See("Ready for no signal")
+	name, whole := v.Saved("button:Make a backup")
+	v.See(name + " is in your downloads.")
+	return name, whole
+}
+
+// openBackup chooses a file on the screen Kit.
+func (v *traveller) openBackup(name string, content []byte) {
+	v.t.Helper()
+	v.Go("/kit")
+	v.See("Ready for no signal")
+	file := filepath.Join(v.t.TempDir(), name)
+	require.NoError(v.t, os.WriteFile(file, content, 0o644))
+	v.Upload("css:#file-restore", file)
+}
+
+// kitIn is the kit file in a backup, for comparing.
+func kitIn(t *testing.T, archive []byte) string {
+	t.Helper()
+	z, err := zip.NewReader(bytes.NewReader(archive), int64(len(archive)))
+	require.NoError(t, err)
+	f, err := z.Open("kit.json")
+	require.NoError(t, err)
+	defer f.Close()
+	text, err := io.ReadAll(f)
+	require.NoError(t, err)
+	return string(text)
+}
+
+func (v *traveller) noteAt(position, note string) {
+	v.t.Helper()
+	v.Go("/rig/position/edit?id=" + position)
+	v.See("Save position")
+	v.Fill("Note", note)
+	v.Tap("button:Save position")
+	v.At("/rig/position?id=" + position)
+	v.See(note)
+}
+
+// Two phones with the same kit edit it, without signal, and merge each other's backup:
+// both ways the same kit. What both changed is shown before and after, the value that
+// lost can be taken, the merge is taken back as one.
+func TestTwoPhonesMerge(t *testing.T) {
+	mine, theirs := withDemo(t, "/rig"), withDemo(t, "/rig")
+	mine.noteAt("hobnail-front-brake-pads", "squeal when cold")
+	theirs.noteAt("hobnail-starter", "clicks twice")
+	theirs.noteAt("hobnail-front-brake-pads", "glazed, sanded down")
+	_, fromMine := mine.backUp()
+	_, fromTheirs := theirs.backUp()
+	require.NotEqual(t, kitIn(t, fromMine), kitIn(t, fromTheirs))
+
+	mine.openBackup("theirs.zip", fromTheirs)
+	mine.See("It is a copy of this kit.", "clicks", "Both changed; the later one wins", "“glazed, sanded down” over yours “squeal when cold”")
+	assert.NotContains(t, mine.Text(), "Add beside mine", "its rigs are in the kit already")
+	mine.Tap("button:Merge with mine")
+	mine.See("Merged with theirs.zip", "Left open by merging", "The other: “squeal when cold”")
+	theirs.openBackup("mine.zip", fromMine)
+	theirs.See("It is a copy of this kit.", "“glazed, sanded down” over theirs “squeal when cold”")
+	theirs.Tap("button:Merge with mine")
+	theirs.See("Merged with mine.zip", "Left open by merging")
+
+	_, a := mine.backUp()
+	_, b := theirs.backUp()
+	require.Equal(t, kitIn(t, a), kitIn(t, b), "either way the same kit")
+	mine.openBackup("again.zip", b)
+	mine.See("says nothing that yours does not")
+	mine.Tap("button:Leave everything as it is")
+
+	mine.Go("/kit")
+	mine.See("Left open by merging")
+	mine.Tap("button:Take “squeal when cold”")
+	mine.See("Took the other value")
+	mine.SeeNot("Left open by merging")
+	mine.Go("/rig/position?id=hobnail-front-brake-pads")
+	mine.See("squeal when cold")
+
+	theirs.Reload()
+	theirs.Go("/kit")
+	theirs.See("Left open by merging")
+	theirs.Fold("Latest changes")
+	theirs.See("Merged with mine.zip")
+	theirs.Tap("button:Kit before")
+	theirs.See("Back to the kit before")
+	theirs.SeeNot("Left open by merging")
+	_, c := theirs.backUp()
+	require.Equal(t, kitIn(t, fromTheirs), kitIn(t, c), "as before the merge")
+}
+
+// The rig of another crew's backup stands beside one's own, marked as theirs.
+func TestFriendsRig(t *testing.T) {
+	friend := withDemo(t, "/rig")
+	_, archive := friend.backUp()
+
+	v := away(t)
+	v.Open("/rig")
+	v.Tap("button:Begin with my rig")
+	v.See("There is no rig yet.")
+	v.openBackup("hobnail.zip", archive)
+	v.See("It is another crew's kit.", "Whose they are")
+	assert.NotContains(t, v.Text(), "Merge with mine")
+	v.Tap("checkbox:Hobnail")
+	v.Tap("button:Add beside mine")
+	v.At("/rig?rig=")
+	v.See("Hobnail (Hobnail and Wicket)", "Counter-ready")
+	v.Go("/rig/donors")
+	v.See("Haulyard")
+	v.Go("/log")
+	assert.NotContains(t, v.Text(), "belt tensioner", "the log stays with them")
+	v.Reload()
+	v.Go("/rig")
+	v.See("Hobnail (Hobnail and Wicket)")
+	v.openBackup("hobnail.zip", archive)
+	v.See("beside yours already")
+}
+
+// A square of dots on one phone, read by another program from a picture of the
+// screen, opens the program on another phone that has no signal, shows what it is and
+// adds it on a tap, not before.
+func TestSquareIsScannedWithoutSignal(t *testing.T) {
+	giver := withDemo(t, "/rig/position?id=hobnail-front-brake-pads")
+	giver.Tap("link:Pass on to another phone")
+	giver.At("/pass")
+	giver.See("Hold it before the camera of the other phone")
+	code := map[string]string{}
+	for _, theme := range []string{"daylight", "night"} {
+		giver.Run(`document.documentElement.dataset.theme = "` + theme + `"`)
+		giver.Run(`document.querySelector('svg.qr').scrollIntoView({ block: 'center' })`)
+		giver.Settle()
+		code[theme] = scan(t, giver)
+	}
+	require.Equal(t, code["daylight"], code["night"])
+	link := code["daylight"]
+	require.True(t, strings.HasPrefix(link, giver.server.URL("/take#")), link)
+
+	taker := away(t)
+	taker.Open("/rig")
+	taker.Tap("button:Begin with my rig")
+	taker.See("There is no rig yet.")
+	before := taker.OnDisk(ownDatabase)
+	taker.Open(strings.TrimPrefix(link, giver.server.URL("")))
+	taker.See("Passed on to you", "It is not in your kit yet", "Number", "no rig, the part alone")
+	require.Equal(t, before, taker.OnDisk(ownDatabase), "nothing is added without a tap")
+	taker.Tap("button:Add it to my kit")
+	taker.At("/counter/card")
+	taker.See("counter card", "It is from a")
+	taker.Open(strings.TrimPrefix(link, giver.server.URL("")))
+	taker.See("Passed on to you")
+	taker.Tap("button:Add it to my kit")
+	taker.See("It is in your kit already")
+
+	taker.Open("/take#" + link[strings.Index(link, "#")+1:len(link)-20])
+	taker.See("damaged")
+	taker.Go("/take?x=1")
+	taker.See("paste the link you were sent")
+	taker.Fill("Link", link)
+	taker.Tap("button:Open it")
+	taker.See("It is not in your kit yet")
+}
+
+// scan takes a picture of the screen and lets a decoder of QR codes look at it.
+func scan(t *testing.T, v *traveller) string {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "screen.png")
+	require.NoError(t, v.page.Screenshot(file))
+	f, err := os.Open(file)
+	require.NoError(t, err)
+	defer f.Close()
+	img, _, err := image.Decode(f)
+	require.NoError(t, err)
+	bitmap, err := gozxing.NewBinaryBitmapFromImage(img)
+	require.NoError(t, err)
+	result, err := qrcode.NewQRCodeReader().Decode(bitmap, map[gozxing.DecodeHintType]any{gozxing.DecodeHintType_TRY_HARDER: true})
+	require.NoError(t, err)
+	return result.GetText()
+}
+
+// The reminder is one line on the rig's screen once something was written down and no
+// backup was made; it leads to the backup with one tap and is gone after it.
+func TestReminderOfTheBackup(t *testing.T) {
+	v := away(t)
+	v.Open("/rig")
+	v.Tap("button:Begin with my rig")
+	v.See("There is no rig yet.")
+	assert.NotContains(t, v.Text(), "no backup", "nothing is lost yet")
+	v.Go("/rig/edit")
+	v.See("Save rig")
+	v.Fill("Name", "Bramble")
+	v.Tap("button:Save rig")
+	v.See("Counter-ready")
+	v.Go("/rig")
+	v.See("This browser may clear the kit, and there is no backup of it.")
+	v.Go("/counter")
+	assert.NotContains(t, v.Text(), "may clear the kit", "not on every screen")
+	v.Go("/rig")
+	v.Tap("link:Back up")
+	v.At("/kit?first=backup")
+	name, whole := v.Saved("button:Make a backup")
+	v.See(name+" is in your downloads.", "Last backup: today.")
+	var manifest struct {
+		Version string
+		Files   []struct{ Path string }
+	}
+	z, err := zip.NewReader(bytes.NewReader(whole), int64(len(whole)))
+	require.NoError(t, err)
+	f, err := z.Open("manifest.json")
+	require.NoError(t, err)
+	require.NoError(t, json.NewDecoder(f).Decode(&manifest))
+	assert.Equal(t, "1.1", manifest.Version)
+	v.Go("/rig")
+	v.See("Counter-ready")
+	v.SeeNot("may clear the kit")
+}
