@@ -17,8 +17,9 @@ type Added struct {
 }
 
 // Into lists the records to put to add a bundle to a kit. A position goes to the rig
-// of that ID, under the system of the same name or a new one; other bundles need no
-// rig. Prices in another currency are left out. Error of kind NotFound if there is
+// of that ID, under the system of the same name or a new one; a position of the same
+// name and side there at which nothing is fitted yet is filled in. Other bundles need
+// no rig. Prices in another currency are left out. Error of kind NotFound if there is
 // no such rig.
 func Into(k fieldkit.Kit, b Bundle, rig string, newID func() string) (Added, error) {
 	t := &taking{kit: k, names: map[string]string{}, newID: newID}
@@ -38,6 +39,7 @@ func Into(k fieldkit.Kit, b Bundle, rig string, newID func() string) (Added, err
 			}
 		}
 		in.Rigs = nil
+		t.fillIn(in)
 	} else {
 		in.Rigs, in.Systems, in.Positions = nil, nil, nil
 	}
@@ -48,7 +50,10 @@ func Into(k fieldkit.Kit, b Bundle, rig string, newID func() string) (Added, err
 		same(t, "donors", d, k.Donors, func(r *fieldkit.Donor) { r.ID = d.ID })
 	}
 	for _, p := range renamed(in, t.id).Parts {
-		same(t, "parts", p, k.Parts, func(r *fieldkit.Part) { r.ID, r.Price = p.ID, p.Price })
+		same(t, "parts", p, k.Parts, func(r *fieldkit.Part) {
+			r.ID, r.Price = p.ID, nil
+			r.LookAlikes = copied(r.LookAlikes, func(a *fieldkit.LookAlike) { a.Part = "" }) // which part that is may not have come along
+		})
 	}
 	for _, l := range renamed(in, t.id).Links {
 		same(t, "links", l, k.Links, func(r *fieldkit.Link) { r.ID = l.ID })
@@ -78,6 +83,26 @@ func friendsID(kit, collection, id string) string {
 // FriendsRig is the ID under which a rig of another kit stands beside one's own.
 func FriendsRig(kit, rig string) string { return friendsID(kit, "rigs", rig) }
 
+// fillIn looks for a position with nothing fitted that is the one passed on.
+func (t *taking) fillIn(in fieldkit.Kit) {
+	for _, p := range in.Positions {
+		for _, mine := range t.kit.Positions {
+			if mine.Part == "" && mine.System == t.names["systems "+p.System] && mine.Name == p.Name && mine.Side == p.Side && mine.Kind == p.Kind {
+				t.names["positions "+p.ID] = mine.ID
+			}
+		}
+	}
+}
+
+// filled is a position of the kit with what is fitted there.
+func filled(mine, p fieldkit.Position) fieldkit.Position {
+	mine.Part, mine.Quantity, mine.Fitted, mine.FittedAt, mine.Proof = p.Part, p.Quantity, p.Fitted, p.FittedAt, p.Proof
+	if mine.Note == "" {
+		mine.Note = p.Note
+	}
+	return mine
+}
+
 type taking struct {
 	kit   fieldkit.Kit
 	names map[string]string // new IDs by collection and old ID
@@ -94,13 +119,14 @@ func (t *taking) id(collection, old string) string {
 	return t.names[key]
 }
 
-// same looks for a record that says the same, and uses it: leveled makes a record of
-// the kit equal in what does not count.
-func same[T fieldkit.Record](t *taking, collection string, wanted T, have []T, leveled func(*T)) {
+// same looks for a record that says the same, and uses it: level makes two records
+// equal in what does not count.
+func same[T fieldkit.Record](t *taking, collection string, wanted T, have []T, level func(*T)) {
+	level(&wanted)
 	for _, r := range have {
-		level := r
-		leveled(&level)
-		if bytes.Equal(kitfile.EncodeRecord(level), kitfile.EncodeRecord(wanted)) {
+		leveled := r
+		level(&leveled)
+		if bytes.Equal(kitfile.EncodeRecord(leveled), kitfile.EncodeRecord(wanted)) {
 			for key, id := range t.names {
 				if id == wanted.Key() && key[:len(collection)] == collection {
 					t.names[key] = r.Key()
@@ -123,6 +149,10 @@ func (t *taking) added(in fieldkit.Kit, kind Kind) Added {
 				r = p
 			}
 			have, there := c.Get(t.kit, r.Key())
+			if p, ok := r.(fieldkit.Position); ok && there && kind == OnePosition {
+				r = filled(have.(fieldkit.Position), p)
+				a.Put = append(a.Put, r)
+			}
 			if c.Name == main && a.Main == nil {
 				a.Main = r
 			}

@@ -31,6 +31,7 @@ var addresses = []string{
 	"/rig/edit", "/rig/edit?id=hobnail", "/rig/position?id=hobnail-front-brake-pads", "/rig/position?id=hobnail-starter",
 	"/rig/position?id=hobnail-axle-u-joint-left", "/rig/position/edit?rig=hobnail", "/rig/position/edit?id=hobnail-front-brake-pads",
 	"/rig/part/edit?position=hobnail-starter", "/rig/part/edit?id=pads-front&position=hobnail-front-brake-pads",
+	"/pass?position=hobnail-front-brake-pads", "/pass?part=pads-front", "/pass?link=pads-wagon-not-packsaddle", "/pass", "/take",
 	"/rig/link/edit?part=pads-front", "/rig/link/edit?id=pads-wagon-not-packsaddle",
 	"/counter", "/counter?q=35+mm+bearing", "/counter?q=zzzz", padsCard, "/counter/card?part=ujoint-1350", "/counter/kind?id=axle-u-joint",
 	"/pack", nextTrip, "/pack/trip?id=2026-09-high-tarn", "/pack/trip/edit", "/pack/trip/edit?id=2026-12-widows-rib", "/pack/add?trip=2026-12-widows-rib",

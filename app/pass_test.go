@@ -1,0 +1,119 @@
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/merge"
+	"trailfieldkit/fieldkit/passon"
+)
+
+func TestViewPass(t *testing.T) {
+	k := data.DemoKit()
+	const address = "https://kit.example.org/take#"
+	for name, v := range map[string]passView{
+		"position": viewPass(k, address, "hobnail-front-brake-pads", "", ""),
+		"card":     viewPass(k, address, "", "pads-front", ""),
+		"link":     viewPass(k, address, "", "", "pads-wagon-not-packsaddle"),
+	} {
+		require.NoError(t, v.err, name)
+		assert.True(t, strings.Contains(v.square, `role="img" aria-label="Code to scan: `+string(v.bundle.Kind())+" "+v.bundle.Title()))
+		b, err := passon.Decode(v.code)
+		require.NoError(t, err)
+		assert.Equal(t, v.bundle.Title(), b.Title())
+		assert.Equal(t, v.code, codeInFile([]byte(address+v.code+"\n")))
+	}
+	assert.Error(t, viewPass(k, address, "nowhere", "", "").err)
+	assert.Empty(t, codeInFile([]byte(`{"format":"trail-field-kit"}`)))
+	assert.Empty(t, codeInFile([]byte("PK\x03\x04")))
+
+	// What is too long for a square says so and can still be handed over.
+	p, _ := k.Part("pads-front")
+	for range 80 {
+		p.Note += newID() + " " // what does not repeat cannot be packed
+	}
+	parts, _ := fieldkit.CollectionNamed("parts")
+	parts.Put(&k, p)
+	v := viewPass(k, address, "", "pads-front", "")
+	assert.False(t, v.square != "", "a square was drawn")
+	assert.NotEmpty(t, v.code)
+	assert.ErrorContains(t, v.err, "too long for a square")
+	assert.ErrorContains(t, tooLong(v.err), "small file")
+	_, err := passon.Decode(v.code)
+	assert.NoError(t, err)
+}
+
+func TestReminder(t *testing.T) {
+	day := func(text string) fieldkit.Date {
+		d, err := fieldkit.ParseDate(text)
+		require.NoError(t, err)
+		return d
+	}
+	none := fieldkit.Date{}
+	trips := []fieldkit.Trip{
+		{Name: "Salt loop", Start: day("2026-05-10"), Days: 5}, // ends on the 14th
+		{Name: "Ridge", Start: day("2026-04-01"), Days: 2},
+		{Name: "to come", Start: day("2026-09-01"), Days: 3},
+		{Name: "some day", Days: 3},
+	}
+	for name, c := range map[string]struct {
+		last, today fieldkit.Date
+		trips       []fieldkit.Trip
+		forGood     bool
+		says        string
+	}{
+		"none since the trip":     {none, day("2026-05-20"), trips, true, "no backup yet of what Salt loop"},
+		"before the trip":         {day("2026-05-01"), day("2026-05-20"), trips, true, "older than the end of Salt loop"},
+		"on the way":              {day("2026-05-12"), day("2026-05-20"), trips, true, "older than the end of Salt loop"},
+		"on its last day":         {day("2026-05-14"), day("2026-05-20"), trips, true, ""},
+		"trip not over":           {day("2026-05-01"), day("2026-05-14"), trips[:1], true, ""},
+		"nothing to remind of":    {none, day("2026-05-20"), nil, true, ""},
+		"may be cleared, none":    {none, day("2026-05-20"), nil, false, "may clear the kit, and there is no backup"},
+		"may be cleared, old":     {day("2026-05-01"), day("2026-05-20"), nil, false, "19 days old"},
+		"may be cleared, fresh":   {day("2026-05-15"), day("2026-05-20"), nil, false, ""},
+		"a clock that went back":  {day("2027-05-15"), day("2026-05-20"), trips, false, ""},
+		"the earlier trip counts": {day("2026-04-05"), day("2026-05-12"), trips, true, ""},
+	} {
+		got := reminder(c.last, c.trips, c.today, c.forGood)
+		if c.says == "" {
+			assert.Empty(t, got, name)
+		} else {
+			assert.Contains(t, got, c.says, name)
+		}
+	}
+}
+
+// Every record of the demo has a title of its own, never its ID.
+func TestRecordTitle(t *testing.T) {
+	k := data.DemoKit()
+	for _, c := range fieldkit.Collections {
+		for _, r := range c.All(k) {
+			title := recordTitle(k, r)
+			if strings.Contains(r.Key(), "-") {
+				assert.NotContains(t, title, "“"+r.Key()+"”")
+			}
+			assert.True(t, strings.HasPrefix(title, recordNoun[c.Name]+" “"), title)
+		}
+	}
+}
+
+func TestValueWords(t *testing.T) {
+	k := data.DemoKit()
+	part, _ := k.Part("pads-front")
+	for raw, want := range map[string]string{
+		``: "nothing", `null`: "nothing", `[]`: "nothing", `"as it is"`: "“as it is”", `3`: "3", `true`: "yes",
+		`{"part":"pads-front","fittedAt":"12 mi"}`: "fitted at “12 mi”, part “" + part.Name + "”",
+		`[{"value":"K-1","issuer":"maker"}]`:       "issuer “maker”, value “K-1”",
+	} {
+		assert.Equal(t, want, valueWords(k, "part", []byte(raw)))
+	}
+	assert.Equal(t, "lines", fieldWords("lines/spare joint"))
+	assert.Equal(t, "year from", fieldWords("yearFrom"))
+	lines := clashLines(k, []merge.Clash{{Field: "name", Wins: merge.Version{Value: []byte(`"A"`)}, Lost: []merge.Version{{Value: []byte(`"B"`)}}, Mine: true}})
+	assert.Equal(t, []string{"kit, name: yours “A” over theirs “B”"}, lines)
+}
