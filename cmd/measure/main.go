@@ -32,8 +32,8 @@ const (
 	startGoal = 1.25
 )
 
-// Without -only all parts but the last three are measured.
-var parts = []string{"size", "start", "packages", "functions", "load", "search"}
+// Without -only all parts but the last four are measured.
+var parts = []string{"size", "start", "packages", "functions", "load", "search", "plan"}
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
@@ -49,7 +49,7 @@ func measure(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	set := flag.NewFlagSet("measure", flag.ContinueOnError)
 	set.SetOutput(stderr)
 	quick := set.Bool("quick", false, "fewer starts, lighter compression")
-	only := set.String("only", "", "one part: size, start, packages, functions, load or search")
+	only := set.String("only", "", "one part: size, start, packages, functions, load, search or plan")
 	runs := set.Int("runs", 9, "starts of each kind; the median counts")
 	if err := set.Parse(args); err != nil {
 		return err
@@ -67,6 +67,9 @@ func measure(ctx context.Context, args []string, stdout, stderr io.Writer) error
 	}
 	if *only == "search" {
 		return printSearch(ctx, stdout, say)
+	}
+	if *only == "plan" {
+		return printPlan(ctx, stdout, say)
 	}
 	bare, program, err := subjects(ctx, say)
 	if err != nil {

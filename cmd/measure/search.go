@@ -176,7 +176,7 @@ func libraryResults(ctx context.Context, folder string) (map[string][]libraryRes
 		page += `<script src="` + path + `"></script>`
 	}
 	files["/"] = []byte(page + `<script src="/search.js"></script>`)
-	return askPage(ctx, files)
+	return askPage[map[string][]libraryResult](ctx, files)
 }
 
 type libraryQuery struct {
@@ -205,12 +205,12 @@ func forLibraries() libraryTask {
 }
 
 // askPage serves the files and waits for what the page makes of them.
-func askPage(ctx context.Context, files map[string][]byte) (results map[string][]libraryResult, err error) {
+func askPage[T any](ctx context.Context, files map[string][]byte) (results T, err error) {
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
-		return nil, err
+		return results, err
 	}
-	types := map[string]string{"": "text/html; charset=utf-8", ".js": "text/javascript", ".json": "application/json"}
+	types := map[string]string{"": "text/html; charset=utf-8", ".js": "text/javascript", ".json": "application/json", ".wasm": "application/wasm"}
 	server := &http.Server{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		body, known := files[r.URL.Path]
 		if !known {
@@ -224,23 +224,23 @@ func askPage(ctx context.Context, files map[string][]byte) (results map[string][
 	defer server.Close()
 	b, err := chromium.Start(ctx, chromium.Options{})
 	if err != nil {
-		return nil, err
+		return results, err
 	}
 	defer b.Kill()
 	page, err := b.Open("http://" + listener.Addr().String() + "/")
 	if err != nil {
-		return nil, err
+		return results, err
 	}
 	page.Limit *= 20 // comparing with every text is slow
 	if err := page.WaitFor("the libraries' answers", "globalThis.results || globalThis.failed"); err != nil {
-		return nil, err
+		return results, err
 	}
 	if failed, _ := chromium.Eval[string](page, "globalThis.failed || ''"); failed != "" {
-		return nil, fmt.Errorf("the page that asks the libraries: %s", failed)
+		return results, fmt.Errorf("the page that asks the libraries: %s", failed)
 	}
 	text, err := chromium.Eval[string](page, "JSON.stringify(globalThis.results)")
 	if err != nil {
-		return nil, err
+		return results, err
 	}
 	return results, json.Unmarshal([]byte(text), &results)
 }

@@ -119,7 +119,7 @@ func (m *model) outcome(counts []int) (home float64, lost Hours) {
 // of events in which one is not; a fix that counts for part works that often.
 func (p *problem) homeOf(pool int, counts []int, stranding []bool) float64 {
 	members := p.pools[pool]
-	live, total := p.live(members, counts)
+	live, total := p.live(members, counts, func(d int) bool { return p.ready(d, counts) })
 	home, served := 1.0, map[int]bool{}
 	for _, m := range live {
 		served[m] = true

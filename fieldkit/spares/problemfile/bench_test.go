@@ -9,24 +9,48 @@ import (
 	"trailfieldkit/fieldkit/spares/problemfile/generatedtest"
 )
 
-// BenchmarkGenerated prints the time to the proof, or the gap after ten seconds.
+// BenchmarkGenerated gives the time to the proof of each generated problem, at most 20
+// seconds, and the gaps after 100 ms and after a second.
 func BenchmarkGenerated(b *testing.B) {
-	for name, make := range map[string]func(generatedtest.Size, uint64) []byte{"linear": generatedtest.Linear, "pooled": generatedtest.Pooled} {
-		for _, size := range generatedtest.Sizes {
-			for seed := range uint64(3) {
-				b.Run(fmt.Sprintf("%s/%d+%d/%d", name, size.Spares, size.Tools, seed), func(b *testing.B) {
-					task, err := Read(make(size, seed))
-					if err != nil {
-						b.Fatal(err)
-					}
-					for b.Loop() {
-						from := time.Now()
-						a := task.Solve(optimum.Options{KeepGoing: func() bool { return time.Since(from) < 10*time.Second }})
-						b.ReportMetric(float64(a.Nodes), "nodes")
-						b.ReportMetric(100*(a.Bound-a.Value)/a.Bound, "%gap")
-					}
+	for _, p := range generatedtest.Problems() {
+		b.Run(p.Name, func(b *testing.B) {
+			for b.Loop() {
+				from := time.Now()
+				task, err := Read(p.Text)
+				if err != nil {
+					b.Fatal(err)
+				}
+				var last optimum.Answer
+				var at [2]float64
+				spans, next := []time.Duration{100 * time.Millisecond, time.Second}, 0
+				a := task.Solve(optimum.Options{
+					Found: func(a optimum.Answer) { last = a },
+					KeepGoing: func() bool {
+						now := time.Since(from)
+						for next < 2 && now >= spans[next] {
+							at[next] = 100 * last.Gap()
+							next++
+						}
+						return now < 20*time.Second
+					},
 				})
+				b.ReportMetric(float64(time.Since(from).Microseconds())/1000, "ms")
+				b.ReportMetric(a.Value, "value")
+				b.ReportMetric(100*(a.Bound-a.Value)/a.Bound, "%gap")
+				b.ReportMetric(at[0], "%gap-100ms")
+				b.ReportMetric(at[1], "%gap-1s")
+				b.ReportMetric(float64(a.Nodes), "nodes")
+				b.ReportMetric(0, "ns/op")
 			}
+		})
+	}
+}
+
+// The generated problems are what they are said to be, and always the same.
+func TestGenerated(t *testing.T) {
+	for _, p := range generatedtest.Problems()[:4] {
+		if _, err := Read(p.Text); err != nil {
+			t.Error(fmt.Errorf("%s: %w", p.Name, err))
 		}
 	}
 }

@@ -14,6 +14,24 @@ type Size struct{ Spares, Tools int }
 // Sizes are those the planner is measured on.
 var Sizes = []Size{{20, 10}, {50, 20}, {100, 40}, {200, 60}, {500, 100}}
 
+// Problem is one of those the planner is measured on.
+type Problem struct {
+	Name string // "linear-200+60-b"
+	Text []byte // a problem file
+}
+
+// Problems makes two of each form and size.
+func Problems() (list []Problem) {
+	for _, size := range Sizes {
+		for seed, letter := range []string{"a", "b"} {
+			list = append(list,
+				Problem{fmt.Sprintf("linear-%d+%d-%s", size.Spares, size.Tools, letter), Linear(size, uint64(seed))},
+				Problem{fmt.Sprintf("pooled-%d+%d-%s", size.Spares, size.Tools, letter), Pooled(size, uint64(seed))})
+		}
+	}
+	return list
+}
+
 type object = map[string]any
 
 // amounts of one piece: grams, cents, millilitres.
