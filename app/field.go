@@ -24,6 +24,7 @@ type field struct {
 	Options    []option
 	Keys       []string
 	OnType     func(app.Context, string)
+	Mend       func(app.Context) // takes out what is not seen, where that is wrong
 }
 
 // CompoID tells go-app when a field is another one.
@@ -52,6 +53,9 @@ func (f *field) Render() app.UI {
 		f.keys(),
 		app.If(f.Wrong != "", func() app.UI {
 			return app.P().Class("wrong").ID(f.id() + "-said").Role("alert").Text(f.Wrong)
+		}),
+		app.If(f.Mend != nil, func() app.UI {
+			return button("quiet", "Take out what is not seen", "mend "+f.id(), f.Mend)
 		}),
 		app.If(f.Wrong == "" && f.Hint != "", func() app.UI { return app.P().Class("hint").ID(f.id() + "-said").Text(f.Hint) }),
 	)

@@ -44,8 +44,16 @@ func (f *form) get(name string) string { return f.values[name] }
 func (f *form) set(name, value string) {
 	f.values[name] = value
 	delete(f.wrong, name)
+	if len(value) > maxDraft {
+		f.refuse(name, f.unfit(name)) // said at once; a device keeps no draft of that size
+		return
+	}
 	f.remember()
 }
+
+// maxDraft is the longest text that is kept as it is typed: far more than can be saved,
+// and less than a browser's storage of texts takes.
+const maxDraft = 20 * fieldkit.MaxString
 
 // remember keeps what is typed on the device; what is as the form began is nothing
 // to remember.
@@ -119,6 +127,9 @@ type option struct{ value, label string }
 
 // text draws a line to type in.
 func (f *form) text(name, label, hint string) app.UI { return f.field(name, label, hint, field{}) }
+
+// severalLines names the fields that hold several lines: those drawn as an area.
+var severalLines = map[string]bool{"note": true, "why": true, "fix": true, "buyWith": true, "changes": true}
 
 // area draws room for several lines.
 func (f *form) area(name, label, hint string) app.UI {
@@ -196,5 +207,8 @@ func (f *form) field(name, label, hint string, as field) *field {
 	as.Form, as.Name, as.Revision = f.key, name, f.revision
 	as.Label, as.Hint, as.Value, as.Wrong = label, hint, f.values[name], f.wrong[name]
 	as.OnType = func(_ app.Context, v string) { f.set(name, v) }
+	if _, _, hides := fieldkit.Hidden(as.Value, severalLines[name]); hides && as.Wrong != "" {
+		as.Mend = func(app.Context) { f.put(name, fieldkit.WithoutHidden(f.get(name), severalLines[name])) }
+	}
 	return &as
 }

@@ -10,15 +10,27 @@ import (
 // typed returns what a field holds, without blanks around it.
 func (f *form) typed(name string) string { return strings.TrimSpace(f.get(name)) }
 
-// short marks fields that hold more than a kit may keep; ok is false then.
+// short marks fields that hold what a kit may not keep: too much, or characters that
+// are not seen. The text stays as it was typed. ok is false if there are such.
 func (f *form) short() (ok bool) {
 	ok = true
-	for name, text := range f.values {
-		if len(text) > fieldkit.MaxString {
-			ok = f.refuse(name, badField(fmt.Sprintf("this is longer than %d characters", fieldkit.MaxString), "shorten it"))
-		}
+	for name := range f.values {
+		ok = f.refuse(name, f.unfit(name)) && ok
 	}
 	return ok
+}
+
+// unfit says what is wrong with the text of a field, whatever it means. A text that
+// stands as the form began is taken as it is.
+func (f *form) unfit(name string) error {
+	text := f.values[name]
+	if text == f.start[name] {
+		return nil
+	}
+	if len(text) > fieldkit.MaxString {
+		return badField(fmt.Sprintf("this is longer than %d characters", fieldkit.MaxString), "shorten it")
+	}
+	return fieldkit.ShowHidden(text, severalLines[name])
 }
 
 // amount is a quantity as the domain has it.

@@ -1,6 +1,10 @@
 package app
 
 import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -168,4 +172,65 @@ func TestDateHintIsUnambiguous(t *testing.T) {
 	html := drawn(t, f.date("on", "Date", day))
 	assert.Contains(t, html, "Yesterday")
 	assert.Contains(t, drawn(t, f.dateAhead("on", "First day", day)), "Tomorrow")
+}
+
+// What a kit may not keep is said at the field, whatever the field is for; the text
+// stays, and what is not seen can be taken out.
+func TestWhatCannotBeKept(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		lines      bool
+		says       string
+		mended     string // "" if that does not help
+	}{
+		{"plain", "Left drawer", false, "", ""},
+		{"markup is text", `<script>alert(1)</script>`, false, "", ""},
+		{"formula is text", "=1+1", false, "", ""},
+		{"lines", "one\ntwo", true, "", ""},
+		{"a tab in one line", "Left\tdrawer", false, "⟨tab⟩", "Left drawer"},
+		{"null", "Left\x00drawer", false, "⟨U+0000⟩", "Leftdrawer"},
+		{"turned writing", "Left \u202erewolf", true, "⟨U+202E⟩", "Left rewolf"},
+		{"right-to-left mark", "Left\u200f drawer", false, "⟨U+200F⟩", "Left drawer"},
+		{"too long", strings.Repeat("x", fieldkit.MaxString+1), true, "longer than 20000", ""},
+		{"ten megabytes", strings.Repeat("x", 10_000_000), true, "longer than 20000", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			onDevice(t)
+			f := newForm("bin", map[string]string{"place": "kept\u200f before"})
+			name := map[bool]string{true: "note", false: "name"}[c.lines]
+			f.set(name, c.text)
+			require.Equal(t, c.says == "", f.short())
+			assert.Equal(t, c.text, f.get(name), "the text stays")
+			assert.Contains(t, f.wrong[name], c.says)
+			drawn := f.field(name, "Name", "", field{})
+			require.Equal(t, c.mended != "", drawn.Mend != nil)
+			if drawn.Mend != nil {
+				drawn.Mend(app.Context{})
+				assert.Equal(t, c.mended, f.get(name))
+				assert.True(t, f.short())
+			}
+			for _, kept := range textsInMemory {
+				assert.Less(t, len(kept), 1_000_000, "a draft fits the device")
+			}
+		})
+	}
+}
+
+// Every area of a screen is a field of several lines, and no other is.
+func TestAreasHoldSeveralLines(t *testing.T) {
+	files, err := filepath.Glob("*.go")
+	require.NoError(t, err)
+	drawn := map[string]bool{}
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		text, err := os.ReadFile(file)
+		require.NoError(t, err)
+		for _, m := range regexp.MustCompile(`\.area\("(\w+)"`).FindAllStringSubmatch(string(text), -1) {
+			drawn[m[1]] = true
+		}
+		assert.NotRegexp(t, `\.area\([^")]*,`, strings.ReplaceAll(string(text), "func (f *form) area(name, ", ""), "%s: an area named otherwise", file)
+	}
+	assert.Equal(t, drawn, severalLines)
 }

@@ -113,6 +113,9 @@ func (r partReading) numbers(f *form, was []fieldkit.Number) ([]fieldkit.Number,
 		if n.Value == "" {
 			ok = f.refuse(at("value"), badField("no number is written", "write it as it stands, or remove this number")) && ok
 		}
+		if f.get(at("value")) != f.start[at("value")] {
+			ok = f.refuse(at("value"), fieldkit.MixedScript(n.Value)) && ok
+		}
 		if n.Issuer = fieldkit.Issuer(f.get(at("issuer"))); n.Issuer == "" {
 			ok = f.refuse(at("issuer"), badField("it is not said whose number this is", "choose one")) && ok
 		}
