@@ -1,12 +1,10 @@
 package app
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
-
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/picture"
 )
 
 const (
@@ -15,11 +13,16 @@ const (
 	photoType    = "image/jpeg"
 )
 
-// shrinkPhoto redraws a picture the person chose at a size worth keeping. The
-// redrawn picture carries no position and no device data. It must not run on the
-// UI goroutine; the browser decodes, since memory given to a Go decoder would
-// never come back.
-func shrinkPhoto(file app.Value) (journal.Blob, error) {
+// headBytes is how much of a file is searched for where it was taken: cameras write
+// that before the picture.
+const headBytes = 256 << 10
+
+// shrinkPhoto redraws a picture the person chose at a size worth keeping. What the
+// browser adds to the redrawn picture is taken off, so that it carries no position and
+// no device data; keepPlace writes the position, and nothing else, back into it. It
+// must not run on the UI goroutine; the browser decodes, since memory given to a Go
+// decoder would never come back.
+func shrinkPhoto(file app.Value, keepPlace bool) (journal.Blob, error) {
 	cannot := badField("this picture cannot be read", "choose a JPEG or PNG, or take a new photo")
 	bitmap, ok := await(app.Window().Call("createImageBitmap", file))
 	if !ok {
@@ -39,9 +42,28 @@ func shrinkPhoto(file app.Value) (journal.Blob, error) {
 	if !ok {
 		return journal.Blob{}, cannot
 	}
-	content := bytesFromJS(app.Window().Get("Uint8Array").New(buffer))
-	sum := sha256.Sum256(content)
-	return journal.Blob{Hash: hex.EncodeToString(sum[:]), Type: photoType, Data: content}, nil
+	content, err := picture.Bare(bytesFromJS(app.Window().Get("Uint8Array").New(buffer)))
+	if err != nil {
+		return journal.Blob{}, err
+	}
+	if keepPlace {
+		content, err = withPlaceOf(file, content)
+	}
+	return journal.NewBlob(photoType, content), err
+}
+
+// withPlaceOf writes the position of a camera's picture, if it has one, into the
+// picture that is kept.
+func withPlaceOf(file app.Value, content []byte) ([]byte, error) {
+	buffer, ok := await(file.Call("slice", 0, headBytes).Call("arrayBuffer"))
+	if !ok {
+		return content, nil
+	}
+	at, known := picture.PlaceOf(bytesFromJS(app.Window().Get("Uint8Array").New(buffer)))
+	if !known {
+		return content, nil
+	}
+	return picture.WithPlace(content, at)
 }
 
 // canvasBlob waits for the canvas's picture as JPEG.

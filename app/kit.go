@@ -88,7 +88,22 @@ func (s *kitScreen) device() app.UI {
 				applyTheme(v)
 				kept.publish(ctx)
 			})),
+		app.Div().Class("field").Body(app.Span().Class("label").Text("Place in new photos"),
+			choice("Place in new photos", "photo place", photoPlace(), []option{{"", "Leave it out"}, {keepPlace, "Keep it"}}, func(ctx app.Context, v string) {
+				kept.prefs.KeepPlace = v == keepPlace
+				writePref("photo place", v)
+				kept.publish(ctx)
+			}),
+			app.P().Class("hint").Text("Photos never keep what else a camera writes into them. Whoever gets a backup sees the place too.")),
 	)
+}
+
+// photoPlace is the choice of this device as an option's value.
+func photoPlace() string {
+	if kept.prefs.KeepPlace {
+		return keepPlace
+	}
+	return ""
 }
 
 func (s *kitScreen) names() app.UI {

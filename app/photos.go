@@ -98,8 +98,9 @@ func (r *photoRoll) enlarge(hash string) {
 
 func (r *photoRoll) add(ctx app.Context, file app.Value) {
 	r.busy, r.err = true, nil
+	withPlace := kept.prefs.KeepPlace
 	ctx.Async(func() {
-		b, err := shrinkPhoto(file)
+		b, err := shrinkPhoto(file, withPlace)
 		ctx.Dispatch(func(app.Context) {
 			r.busy, r.err = false, err
 			if err != nil || slices.ContainsFunc(r.photos, func(p photo) bool { return p.blob.Hash == b.Hash }) {

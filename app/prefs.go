@@ -14,6 +14,8 @@ type prefs struct {
 	Units fieldkit.System
 	Theme string // "daylight" or "night"
 	Kit   string // ownKit or demoKit
+	// KeepPlace leaves the position in new photos that the camera wrote into them.
+	KeepPlace bool
 }
 
 const (
@@ -22,6 +24,8 @@ const (
 
 	daylight = "daylight"
 	night    = "night"
+
+	keepPlace = "keep"
 
 	prefPrefix  = "fieldkit.pref."
 	draftPrefix = "fieldkit.draft."
@@ -35,6 +39,7 @@ func readPrefs() prefs {
 	if remembered(prefPrefix+"theme") == night {
 		p.Theme = night
 	}
+	p.KeepPlace = remembered(prefPrefix+"photo place") == keepPlace
 	switch k := remembered(prefPrefix + "kit"); k {
 	case ownKit, demoKit:
 		p.Kit = k
