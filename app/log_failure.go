@@ -68,12 +68,12 @@ func failureFields(k fieldkit.Kit, f fieldkit.Failure, known bool, at string, fi
 		}
 		return map[string]string{
 			"on": day.String(), "rig": rig.ID, "position": at, "trip": tripOn(k, day),
-			"odometer": amountText(rig.Odometer, first, fieldkit.ParseDistance),
+			"odometer": amountText(rig.Odometer, first, fieldkit.ParseOdometer),
 		}
 	}
 	fields := map[string]string{
 		"on": f.On.String(), "rig": f.Rig, "position": f.Position, "trip": f.Trip,
-		"odometer": amountText(f.Odometer, first, fieldkit.ParseDistance),
+		"odometer": amountText(f.Odometer, first, fieldkit.ParseOdometer),
 		"what":     f.What, "why": f.Why, "fix": f.Fix, "place": f.Place.Text, baseField: baseOf(f),
 	}
 	if f.Place.HasFix() {
@@ -276,7 +276,7 @@ func (s *failureScreen) read() (fieldkit.Failure, bool) {
 	if entry.On, err = f.dayOf("on", today()); err != nil {
 		ok = f.refuse("on", err)
 	}
-	entry.Odometer, err = optionalAmount(f.get("odometer"), kept.first(), fieldkit.ParseDistance)
+	entry.Odometer, err = optionalAmount(f.get("odometer"), kept.first(), fieldkit.ParseOdometer)
 	ok = f.refuse("odometer", err) && ok
 	entry.Lost = 0
 	if text := f.typed("lost"); text != "" {

@@ -43,7 +43,7 @@ func readingFields(k fieldkit.Kit, cat fieldkit.Catalog, r fieldkit.Inspection, 
 		fields := map[string]string{"on": day.String(), "position": at}
 		if p, ok := k.Position(at); ok {
 			rig, _ := k.RigOf(p)
-			fields["odometer"] = amountText(rig.Odometer, first, fieldkit.ParseDistance)
+			fields["odometer"] = amountText(rig.Odometer, first, fieldkit.ParseOdometer)
 			if kind, ok := cat.PartKind(p.Kind); ok && kind.Wear != nil {
 				fields["name"] = kind.Wear.Name
 			}
@@ -52,7 +52,7 @@ func readingFields(k fieldkit.Kit, cat fieldkit.Catalog, r fieldkit.Inspection, 
 	}
 	return map[string]string{
 		"on": r.On.String(), "position": r.Position, "name": r.Name, "value": valueText(r.Value, first), "how": r.How, "note": r.Note,
-		"odometer": amountText(r.Odometer, first, fieldkit.ParseDistance), baseField: baseOf(r),
+		"odometer": amountText(r.Odometer, first, fieldkit.ParseOdometer), baseField: baseOf(r),
 	}
 }
 
@@ -141,7 +141,7 @@ func (s *readingScreen) read() (fieldkit.Inspection, bool) {
 	ok = f.refuse("value", err) && ok
 	r.On, err = f.dayOf("on", today())
 	ok = f.refuse("on", err) && ok
-	r.Odometer, err = optionalAmount(f.get("odometer"), kept.first(), fieldkit.ParseDistance)
+	r.Odometer, err = optionalAmount(f.get("odometer"), kept.first(), fieldkit.ParseOdometer)
 	ok = f.refuse("odometer", err) && ok
 	r.How, r.Note = f.typed("how"), f.typed("note")
 	return r, ok

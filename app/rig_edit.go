@@ -61,7 +61,7 @@ func rigFields(r fieldkit.Rig, known bool, cat fieldkit.Catalog, first fieldkit.
 	}
 	fields := map[string]string{
 		baseField: baseOf(r), "name": r.Name, "papers": r.Registration, "odometerOn": r.OdometerOn.String(), "tyre": r.Tyre, "note": r.Note,
-		"odometer": amountText(r.Odometer, first, fieldkit.ParseDistance), "figures": figureLines(r.Figures), "contacts": contactLines(r.Contacts),
+		"odometer": amountText(r.Odometer, first, fieldkit.ParseOdometer), "figures": figureLines(r.Figures), "contacts": contactLines(r.Contacts),
 	}
 	if r.Oversize != 0 {
 		fields["oversize"] = strconv.Itoa(r.Oversize)
@@ -174,7 +174,7 @@ func readRig(f *form, r fieldkit.Rig, cat fieldkit.Catalog, first fieldkit.Syste
 	r.Registration, r.Tyre, r.Note = f.typed("papers"), f.typed("tyre"), f.typed("note")
 	was := r.Odometer
 	var err error
-	r.Odometer, err = optionalAmount(f.get("odometer"), first, fieldkit.ParseDistance)
+	r.Odometer, err = optionalAmount(f.get("odometer"), first, fieldkit.ParseOdometer)
 	ok = f.refuse("odometer", err) && ok
 	r.OdometerOn, err = f.pastDate("odometerOn", today)
 	ok = f.refuse("odometerOn", err) && ok

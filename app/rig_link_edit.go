@@ -260,7 +260,7 @@ func (s *linkEditScreen) read() (l fieldkit.Link, added *fieldkit.Part, ok bool)
 	if l.Grade == fieldkit.WithChanges && len(l.Changes) == 0 {
 		ok = f.refuse("changes", badField("it is not said what must be changed", "write it, or choose drop-in")) && ok
 	}
-	_, err := optionalDate(f.typed("on"))
+	_, err := f.pastDate("on", today())
 	ok = f.refuse("on", err) && ok
 	l.By, l.Note = f.typed("by"), f.typed("note")
 	return l, added, ok

@@ -15,7 +15,7 @@ func positionFields(p fieldkit.Position, known bool, first fieldkit.System) map[
 		baseField: baseOf(anyOrder(p)),
 		"name":    p.Name, "system": p.System, "parent": p.Parent, "side": string(p.Side), "kind": p.Kind,
 		"quantity": strconv.Itoa(p.Quantity), "part": p.Part, "fitted": p.Fitted.String(), "note": p.Note,
-		"fittedAt": amountText(p.FittedAt, first, fieldkit.ParseDistance),
+		"fittedAt": amountText(p.FittedAt, first, fieldkit.ParseOdometer),
 	}
 	if p.Proof != nil {
 		fields["how"], fields["by"] = string(p.Proof.How), p.Proof.By
@@ -54,7 +54,7 @@ func readPosition(f *form, p fieldkit.Position, k fieldkit.Kit, first fieldkit.S
 	}
 	p.Fitted, err = f.pastDate("fitted", today)
 	ok = f.refuse("fitted", err) && ok
-	p.FittedAt, err = optionalAmount(f.get("fittedAt"), first, fieldkit.ParseDistance)
+	p.FittedAt, err = optionalAmount(f.get("fittedAt"), first, fieldkit.ParseOdometer)
 	ok = f.refuse("fittedAt", err) && ok
 	p.Proof = proofOf(p.Proof, f.get("how"), f.typed("by"))
 	return p, ok

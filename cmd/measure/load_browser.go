@@ -39,9 +39,9 @@ for (const name of ['instantiate', 'instantiateStreaming']) {
 // natively, and the whole program in Chromium with its IndexedDB.
 func printLoad(ctx context.Context, out io.Writer, say func(string)) error {
 	if os.Getenv("X") == "" {
-	if err := printDomainLoad(out, say); err != nil {
-		return err
-	}
+		if err := printDomainLoad(out, say); err != nil {
+			return err
+		}
 	}
 	say("building the program")
 	program := subject{name: "program"}
