@@ -84,6 +84,9 @@ func (f *form) refuse(name string, err error) (ok bool) {
 	if err == nil {
 		return true
 	}
+	if unfit := f.unfit(name); unfit != nil {
+		err = unfit // what else is wrong would repeat a text that cannot be shown
+	}
 	text := err.Error()
 	var e *fieldkit.Error
 	if errors.As(err, &e) {

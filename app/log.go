@@ -15,6 +15,7 @@ import (
 type logScreen struct {
 	app.Compo
 	view logView
+	list longList
 	told string
 }
 
@@ -22,6 +23,7 @@ type logScreen struct {
 type logView struct {
 	show     string // "", "failures" or "readings"
 	rows     []logRow
+	all      int // rows there are
 	failures int
 	readings int
 }
@@ -35,24 +37,39 @@ func (s *logScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *logScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *logScreen) load(ctx app.Context) {
-	s.view = viewLog(kept.kit(), kept.first(), param(ctx, "show"))
+	s.view = viewLog(kept.kit(), kept.first(), param(ctx, "show"), s.list.most())
 }
 
-func viewLog(k fieldkit.Kit, first fieldkit.System, show string) logView {
+// viewLog puts the most latest entries in words.
+func viewLog(k fieldkit.Kit, first fieldkit.System, show string, most int) logView {
 	v := logView{show: show, failures: len(k.Failures), readings: len(k.Inspections)}
+	type line struct {
+		on      fieldkit.Date
+		failure bool
+		at      int
+	}
+	var lines []line
 	if show != "readings" {
-		for _, f := range k.Failures {
-			v.rows = append(v.rows, failureRow(k, f, first))
+		for i, f := range k.Failures {
+			lines = append(lines, line{f.On, true, i})
 		}
 	}
 	if show != "failures" {
-		for _, r := range k.Inspections {
-			v.rows = append(v.rows, readingRow(k, r, first))
+		for i, r := range k.Inspections {
+			lines = append(lines, line{r.On, false, i})
 		}
 	}
 	// Newest first; of one day, what was written down last comes first.
-	slices.Reverse(v.rows)
-	slices.SortStableFunc(v.rows, func(a, b logRow) int { return b.on.Compare(a.on) })
+	slices.Reverse(lines)
+	slices.SortStableFunc(lines, func(a, b line) int { return b.on.Compare(a.on) })
+	v.all = len(lines)
+	for _, l := range lines[:min(most, len(lines))] {
+		if l.failure {
+			v.rows = append(v.rows, failureRow(k, k.Failures[l.at], first))
+		} else {
+			v.rows = append(v.rows, readingRow(k, k.Inspections[l.at], first))
+		}
+	}
 	return v
 }
 
@@ -96,7 +113,7 @@ func (s *logScreen) Render() app.UI {
 			rewriteQuery("show", show)
 			s.load(ctx)
 		})),
-		app.Div().Class("paper").Body(list),
+		app.Div().Class("paper").Body(list, s.list.rest(v.all, "entries", s.load)),
 		app.If(v.failures+v.readings > 0, s.takeOut),
 	}})
 }

@@ -13,13 +13,13 @@ import (
 
 func TestViewLog(t *testing.T) {
 	k := data.DemoKit()
-	all := viewLog(k, fieldkit.Inch, "")
+	all := viewLog(k, fieldkit.Inch, "", rowsAtOnce)
 	assert.Len(t, all.rows, len(k.Failures)+len(k.Inspections))
 	for i := 1; i < len(all.rows); i++ {
 		assert.False(t, all.rows[i-1].on.Before(all.rows[i].on), "newest first: %s", all.rows[i].title)
 	}
 	assert.Equal(t, fieldkit.Date{Year: 2026, Month: time.November, Day: 14}, all.rows[0].on)
-	failures, readings := viewLog(k, fieldkit.Inch, "failures"), viewLog(k, fieldkit.Inch, "readings")
+	failures, readings := viewLog(k, fieldkit.Inch, "failures", rowsAtOnce), viewLog(k, fieldkit.Inch, "readings", rowsAtOnce)
 	assert.Len(t, failures.rows, len(k.Failures))
 	assert.Len(t, readings.rows, len(k.Inspections))
 	for _, r := range failures.rows {
@@ -27,7 +27,7 @@ func TestViewLog(t *testing.T) {
 	}
 
 	for name, empty := range map[string]fieldkit.Kit{"blank": data.BlankKit("x"), "empty": {}} {
-		v := viewLog(empty, fieldkit.Metric, "")
+		v := viewLog(empty, fieldkit.Metric, "", rowsAtOnce)
 		assert.Empty(t, v.rows, name)
 		assert.Contains(t, emptyLog(v), "Nothing is written down yet")
 	}
@@ -39,7 +39,7 @@ func TestOfOneDayTheLastWrittenComesFirst(t *testing.T) {
 	day := fieldkit.Date{Year: 2026, Month: 5, Day: 14}
 	k := fieldkit.Kit{Failures: []fieldkit.Failure{{ID: "morning", On: day}, {ID: "evening", On: day}, {ID: "before", On: day.AddDays(-1)}}}
 	var ids []string
-	for _, r := range viewLog(k, fieldkit.Metric, "").rows {
+	for _, r := range viewLog(k, fieldkit.Metric, "", rowsAtOnce).rows {
 		ids = append(ids, r.id)
 	}
 	assert.Equal(t, []string{"evening", "morning", "before"}, ids)
@@ -213,4 +213,20 @@ func TestPartOfAnEntry(t *testing.T) {
 	assert.Equal(t, "wicket", moved.Rig, "the rig of the position")
 	assert.Empty(t, read(old, true, map[string]string{"position": ""}).Part)
 	assert.Equal(t, "pads-front", read(fieldkit.Failure{}, false, map[string]string{"position": "hobnail-front-brake-pads"}).Part)
+}
+
+// A long log is put in words page by page, the latest entries first.
+func TestLongLog(t *testing.T) {
+	k := data.DemoKit()
+	for i := range 250 {
+		k.Failures = append(k.Failures, fieldkit.Failure{ID: "f" + itoa(i), On: fieldkit.Date{Year: 2030, Month: 1, Day: 1}.AddDays(i), What: "broke " + itoa(i)})
+	}
+	v := viewLog(k, fieldkit.Metric, "failures", rowsAtOnce)
+	require.Len(t, v.rows, rowsAtOnce)
+	assert.Equal(t, len(k.Failures), v.all)
+	assert.Equal(t, "broke 249", v.rows[0].title)
+	var l longList
+	assert.Contains(t, drawn(t, l.rest(v.all, "entries", nil)), "100 of")
+	l.pages = 2
+	assert.NotContains(t, drawn(t, l.rest(v.all, "entries", nil)), "shown")
 }

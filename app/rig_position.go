@@ -59,11 +59,7 @@ func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id
 	v.path = rig.Name + ", " + system.Name
 	v.kind, _ = cat.PartKind(p.Kind)
 	v.mirror, _ = k.Mirror(p)
-	for _, r := range counter.Ready(k, cat, rig.ID) {
-		if r.Position == p.ID {
-			v.ready = r
-		}
-	}
+	v.ready = counter.ReadyAt(k, cat, p)
 	if v.part, v.hasPart = k.Part(p.Part); v.hasPart {
 		v.donor, _ = k.Donor(v.part.Donor)
 		v.stock = k.Stock(v.part.ID)

@@ -24,6 +24,7 @@ type stockScreen struct {
 	app.Compo
 	what string
 	rows []stockRow
+	list longList
 	err  error
 }
 
@@ -89,10 +90,11 @@ func (s *stockScreen) Render() app.UI {
 	words := stockWords[s.what]
 	var list app.UI = emptyLine(words.empty)
 	if len(s.rows) > 0 {
-		list = app.Ul().Class("list").Body(app.Range(s.rows).Slice(func(i int) app.UI { return s.row(s.rows[i]) }))
+		rows := s.rows[:min(s.list.most(), len(s.rows))]
+		list = app.Ul().Class("list").Body(app.Range(rows).Slice(func(i int) app.UI { return s.row(rows[i]) }))
 	}
 	return frame(page{title: words.title, sub: "what you own", dest: "/pack", back: link("/pack"), body: []app.UI{
-		problem(s.err), list, goTo("act wide", words.add, link("/pack/stock/edit", "what", s.what)),
+		problem(s.err), list, s.list.rest(len(s.rows), stockWords[s.what].title, s.load), goTo("act wide", words.add, link("/pack/stock/edit", "what", s.what)),
 	}})
 }
 

@@ -56,7 +56,6 @@ type store struct {
 	prefs         prefs
 
 	revision  int // raised with every published kit
-	graph     cached[*interchange.Graph]
 	index     cached[*lookup.Index]
 	explained explained
 }
@@ -115,11 +114,8 @@ func newID() string {
 
 // interchange returns the graph of the present kit.
 func (s *store) interchange() *interchange.Graph {
-	if s.graph.value == nil || s.graph.revision != s.revision {
-		k := s.kit()
-		s.graph = cached[*interchange.Graph]{s.revision, interchange.New(k.Parts, k.Links)}
-	}
-	return s.graph.value
+	k := s.kit()
+	return interchange.Of(k.Parts, k.Links)
 }
 
 // lookup returns the search index of the present kit and the published tables. The

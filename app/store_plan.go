@@ -27,10 +27,12 @@ type basis struct {
 	stock     []fieldkit.Consumable
 	spares    []fieldkit.Spare
 	failures  []fieldkit.Failure
+	readings  []fieldkit.Inspection
+	priors    []fieldkit.Prior
 }
 
 func basisOf(k fieldkit.Kit) basis {
-	return basis{k.Positions, k.Parts, k.Links, k.Tools, k.Consumables, k.Spares, k.Failures}
+	return basis{k.Positions, k.Parts, k.Links, k.Tools, k.Consumables, k.Spares, k.Failures, k.Inspections, k.Priors}
 }
 
 // explain says what a list is good for, from memory while nothing it rests on has

@@ -38,12 +38,17 @@ type Readiness struct {
 // number, or all the measurements that the kind of part must have.
 func Ready(kit fieldkit.Kit, cat fieldkit.Catalog, rig string) []Readiness {
 	l := openLedger(kit, cat)
-	graph := interchange.New(kit.Parts, kit.Links)
+	graph := interchange.Of(kit.Parts, kit.Links)
 	var list []Readiness
 	for _, p := range kit.PositionsOf(rig) {
 		list = append(list, l.judge(p, graph))
 	}
 	return list
+}
+
+// ReadyAt judges one position, as Ready does.
+func ReadyAt(kit fieldkit.Kit, cat fieldkit.Catalog, at fieldkit.Position) Readiness {
+	return openLedger(kit, cat).judge(at, interchange.Of(kit.Parts, kit.Links))
 }
 
 func (l *ledger) judge(at fieldkit.Position, graph *interchange.Graph) Readiness {

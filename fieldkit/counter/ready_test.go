@@ -179,6 +179,6 @@ func TestASpareInStockMakesAGapLessWorth(t *testing.T) {
 	assert.Equal(t, none.Worth, worth().Worth, "a spare of something else")
 	k.Links = []fieldkit.Link{{ID: "l", For: "p", With: "q", Grade: fieldkit.DropIn}}
 	assert.Equal(t, none.Worth/4, worth().Worth, "a spare that drops in")
-	k.Links[0].Grade = fieldkit.WithChanges
+	k.Links = []fieldkit.Link{{ID: "l", For: "p", With: "q", Grade: fieldkit.WithChanges}}
 	assert.Equal(t, none.Worth, worth().Worth, "a spare that needs changes is no rest")
 }

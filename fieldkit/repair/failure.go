@@ -167,7 +167,7 @@ func inStock(kit fieldkit.Kit, part string) (string, int) {
 	if n := kit.Stock(part); n > 0 {
 		return part, n
 	}
-	for _, s := range interchange.New(kit.Parts, kit.Links).StandIns(part) {
+	for _, s := range interchange.Of(kit.Parts, kit.Links).StandIns(part) {
 		if n := kit.Stock(s.Part); n > 0 {
 			return s.Part, n
 		}

@@ -171,7 +171,7 @@ func (p *PartCheck) look(kit fieldkit.Kit) {
 	if part, ok := kit.Part(p.Wanted); ok {
 		p.add(kit, part, fieldkit.DropIn, nil)
 	}
-	for _, s := range interchange.New(kit.Parts, kit.Links).StandIns(p.Wanted) {
+	for _, s := range interchange.Of(kit.Parts, kit.Links).StandIns(p.Wanted) {
 		if part, ok := kit.Part(s.Part); ok {
 			p.add(kit, part, s.Grade, s.Changes)
 		}

@@ -61,7 +61,7 @@ func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tri
 	order.By(m.guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
 	m.limits = trip.Limits
 	m.addItems(keep)
-	graph := interchange.New(kit.Parts, kit.Links)
+	graph := interchange.Of(kit.Parts, kit.Links)
 	for _, id := range rigsOf(trip) {
 		rig, ok := kit.Rig(id)
 		if !ok {

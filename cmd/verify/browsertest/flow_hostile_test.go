@@ -64,7 +64,7 @@ func TestHostileTexts(t *testing.T) {
 			said := ask[string](v.phone, linesOfForm+`.map((line) => line.closest('.field').querySelector('.wrong').innerText).join('\n')`)
 			assert.Contains(t, said, h.says, form.path)
 			assert.NotRegexp(t, `strconv|panic|<nil>|%!`, said)
-			assert.NotContains(t, said, h.text, "what is not seen is shown")
+			assert.False(t, strings.Contains(said, h.text), "what is not seen is shown")
 			assert.True(t, ask[bool](v.phone, fmt.Sprintf(`%s.every((line) => line.value === %s)`, linesOfForm, quoted(h.text))), "%s: %s is still there", form.path, h.name)
 			assert.Equal(t, form.path, v.Path())
 		}
@@ -131,10 +131,12 @@ func TestHostileAddresses(t *testing.T) {
 			assert.False(t, ask[bool](v.phone, `Boolean(document.querySelector('main script, main img[src=x]'))`), "%s with %s", path, name)
 		}
 	}
-	for _, ending := range []string{"?id=%", "?%ZZ=1&id=%zz", "#" + strings.Repeat("%00", 100), "?id=hobnail;drop", "?id=hobnail&id=wicket"} {
+	for _, ending := range []string{"?id=%", "?%ZZ=1&id=%zz", "?id=hobnail;drop", "?id=hobnail&id=wicket"} {
 		v.Go("/rig/position" + ending)
 		v.WaitFor("a way on from "+ending, `document.querySelectorAll('nav a').length === 5 && document.querySelector('main').innerText.trim().length > 20`)
 	}
+	v.Open("/rig/position#" + strings.Repeat("%00%E2%80%AE", 100))
+	v.See("Position")
 	v.Open("/rig/position?id=" + strings.Repeat("x", 10_000))
 	v.See("Rig")
 	assert.Equal(t, before, v.OnDisk(demoDatabase), "nothing was written")
