@@ -132,7 +132,8 @@ type option struct{ value, label string }
 func (f *form) text(name, label, hint string) app.UI { return f.field(name, label, hint, field{}) }
 
 // severalLines names the fields that hold several lines: those drawn as an area.
-var severalLines = map[string]bool{"note": true, "why": true, "fix": true, "buyWith": true, "changes": true}
+var severalLines = map[string]bool{"note": true, "why": true, "fix": true, "buyWith": true, "changes": true,
+	"figures": true, "contacts": true}
 
 // area draws room for several lines.
 func (f *form) area(name, label, hint string) app.UI {
