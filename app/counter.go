@@ -62,11 +62,14 @@ func (s *counterScreen) answers() app.UI {
 				fact{"A number", "with or without dashes; ? for one letter you cannot read, * for several"},
 				fact{"A donor", "its make, model or year"},
 				fact{"A size", "35 mm bearing, 1-3/8 in"},
+				fact{"A stamp", "6207-2RS, LM501349, 35x12.50R17: what it means and where you have one"},
 			),
+			goTo("quiet wide", "Measure a part: what is it?", link("/counter/measure")),
+			goTo("quiet wide", "Tables of published sizes", link("/counter/tables")),
 			goTo("quiet wide", "What sits where on the rig", link("/rig")),
 		)
 	case len(s.hits) == 0:
-		return emptyLine(fmt.Sprintf("Nothing in the kit answers to “%s”. Try fewer words, ? for a letter you are not sure of, or the name of the place it sits.", s.search.query))
+		return emptyLine(fmt.Sprintf("Nothing in the kit or the tables answers to “%s”. Try fewer words, ? for a letter you are not sure of, or the name of the place it sits.", s.search.query))
 	}
 	return app.Ul().Class("list").Aria("label", "Answers").Body(app.Range(s.hits).Slice(func(i int) app.UI { return hitLine(s.hits[i]) }))
 }
@@ -110,6 +113,10 @@ func hitAddress(h lookup.Hit) string {
 		return link("/pack/stock/edit", "what", stockTools, "id", h.ID)
 	case "consumable":
 		return link("/pack/stock/edit", "what", stockConsumables, "id", h.ID)
+	case lookup.DesignationHit:
+		return designationAddress(h.Designation)
+	case lookup.RowHit:
+		return rowHitAddress(h.Row)
 	}
 	return link("/counter", "q", h.Title)
 }

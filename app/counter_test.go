@@ -38,8 +38,8 @@ func TestHitAddress(t *testing.T) {
 // that exists.
 func TestEveryHitOpensSomething(t *testing.T) {
 	k, cat := data.DemoKit(), data.Catalog()
-	index := lookup.New(k, cat, nil)
-	for _, q := range []string{"u-joint", "brake", "pump", "grease", "jack", "4x4", "35 mm"} {
+	index := lookup.New(k, cat, data.Shelf())
+	for _, q := range []string{"u-joint", "brake", "pump", "grease", "jack", "4x4", "35 mm", "6207-2RS", "H4", "35x12.50R17", "62?7", "circlip 35 mm"} {
 		for _, h := range index.Find(q, hitsShown) {
 			path, _, _ := strings.Cut(hitAddress(h), "?")
 			assert.Contains(t, routes, path, "%s: %s", q, h.Title)

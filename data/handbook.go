@@ -81,7 +81,7 @@ func rowOf(t tables.Table, i int, names string) lookup.Row {
 		key = append(key, t.Cell(i, name))
 	}
 	called, _, _ := strings.Cut(names, ",")
-	r := lookup.Row{Table: t.Name, Name: strings.Join(key, " "), Words: []string{names}, Source: t.Cell(i, "source")}
+	r := lookup.Row{Table: t.Name, Key: key, Name: strings.Join(key, " "), Words: []string{names}, Source: t.Cell(i, "source")}
 	r.Title = called + " " + r.Name
 	for _, c := range t.Columns[:len(t.Columns)-2] { // without confidence and source
 		v, ok := t.Value(i, c.Name)
@@ -89,8 +89,8 @@ func rowOf(t tables.Table, i int, names string) lookup.Row {
 		case !ok || slices.Contains(t.Key, c.Name) && v.Dim != fieldkit.DimLength:
 		case v.Dim == fieldkit.DimText:
 			r.Words = append(r.Words, v.Text)
-		case !saidTwice(t, c.Name):
-			r.Figures = append(r.Figures, standards.Dim{Name: plainColumn(c.Name), Value: v})
+		case !SaidTwice(t, c.Name):
+			r.Figures = append(r.Figures, standards.Dim{Name: PlainColumn(c.Name), Value: v})
 		}
 	}
 	return r
@@ -99,7 +99,8 @@ func rowOf(t tables.Table, i int, names string) lookup.Row {
 // otherUnits are the ends of columns that say in other units what another column says.
 var otherUnits = map[string]string{"_in": "_mm", "_in_frac": "_mm", "_lb": "_kg", "_mph": "_km_h", "_f": "_c"}
 
-func saidTwice(t tables.Table, column string) bool {
+// SaidTwice reports whether a column says in other units what another one says.
+func SaidTwice(t tables.Table, column string) bool {
 	for end, other := range otherUnits {
 		if stem, is := strings.CutSuffix(column, end); is && t.Column(stem+other) >= 0 {
 			return true
@@ -108,8 +109,8 @@ func saidTwice(t tables.Table, column string) bool {
 	return false
 }
 
-// plainColumn is the name of a column in words, without its unit.
-func plainColumn(name string) string {
+// PlainColumn is the name of a column in words, without its unit.
+func PlainColumn(name string) string {
 	for _, end := range []string{"_mm", "_in", "_kg", "_lb"} {
 		name = strings.TrimSuffix(name, end)
 	}

@@ -121,7 +121,7 @@ func measureCommand(_ context.Context, args []string, stdout, stderr io.Writer) 
 	if err != nil {
 		return opts.wrong(stderr, "%v", err)
 	}
-	candidates := worthShowing(result, *most)
+	candidates := result.Shown(*most)
 	if *opts.json {
 		printJSON(stdout, measureAsJSON(candidates, result.Next))
 	} else {
@@ -136,30 +136,6 @@ func measureCommand(_ context.Context, args []string, stdout, stderr io.Writer) 
 
 // maxMeasured bounds -n.
 const maxMeasured = 200
-
-const (
-	// leastShown is the likelihood below which a candidate is not worth a line.
-	leastShown = 0.0005
-	// misreadShown is the same for one that fits only if something was misread.
-	misreadShown = 0.05
-	// nearestShown is how many are shown when none fits.
-	nearestShown = 3
-)
-
-// worthShowing gives the candidates to show: those with a chance, and the nearest few
-// when none fits.
-func worthShowing(r measure.Result, most int) []measure.Candidate {
-	n := 0
-	for n < len(r.Candidates) && n < most {
-		c := r.Candidates[n]
-		switch {
-		case !r.Fits && n >= nearestShown, r.Fits && !c.Fits && c.Likelihood < misreadShown, n > 0 && r.Fits && c.Likelihood < leastShown:
-			return r.Candidates[:n]
-		}
-		n++
-	}
-	return r.Candidates[:n]
-}
 
 func measureAsJSON(candidates []measure.Candidate, next measure.Next) measured {
 	m := measured{Candidates: []measuredCandidate{}, Next: measuredNext{next.Measurement, next.Why}}
@@ -176,20 +152,16 @@ func measureAsJSON(candidates []measure.Candidate, next measure.Next) measured {
 func printMeasured(w io.Writer, kind measure.Kind, r measure.Result, candidates []measure.Candidate) {
 	var read []string
 	for _, x := range r.Readings {
-		text := standards.Label(x.Name) + " " + x.Value.Both(fieldkit.Metric)
-		if x.Guess {
-			text += ", taken as inches"
-		}
-		read = append(read, text)
+		read = append(read, standards.Label(x.Name)+" "+x.Words(fieldkit.Metric))
 	}
 	fmt.Fprintf(w, "%s: %s\n", kind.Name, strings.Join(read, "; "))
 	if !r.Fits {
 		fmt.Fprintln(w, "Nothing standard fits. The nearest:")
 	}
 	for i, c := range candidates {
-		fmt.Fprintf(w, "%d. %s, %s\n", i+1, c.Designation, percent(c.Likelihood))
+		fmt.Fprintf(w, "%d. %s, %s\n", i+1, c.Designation, measure.Chance(c.Likelihood))
 		for _, f := range c.Misfits {
-			fmt.Fprintf(w, "   %s: %s\n", standards.Label(f.Name), misfitText(f))
+			fmt.Fprintf(w, "   %s: %s\n", standards.Label(f.Name), f.Words(fieldkit.Metric))
 		}
 	}
 	if r.Next.Measurement == "" {
@@ -200,38 +172,4 @@ func printMeasured(w io.Writer, kind measure.Kind, r measure.Result, candidates 
 	if a, ok := kind.AttributeNamed(r.Next.Measurement); ok {
 		fmt.Fprintf(w, "   how: %s\n", a.How)
 	}
-}
-
-func percent(p float64) string {
-	switch {
-	case p >= 0.995:
-		return "nearly certain"
-	case p < 0.005:
-		return "under 1 %"
-	}
-	return fmt.Sprintf("%.0f %%", 100*p)
-}
-
-// misfitText says how a reading and a figure differ, in both systems.
-func misfitText(f measure.Misfit) string {
-	if !f.Known {
-		return "not in the table"
-	}
-	figure := f.Figure.Both(fieldkit.Metric)
-	off := f.Off
-	word := "more"
-	if off.Base < 0 {
-		off.Base, word = -off.Base, "less"
-	}
-	switch {
-	case off.Base == 0, off.Both(fieldkit.Metric) == (fieldkit.Value{Dim: off.Dim}).Both(fieldkit.Metric):
-		return figure + ", as read"
-	case f.Figure.Dim == fieldkit.DimText:
-		return figure + ", not " + f.Read.Text
-	}
-	text := fmt.Sprintf("%s; read %s %s", figure, off.Both(fieldkit.Metric), word)
-	if !f.Within {
-		text += ", too far off"
-	}
-	return text
 }

@@ -27,12 +27,12 @@ const (
 )
 
 // library is a general search library of the npm registry that search is compared
-// with: its version, and the file a page loads.
+// with: its version, and its module.
 type library struct{ name, version, file string }
 
 var libraries = []library{
-	{"minisearch", "7.2.0", "dist/umd/index.js"},
-	{"fuse.js", "7.5.0", "dist/fuse.min.js"},
+	{"minisearch", "7.2.0", "dist/es/index.js"},
+	{"fuse.js", "7.5.0", "dist/fuse.min.mjs"},
 }
 
 //go:embed search.js
@@ -107,7 +107,7 @@ func ourSearch(ctx context.Context) (demo, many graded, err error) {
 	if err != nil {
 		return demo, many, err
 	}
-	result, err := chromium.RunWasmTest(ctx, program, "-test.run=^$", "-test.bench=Graded", "-test.benchtime=5x")
+	result, err := chromium.RunWasmTest(ctx, program, "-test.run=^$", "-test.bench=Graded", "-test.benchtime=2x")
 	if err != nil {
 		return demo, many, err
 	}
@@ -167,15 +167,13 @@ func libraryResults(ctx context.Context, folder string) (map[string][]libraryRes
 		return nil, err
 	}
 	files := map[string][]byte{"/asked.json": asked, "/search.js": []byte(searchScript)}
-	page := "<!doctype html><title>search</title>"
 	for _, l := range libraries {
 		path := "/" + l.name + ".js"
 		if files[path], err = os.ReadFile(filepath.Join(folder, "node_modules", l.name, l.file)); err != nil {
 			return nil, err
 		}
-		page += `<script src="` + path + `"></script>`
 	}
-	files["/"] = []byte(page + `<script src="/search.js"></script>`)
+	files["/"] = []byte(`<!doctype html><title>search</title><script type="module" src="/search.js"></script>`)
 	return askPage[map[string][]libraryResult](ctx, files)
 }
 

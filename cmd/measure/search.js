@@ -1,6 +1,9 @@
 // Asks general search libraries the graded queries. Each is asked in the way its own
 // documentation recommends for text that may be misspelt, and where there is a choice
 // in both ways.
+import MiniSearch from '/minisearch.js';
+import Fuse from '/fuse.js.js';
+
 (async () => {
 	const { documents, queries } = await (await fetch('/asked.json')).json();
 	documents.forEach((d, i) => { d.id = i; });

