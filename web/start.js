@@ -141,7 +141,8 @@
   // One that does not answer is a broken script: it will not start the program, so this
   // phone is not ready for no signal until a good one has taken its place.
   async function offerUpdate(worker) {
-    const copy = await ask(worker, { type: 'check', own: true }, 30_000);
+    const answers = await ask(worker, { type: 'standing' }, 10_000);
+    const copy = answers && (await ask(worker, { type: 'check', own: true }, 60_000));
     if (copy && copy.ready) {
       updateReady();
       return;

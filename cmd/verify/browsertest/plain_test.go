@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/web"
 )
 
 const plainPads = "/plain" + padsCard
@@ -66,6 +68,7 @@ func TestPlainPagesFollowTheKit(t *testing.T) {
 	v.See("Stop at once", "3.3 t", "<img src=x onerror=alert(1)>")
 	assert.Zero(t, ask[int](v.phone, "document.scripts.length + document.images.length"))
 	assert.False(t, ask[bool](v.phone, "Boolean(globalThis.evil)"))
+	v.runsNothing()
 	v.Tap("link:All plain pages")
 	v.See("Kept as plain pages")
 	v.Tap("link:Front brake pads")
@@ -79,6 +82,25 @@ func TestPlainPagesFollowTheKit(t *testing.T) {
 	v.Tap("button:Throw the demo away")
 	v.See("Begin with my rig")
 	v.WaitFor("the pages to go", "fieldkitPlain.list().then((list) => list.length === 0)")
+}
+
+// runsNothing checks that the policy of a plain page does what it says: no script, no
+// style but its own, and nothing is loaded, not even from here.
+func (v *traveller) runsNothing() {
+	v.t.Helper()
+	v.forgive = append(v.forgive, "Content Security Policy")
+	assert.Equal(v.t, web.PlainPolicy(), ask[string](v.phone, `caches.open('trail-field-kit-plain:/').then((c) => c.match('/plain/emergency')).then((r) => r.headers.get('Content-Security-Policy'))`))
+	v.Run(`(() => { const s = document.createElement('script'); s.textContent = 'globalThis.inlineRan = true'; document.head.append(s); })()`)
+	v.Run(`(() => { const s = document.createElement('script'); s.src = '/start.js'; document.head.append(s); })()`)
+	assert.False(v.t, ask[bool](v.phone, "Boolean(globalThis.inlineRan)"), "an inline script ran")
+	assert.Equal(v.t, "refused", ask[string](v.phone, `fetch('/style.css').then(() => 'answered', () => 'refused')`))
+	assert.Equal(v.t, "refused", ask[string](v.phone, `new Promise((done) => {
+		const picture = new Image();
+		picture.onload = () => done('loaded');
+		picture.onerror = () => done('refused');
+		picture.src = '/icons/icon-192.png';
+	})`))
+	assert.False(v.t, ask[bool](v.phone, "Boolean(globalThis.goappGetenv)"), "a script file ran")
 }
 
 // VisitNoted opens a path in a fresh tab that noteFirst watches, and waits for nothing.

@@ -1,0 +1,107 @@
+package starts
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"sync"
+
+	"trailfieldkit/cmd/internal/chromium"
+	"trailfieldkit/web"
+)
+
+// Options say how much is tried.
+type Options struct {
+	Long bool
+	Seed uint64 // of the bytes drawn by chance
+}
+
+const (
+	lanes   = 4  // tabs at work at the same time
+	anyLong = 12 // bytes by chance, in the long run, of each file and way
+)
+
+// Run tries every case. The error is of the browser or the server, not of a case.
+func Run(ctx context.Context, o Options) (Report, error) {
+	first, err := firstEdition()
+	if err != nil {
+		return Report{}, err
+	}
+	chance := rand.New(rand.NewPCG(o.Seed, 1))
+	f, err := newField()
+	if err != nil {
+		return Report{}, err
+	}
+	defer f.server.Close()
+	b, err := chromium.Start(ctx, chromium.Options{Phone: true})
+	if err != nil {
+		return Report{}, err
+	}
+	defer b.Kill()
+	list := cases(first, o.Long, anyLong, chance)
+	visits := list
+	if !o.Long { // a first visit costs more: every third, so that each file and each way has its turn
+		visits = nil
+		for i, c := range list {
+			if (i+i/len(ways))%3 == 0 {
+				visits = append(visits, c)
+			}
+		}
+	}
+	t := &trial{field: f, browser: b, first: first}
+	if err := t.share(ctx, visits, "first visit", t.visitLane); err != nil {
+		return t.report, err
+	}
+	err = t.share(ctx, list, "update", t.updateLane)
+	return t.report, err
+}
+
+type trial struct {
+	field   *field
+	browser *chromium.Browser
+	first   web.Site
+
+	mu      sync.Mutex
+	edition int
+	report  Report
+}
+
+// nextEdition is a site that differs from all before in every file.
+func (t *trial) nextEdition() web.Site {
+	t.mu.Lock()
+	t.edition++
+	n := t.edition
+	t.mu.Unlock()
+	return edition(t.first, n)
+}
+
+func (t *trial) note(phase string, c one, came came, wrong string) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.report.add(phase, c, came, wrong)
+}
+
+// share lets lanes take cases until none is left.
+func (t *trial) share(ctx context.Context, list []one, phase string, lane func(context.Context, <-chan one) error) error {
+	todo := make(chan one, len(list))
+	for _, c := range list {
+		todo <- c
+	}
+	close(todo)
+	ended := make(chan error, lanes)
+	for range lanes {
+		go func() {
+			ended <- lane(ctx, todo)
+		}()
+	}
+	var fault error
+	for range lanes {
+		if err := <-ended; err != nil && fault == nil {
+			fault = fmt.Errorf("%s: %w", phase, err)
+		}
+	}
+	if fault == nil {
+		fault = ctx.Err()
+	}
+	return fault
+}

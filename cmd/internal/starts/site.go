@@ -1,0 +1,182 @@
+package starts
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"net"
+	"net/http"
+	"strconv"
+	"strings"
+	"sync"
+
+	"trailfieldkit/web"
+)
+
+// The stand-in: a module that does nothing, made long enough that files of it break
+// at borders of blocks, and a script that draws a first screen.
+const (
+	paddingSize = 70_000
+	standIn     = `globalThis.Go = class {
+	constructor() { this.importObject = {}; this.exited = false; }
+	run() {
+		const main = document.createElement('main');
+		main.dataset.phase = 'open';
+		main.textContent = 'edition ' + goappGetenv('GOAPP_VERSION');
+		document.querySelector('body > div').prepend(main);
+		return new Promise(() => {});
+	}
+};
+`
+)
+
+func wasmModule() []byte {
+	var out bytes.Buffer
+	out.Write([]byte{0, 'a', 's', 'm', 1, 0, 0, 0})
+	return append(out.Bytes(), customSection(bytes.Repeat([]byte{'.'}, paddingSize))...)
+}
+
+// customSection is a part of a module that is passed by: WebAssembly core
+// specification, "custom section". The length is five bytes of LEB128.
+func customSection(content []byte) []byte {
+	n := len(content) + 2
+	section := []byte{0, byte(n&0x7f | 0x80), byte(n>>7&0x7f | 0x80), byte(n>>14&0x7f | 0x80), byte(n>>21&0x7f | 0x80), byte(n >> 28 & 0x7f), 1, 'p'}
+	return append(section, content...)
+}
+
+// firstEdition renders the site around the stand-in.
+func firstEdition() (web.Site, error) {
+	return web.Render(web.Input{Wasm: wasmModule(), WasmExec: []byte(standIn)})
+}
+
+// edition gives every file of a site other bytes, as a later version has them, and
+// the worker their hashes.
+func edition(first web.Site, n int) web.Site {
+	sum := sha256.Sum256(fmt.Appendf(nil, "%s %d", first.Version, n))
+	next := web.Site{Version: hex.EncodeToString(sum[:8]), Base: first.Base, Files: map[string]web.File{}}
+	worker := bytes.ReplaceAll(first.Files[web.Worker].Body, []byte(first.Version), []byte(next.Version))
+	for name, file := range first.Files {
+		if name == web.Worker {
+			continue
+		}
+		body := bytes.ReplaceAll(file.Body, []byte(first.Version), []byte(next.Version))
+		changed := web.File{Type: file.Type, Body: append(bytes.Clone(body), remark(file.Type, n)...)}
+		was := file.SHA256
+		now := sha256.Sum256(changed.Body)
+		changed.SHA256 = hex.EncodeToString(now[:])
+		worker = bytes.ReplaceAll(worker, []byte(was), []byte(changed.SHA256))
+		next.Files[name] = changed
+	}
+	sum = sha256.Sum256(worker)
+	next.Files[web.Worker] = web.File{Type: first.Files[web.Worker].Type, Body: worker, SHA256: hex.EncodeToString(sum[:])}
+	return next
+}
+
+// remark is something a file of a type may end with, and mean the same.
+func remark(kind string, n int) []byte {
+	switch {
+	case strings.HasPrefix(kind, "text/html"), strings.HasPrefix(kind, "image/svg"):
+		return fmt.Appendf(nil, "<!-- %d -->", n)
+	case strings.HasPrefix(kind, "text/"):
+		return fmt.Appendf(nil, "/* %d */", n)
+	case kind == "application/wasm":
+		return customSection([]byte(strconv.Itoa(n)))
+	case kind == "application/manifest+json":
+		return bytes.Repeat([]byte(" "), n%500+1)
+	}
+	return fmt.Appendf(nil, "%d", n)
+}
+
+// host is one origin: what it serves, well or badly, or no signal.
+type host struct {
+	mu   sync.Mutex
+	site web.Site
+	good http.Handler
+	file string // served badly
+	how  breakage
+	dark bool
+}
+
+func (h *host) publish(s web.Site) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.site, h.good = s, s.Handler(nil)
+}
+
+func (h *host) set(file string, how breakage, dark bool) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.file, h.how, h.dark = file, how, dark
+}
+
+func (h *host) serve(w http.ResponseWriter, r *http.Request) {
+	h.mu.Lock()
+	site, good, file, how, dark := h.site, h.good, h.file, h.how, h.dark
+	h.mu.Unlock()
+	if dark {
+		hangUp(w)
+		return
+	}
+	name := strings.TrimPrefix(r.URL.Path, site.Base)
+	if how != nil && (name == file || file == web.Shell && (name == "" || name == "index.html")) {
+		served := name
+		if name == "" {
+			served = web.Shell
+		}
+		how(w, r, site.Files[served])
+		return
+	}
+	good.ServeHTTP(w, r)
+}
+
+// hangUp ends a connection without an answer.
+func hangUp(w http.ResponseWriter) {
+	if conn, _, err := w.(http.Hijacker).Hijack(); err == nil {
+		if tcp, ok := conn.(*net.TCPConn); ok {
+			tcp.SetLinger(0)
+		}
+		conn.Close()
+	}
+}
+
+// field is the server of all hosts, told apart by name: every name below localhost is
+// an origin of its own.
+type field struct {
+	server  *http.Server
+	address string // port
+	mu      sync.Mutex
+	hosts   map[string]*host
+}
+
+func newField() (*field, error) {
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		return nil, err
+	}
+	_, port, _ := net.SplitHostPort(listener.Addr().String())
+	f := &field{address: port, hosts: map[string]*host{}}
+	f.server = &http.Server{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		f.mu.Lock()
+		h := f.hosts[r.Host]
+		f.mu.Unlock()
+		if h == nil {
+			http.NotFound(w, r)
+			return
+		}
+		h.serve(w, r)
+	})}
+	go f.server.Serve(listener)
+	return f, nil
+}
+
+// host adds an origin that serves a site, and gives its address.
+func (f *field) host(s web.Site) (*host, string) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	h := &host{}
+	h.publish(s)
+	name := fmt.Sprintf("n%d.localhost:%s", len(f.hosts), f.address)
+	f.hosts[name] = h
+	return h, "http://" + name
+}

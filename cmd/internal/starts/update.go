@@ -1,0 +1,113 @@
+package starts
+
+import (
+	"context"
+	"fmt"
+
+	"trailfieldkit/cmd/internal/chromium"
+	"trailfieldkit/web"
+)
+
+// updateScript asks for the new version and tells what came of it.
+const updateScript = `(async () => {
+	const registration = await navigator.serviceWorker.getRegistration();
+	try { await registration.update(); } catch { return 'refused'; }
+	const worker = registration.installing;
+	if (worker) await new Promise((done) => {
+		const look = () => { if (worker.state !== 'installing') done(); };
+		worker.addEventListener('statechange', look);
+		look();
+	});
+	return registration.waiting ? 'waiting' : 'nothing';
+})()`
+
+// updateLane tries cases of an update on one origin: the version there is stays from
+// case to case until one is whole.
+func (t *trial) updateLane(ctx context.Context, todo <-chan one) error {
+	p, err := t.browser.Blank()
+	if err != nil {
+		return err
+	}
+	defer p.Close()
+	h, address := t.field.host(t.first)
+	open(p, address+"/")
+	if _, ok := await(p, func(l look) bool { return l.State == "ready" }); !ok {
+		return fmt.Errorf("the first visit was not stored")
+	}
+	kept := t.first.Version
+	if startsDark(p, h, address) != kept {
+		return fmt.Errorf("the first visit does not start with no signal")
+	}
+	for c := range todo {
+		if ctx.Err() != nil {
+			return nil
+		}
+		next := t.nextEdition()
+		came, now, wrong := t.update(p, h, address, c, kept, next)
+		kept = now
+		t.note("update", c, came, wrong)
+		if came == bad { // go on from a fresh origin
+			h, address = t.field.host(t.first)
+			open(p, address+"/")
+			if _, ok := await(p, func(l look) bool { return l.State == "ready" }); !ok {
+				return fmt.Errorf("the first visit was not stored")
+			}
+			kept = t.first.Version
+		}
+	}
+	return nil
+}
+
+// update breaks one update and gives what came of it and the version kept then.
+func (t *trial) update(p *chromium.Page, h *host, address string, c one, old string, next web.Site) (came, string, string) {
+	h.publish(next)
+	h.set(c.file, c.way.how(c.at), false)
+	outcome, err := chromium.Eval[string](p, updateScript)
+	if err != nil {
+		return bad, old, "asking for the update: " + err.Error()
+	}
+	if outcome == "waiting" {
+		l, ok := await(p, func(l look) bool { return l.State == "failed" || offered(p) })
+		if !ok {
+			return bad, old, "a version waits, and the page neither offers it nor warns"
+		}
+		if l.State == "failed" { // a worker without content: the page says so, and a good one mends it
+			return t.mended(p, h, address, next)
+		}
+	}
+	// Under an open page nothing changed; with all closed, the next start may change to
+	// a version that is whole.
+	h.set("", nil, true)
+	open(p, address+"/log?under=page")
+	if l, ok := await(p, func(l look) bool { return l.Start == "running" }); !ok || l.Version != old || l.Shown != old {
+		return bad, old, fmt.Sprintf("under an open page %q became %q, drawn %q", old, l.Version, l.Shown)
+	}
+	started := startsDark(p, h, address)
+	switch {
+	case outcome == "waiting" && started == next.Version:
+		return startsNew, started, ""
+	case outcome != "waiting" && started == old:
+		return startsOld, old, ""
+	}
+	return bad, old, fmt.Sprintf("the update was %s; started with no signal: %q, old %q, new %q", outcome, started, old, next.Version)
+}
+
+func offered(p *chromium.Page) bool {
+	ready, err := chromium.Eval[bool](p, "fieldkitUpdateReady === true")
+	return err == nil && ready
+}
+
+// mended lets the signal be good and checks that the next version is whole then.
+func (t *trial) mended(p *chromium.Page, h *host, address string, next web.Site) (came, string, string) {
+	h.set("", nil, false)
+	if _, err := chromium.Eval[string](p, updateScript); err != nil {
+		return bad, "", "asking for the update again: " + err.Error()
+	}
+	if _, ok := await(p, func(look) bool { return offered(p) }); !ok {
+		return bad, "", "a good worker did not take the place of the broken one"
+	}
+	if started := startsDark(p, h, address); started != next.Version {
+		return bad, "", fmt.Sprintf("after mending %q started", started)
+	}
+	return saidNotReady, next.Version, ""
+}

@@ -1,0 +1,127 @@
+package starts
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"trailfieldkit/cmd/internal/chromium"
+	"trailfieldkit/web"
+)
+
+// look is what a page says of itself.
+type look struct {
+	State   string `json:"state"`   // of the copy for no signal; "" without the page's script
+	Start   string `json:"start"`   // of the program: loading, running, failed
+	Shown   string `json:"shown"`   // the edition on the screen
+	Version string `json:"version"` // of the script
+	Claims  bool   `json:"claims"`  // the page says that it is ready
+	Says    bool   `json:"says"`    // the page says that it is not
+}
+
+const lookScript = `(() => ({
+	state: globalThis.fieldkitOffline ? fieldkitOffline.state : '',
+	start: document.documentElement.dataset.start || '',
+	shown: (document.querySelector('main[data-phase=open]')?.textContent || '').replace('edition ', ''),
+	version: globalThis.goappGetenv ? goappGetenv('GOAPP_VERSION') : '',
+	claims: Boolean(document.body) && /(^|[^t] )Ready for no signal/.test(document.body.innerText),
+	says: Boolean(document.body) && document.body.innerText.includes('Not ready for no signal'),
+}))()`
+
+// settleLimit is how long a page may take to know how it stands.
+const settleLimit = 40 * time.Second
+
+func see(p *chromium.Page) (look, error) { return chromium.Eval[look](p, lookScript) }
+
+// await looks until what is seen is enough.
+func await(p *chromium.Page, enough func(look) bool) (look, bool) {
+	deadline := time.Now().Add(settleLimit)
+	for {
+		l, err := see(p)
+		if err == nil && enough(l) {
+			return l, true
+		}
+		if time.Now().After(deadline) {
+			return l, false
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+}
+
+// open goes to an address; that nobody answers is no fault.
+func open(p *chromium.Page, address string) { _ = p.Goto(address) }
+
+// startsDark opens the program with no signal, as a later start does: nothing of it is
+// open before. It gives the edition that started, "" for none.
+func startsDark(p *chromium.Page, h *host, address string) string {
+	h.set("", nil, true)
+	open(p, "about:blank")
+	open(p, address+"/counter/card?part=a&from=dark")
+	l, err := see(p)
+	if err != nil || l.Version == "" {
+		return ""
+	}
+	l, ok := await(p, func(l look) bool { return l.Start == "running" && l.Shown != "" || l.Start == "failed" })
+	if !ok || l.Start == "failed" || l.Shown != l.Version {
+		return ""
+	}
+	return l.Shown
+}
+
+// visitLane tries cases of a first visit, each on an origin of its own.
+func (t *trial) visitLane(ctx context.Context, todo <-chan one) error {
+	p, err := t.browser.Blank()
+	if err != nil {
+		return err
+	}
+	defer p.Close()
+	for c := range todo {
+		if ctx.Err() != nil {
+			return nil
+		}
+		came, wrong := t.visit(p, c)
+		t.note("first visit", c, came, wrong)
+	}
+	return nil
+}
+
+func (t *trial) visit(p *chromium.Page, c one) (came, string) {
+	h, address := t.field.host(t.first)
+	h.set(c.file, c.way.how(c.at), false)
+	open(p, address+"/")
+	// Without its script a page knows nothing: what it says is what stands in it.
+	l, ok := await(p, func(l look) bool {
+		return l.State == "ready" || l.State == "failed" || l.State == "missing" || l.State == ""
+	})
+	if !ok {
+		return bad, fmt.Sprintf("it never says how it stands: %+v", l)
+	}
+	started := startsDark(p, h, address)
+	var result came
+	switch {
+	case l.State == "ready" && started == t.first.Version:
+		result = startsNew
+	case l.State == "ready":
+		return bad, "ready, it says, and does not start with no signal"
+	case l.Claims:
+		return bad, "its words claim that it is ready"
+	case started != "" && started != t.first.Version:
+		return bad, "a version started that does not exist"
+	case l.Says:
+		result = saidNotReady
+	case c.file == web.Shell:
+		result = nothingCame // the page itself did not arrive, and claims nothing
+	default:
+		return bad, fmt.Sprintf("it does not say that it is not ready: %+v", l)
+	}
+	// The next visit with signal makes it whole.
+	h.set("", nil, false)
+	open(p, address+"/")
+	if _, ok := await(p, func(l look) bool { return l.State == "ready" }); !ok {
+		return bad, "the next visit with signal does not make it whole"
+	}
+	if startsDark(p, h, address) != t.first.Version {
+		return bad, "made whole by the next visit, it does not start"
+	}
+	return result, ""
+}
