@@ -22,6 +22,11 @@
 //	                         call it when what was typed is saved
 //	fieldkitOfflineReady()   a promise of {ready, missing, version, why}: has the worker
 //	                         checked the SHA-256 of every stored file just now?
+//	fieldkitStanding         {version, newest, previous}: the version that answers, the
+//	                         newest stored, and whether the one before is kept still
+//	fieldkitPlain            plain pages in the browser's cache: list(), keep(path, mark,
+//	                         html), drop(path); and a note beside the program's files that
+//	                         outlives the database: note(text), noted()
 //	fieldkitOffline          the last {state, done, total, why, path} of the event below
 //
 // and sends the window event "fieldkit:offline" whose detail.state is one of
@@ -29,6 +34,19 @@
 // "unavailable" (this browser keeps nothing). It sets <html data-start> to
 // "loading", "running", "failed" or "stopped", and <html data-theme> to "night" where
 // localStorage holds that under "fieldkit.pref.theme", before the first paint.
+//
+// The program has started when an element with data-phase stands on the page that is
+// not "opening"; start.js watches for it. Until then the plain page of the address, if
+// one is kept, lies over everything. data-start is "slow" where no screen came for long.
+//
+// # Versions
+//
+// The worker keeps one store a version. A new version is stored whole, checked and
+// waits: for fieldkitApplyUpdate, or for the next start with no page open. The version
+// before stays stored until the new one has drawn a screen; until then the page offers
+// it where the program fails, and from the second try on in the page itself, where no
+// script is needed: previous-version changes to it, newest-version back. It is offered
+// only if it reads what the new one keeps (Schema).
 //
 // # Rules for pages
 //

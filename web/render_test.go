@@ -8,7 +8,9 @@ import (
 	"errors"
 	"fmt"
 	"image/png"
+	"os"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -16,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/plainpage"
 )
 
 func rendered(t *testing.T, base string) Site {
@@ -197,4 +200,29 @@ func TestManifestIsInstallable(t *testing.T) {
 	for _, size := range []string{"192x192", "512x512", "512x512maskable"} {
 		assert.True(t, sizes[size], size)
 	}
+}
+
+// The worker is one expression: whatever is left of it when a download is cut short
+// does not parse, and a browser refuses it.
+func TestWorkerIsOneExpression(t *testing.T) {
+	body := string(rendered(t, "/").Files[Worker].Body)
+	assert.True(t, strings.HasPrefix(body, "(() => {"))
+	assert.True(t, strings.HasSuffix(body, "\n})();\n"))
+}
+
+// The way back to an earlier version is offered by what the database's version says.
+func TestSchemaIsThatOfTheDatabase(t *testing.T) {
+	source, err := os.ReadFile("../app/browserstore/connection_js.go")
+	require.NoError(t, err)
+	found := regexp.MustCompile(`(?m)^const version = (\d+)`).FindSubmatch(source)
+	require.NotNil(t, found)
+	assert.Equal(t, strconv.Itoa(Schema), string(found[1]), "raise web.Schema together with the version of the object stores")
+}
+
+// Plain pages in the program's own page are styled by its own sheet.
+func TestSheetOfPlainPagesIsInTheStyleSheet(t *testing.T) {
+	assert.True(t, strings.HasSuffix(string(rendered(t, "/").Files["style.css"].Body), plainpage.Sheet))
+	assert.NotContains(t, PlainPolicy(), "unsafe")
+	assert.NotContains(t, PlainPolicy(), "script-src")
+	assert.True(t, strings.HasPrefix(PlainPolicy(), "default-src 'none'; style-src 'sha256-"))
 }

@@ -30,6 +30,7 @@ import (
 const (
 	sizeGoal  = 1.50
 	startGoal = 1.25
+	plainGoal = 300 // milliseconds until a plain page can be read, at a processor four times slower
 )
 
 // Without -only all parts but the last four are measured.

@@ -37,6 +37,7 @@ var stages = []stage{
 	{"fuzz", 30 * time.Minute, nothing, fuzz},
 	{"storage", 15 * time.Minute, lacksChromium, storageTests},
 	{"faults", 3 * time.Hour, lacksChromium, countFaults},
+	{"starts", 3 * time.Hour, lacksChromium, countStarts},
 	{"browser", 30 * time.Minute, lacksChromium, pageTests},
 }
 

@@ -37,6 +37,9 @@ func (r Row) Cases() (n int) {
 	return n
 }
 
+// Failed reports whether a case of the row came to what must not be.
+func (r Row) Failed() bool { return r.Count[bad] > 0 }
+
 const wrongShown = 12
 
 func (r *Report) add(phase string, c one, as came, wrong string) {
