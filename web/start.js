@@ -301,7 +301,8 @@
     say('');
     const active = inCharge();
     const standing = active && (await ask(active, { type: 'standing' }, 5_000));
-    if (standing && standing.previous) notice.append(linkTo('previous-version', 'Start the version before this one'));
+    const offered = !over && document.querySelector('main.start a[href$="previous-version"]'); // by the worker
+    if (standing && standing.previous && !offered) notice.append(linkTo('previous-version', 'Start the version before this one'));
     if (cacheThere && (await (await openPlain()).match(under('plain/')))) {
       notice.append(linkTo('plain/', 'Read the pages kept as plain text'));
     }

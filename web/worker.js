@@ -262,7 +262,7 @@ async function answer(event, path) {
 async function withPlainPage(stored, plain, path, url, back) {
   const text = await stored.text();
   const [kept, list] = await Promise.all([
-    plain.match(address(`plain/${path}${url.search}`)),
+    path ? plain.match(address(`plain/${path}${url.search}`)) : null, // the first screen has none of its own
     plain.match(address('plain/')),
   ]);
   const over = kept && between(await kept.text(), 'main');

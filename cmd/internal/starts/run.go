@@ -13,7 +13,8 @@ import (
 // Options say how much is tried.
 type Options struct {
 	Long bool
-	Seed uint64 // of the bytes drawn by chance
+	Seed uint64       // of the bytes drawn by chance
+	Say  func(Report) // told after each case; may be nil
 }
 
 const (
@@ -48,7 +49,7 @@ func Run(ctx context.Context, o Options) (Report, error) {
 			}
 		}
 	}
-	t := &trial{field: f, browser: b, first: first}
+	t := &trial{field: f, browser: b, first: first, say: o.Say}
 	if err := t.share(ctx, visits, "first visit", t.visitLane); err != nil {
 		return t.report, err
 	}
@@ -64,6 +65,7 @@ type trial struct {
 	mu      sync.Mutex
 	edition int
 	report  Report
+	say     func(Report)
 }
 
 // nextEdition is a site that differs from all before in every file.
@@ -79,6 +81,9 @@ func (t *trial) note(phase string, c one, came came, wrong string) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	t.report.add(phase, c, came, wrong)
+	if t.say != nil {
+		t.say(t.report)
+	}
 }
 
 // share lets lanes take cases until none is left.

@@ -3,6 +3,7 @@ package starts
 import (
 	"context"
 	"fmt"
+	"time"
 
 	"trailfieldkit/cmd/internal/chromium"
 	"trailfieldkit/web"
@@ -78,11 +79,17 @@ func (t *trial) update(p *chromium.Page, h *host, address string, c one, old str
 	// Under an open page nothing changed; with all closed, the next start may change to
 	// a version that is whole.
 	h.set("", nil, true)
-	open(p, address+"/log?under=page")
+	_ = p.Goto(address + "/log?under=page") // never without a page of it
 	if l, ok := await(p, func(l look) bool { return l.Start == "running" }); !ok || l.Version != old || l.Shown != old {
 		return bad, old, fmt.Sprintf("under an open page %q became %q, drawn %q", old, l.Version, l.Shown)
 	}
 	started := startsDark(p, h, address)
+	// A browser takes a moment to see that no page is open any more.
+	for tries := 0; outcome == "waiting" && started == old && tries < 20; tries++ {
+		_ = p.Goto("about:blank")
+		time.Sleep(250 * time.Millisecond)
+		started = startsDark(p, h, address)
+	}
 	switch {
 	case outcome == "waiting" && started == next.Version:
 		return startsNew, started, ""
@@ -106,7 +113,13 @@ func (t *trial) mended(p *chromium.Page, h *host, address string, next web.Site)
 	if _, ok := await(p, func(look) bool { return offered(p) }); !ok {
 		return bad, "", "a good worker did not take the place of the broken one"
 	}
-	if started := startsDark(p, h, address); started != next.Version {
+	started := startsDark(p, h, address)
+	for tries := 0; started != next.Version && tries < 20; tries++ {
+		_ = p.Goto("about:blank")
+		time.Sleep(250 * time.Millisecond)
+		started = startsDark(p, h, address)
+	}
+	if started != next.Version {
 		return bad, "", fmt.Sprintf("after mending %q started", started)
 	}
 	return saidNotReady, next.Version, ""

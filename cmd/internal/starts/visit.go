@@ -48,14 +48,17 @@ func await(p *chromium.Page, enough func(look) bool) (look, bool) {
 	}
 }
 
-// open goes to an address; that nobody answers is no fault.
-func open(p *chromium.Page, address string) { _ = p.Goto(address) }
+// open goes to an address from an empty page: what does not become a page, such as a
+// download, must not leave the last one in sight. That nobody answers is no fault.
+func open(p *chromium.Page, address string) {
+	_ = p.Goto("about:blank")
+	_ = p.Goto(address)
+}
 
 // startsDark opens the program with no signal, as a later start does: nothing of it is
 // open before. It gives the edition that started, "" for none.
 func startsDark(p *chromium.Page, h *host, address string) string {
 	h.set("", nil, true)
-	open(p, "about:blank")
 	open(p, address+"/counter/card?part=a&from=dark")
 	l, err := see(p)
 	if err != nil || l.Version == "" {

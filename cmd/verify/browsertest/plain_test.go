@@ -174,3 +174,24 @@ func TestPlainPagesWithoutTheProgram(t *testing.T) {
 		})
 	}
 }
+
+// Plain pages can be read in the sun and hit with a glove like every screen.
+func TestPlainPagesAreReadable(t *testing.T) {
+	v := withDemo(t, padsCard)
+	v.See("Measure before you pay")
+	v.WaitPlain(plainPads)
+	for _, path := range []string{"/plain/", "/plain/emergency", "/plain/repair/run?id=run-wicket-u-joint", plainPads} {
+		v.VisitNoted(path)
+		v.See("Kept from")
+		for _, theme := range []string{"daylight", "night"} {
+			v.Run(fmt.Sprintf(`document.documentElement.dataset.theme = %q`, theme))
+			assert.Empty(t, v.look("contrast", theme), path)
+		}
+		assert.Empty(t, v.look("small", ""), path)
+		for _, size := range sizes {
+			require.NoError(t, v.Resize(size.width, size.height, size.scale))
+			assert.Empty(t, v.look("wide", size.name), path)
+			assert.Empty(t, v.look("targets", size.name), path)
+		}
+	}
+}

@@ -51,6 +51,9 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 			p.Run("fieldkitApplyUpdate()")
 			p.See(c.says, "Start the version before this one")
 			assert.Len(t, p.Stores(), 2, "the version before is still kept")
+			p.Reload() // the second try: the worker itself offers the way back
+			p.WaitFor("the way back without a script", `document.querySelector('main.start > p > a[href="/previous-version"]')`)
+			p.See(c.says)
 
 			s.Stop()
 			p.Tap("link:Start the version before this one")
