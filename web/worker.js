@@ -211,6 +211,7 @@ async function navigate(event, path, url) {
     const kept = await plain.match(event.request);
     if (kept) return kept;
   }
+  if (await changesNow()) return interim();
   const state = await stand();
   const cache = await caches.open(ours + state.serving);
   const stored = await cache.match(address(shell));
@@ -230,6 +231,33 @@ async function navigate(event, path, url) {
     await standFor({ ...state, tried: state.tried + 1 });
   }
   return withPlainPage(stored, plain, path, url, back);
+}
+
+// changesNow says whether a version that waits takes over before anything is shown:
+// nothing of the old one is open. Browsers change of themselves then, and may do so
+// between the page and its scripts, which then come from nowhere. The interim page
+// needs no other file and opens the address again.
+let changing = 0; // since when
+const changeLimit = 15_000; // milliseconds
+
+async function changesNow() {
+  const { waiting } = self.registration;
+  if (!waiting) return false;
+  if (Date.now() - changing < changeLimit) return true;
+  if ((await self.clients.matchAll({ type: 'window', includeUncontrolled: true })).length) return false;
+  changing = Date.now();
+  waiting.postMessage({ type: 'apply' });
+  return true;
+}
+
+function interim() {
+  const page = '<!doctype html>\n<html lang="en"><head><meta charset="utf-8"><meta http-equiv="refresh" content="1">' +
+    '<meta name="viewport" content="width=device-width, initial-scale=1"><title>Trail Field Kit</title></head>' +
+    '<body><p>Changing to the new version …</p></body></html>';
+  return new Response(page, { headers: {
+    'Content-Type': 'text/html; charset=utf-8',
+    'Content-Security-Policy': "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
+  } });
 }
 
 // seemsWhole counts: it is asked for at every start, and must be quick.

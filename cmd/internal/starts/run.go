@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"sync"
 
 	"trailfieldkit/cmd/internal/chromium"
@@ -14,6 +15,7 @@ import (
 type Options struct {
 	Long bool
 	Seed uint64       // of the bytes drawn by chance
+	Way  string       // only this way of breaking; empty for all
 	Say  func(Report) // told after each case; may be nil
 }
 
@@ -40,11 +42,14 @@ func Run(ctx context.Context, o Options) (Report, error) {
 	}
 	defer b.Kill()
 	list := cases(first, o.Long, anyLong, chance)
+	if o.Way != "" {
+		list = slices.DeleteFunc(list, func(c one) bool { return c.way.name != o.Way })
+	}
 	visits := list
 	if !o.Long { // a first visit costs more: every third, so that each file and each way has its turn
 		visits = nil
 		for i, c := range list {
-			if (i+i/len(ways))%3 == 0 {
+			if (i%len(ways)+i/len(ways))%3 == 0 {
 				visits = append(visits, c)
 			}
 		}

@@ -17,6 +17,8 @@ type look struct {
 	Version string `json:"version"` // of the script
 	Claims  bool   `json:"claims"`  // the page says that it is ready
 	Says    bool   `json:"says"`    // the page says that it is not
+
+	Changing bool `json:"changing"` // it is still read, or the page between two versions
 }
 
 const lookScript = `(() => ({
@@ -25,6 +27,7 @@ const lookScript = `(() => ({
 	shown: (document.querySelector('main[data-phase=open]')?.textContent || '').replace('edition ', ''),
 	version: globalThis.goappGetenv ? goappGetenv('GOAPP_VERSION') : '',
 	claims: Boolean(document.body) && /(^|[^t] )Ready for no signal/.test(document.body.innerText),
+	changing: document.readyState !== 'complete' || Boolean(document.querySelector('meta[http-equiv=refresh]')),
 	says: Boolean(document.body) && document.body.innerText.includes('Not ready for no signal'),
 }))()`
 
@@ -60,8 +63,8 @@ func open(p *chromium.Page, address string) {
 func startsDark(p *chromium.Page, h *host, address string) string {
 	h.set("", nil, true)
 	open(p, address+"/counter/card?part=a&from=dark")
-	l, err := see(p)
-	if err != nil || l.Version == "" {
+	l, _ := await(p, func(l look) bool { return !l.Changing })
+	if l.Version == "" {
 		return ""
 	}
 	l, ok := await(p, func(l look) bool { return l.Start == "running" && l.Shown != "" || l.Start == "failed" })
