@@ -45,6 +45,7 @@ func (b *backupBlock) drawMerge() app.UI {
 	k := kept.kit()
 	return app.Div().Class("block").Body(
 		app.P().Class("strong").Text("It is a copy of this kit. Merged with yours, nothing of either is lost:"),
+		app.If(r.Name != "", func() app.UI { return app.P().Text("The kit is then called “" + r.Name + "”.") }),
 		mergeList("Comes in", recordLines(k, b.chosen.Kit, r.New)),
 		mergeList("Changes", changedLines(k, r.Changed)),
 		mergeList("Goes, deleted on the other phone", recordLines(k, b.chosen.Kit, r.Gone)),

@@ -15,6 +15,7 @@ import (
 type takeScreen struct {
 	app.Compo
 	code   string
+	behind string // the code behind the address's "#" that was read last
 	bundle passon.Bundle
 	rig    string // the rig a position goes to; partAlone adds only its part
 	paste  *form
@@ -31,7 +32,8 @@ func (s *takeScreen) load(ctx app.Context) {
 	if s.paste == nil {
 		s.paste = newForm("take", nil)
 	}
-	if code := passon.Code(ctx.Page().URL().Fragment); code != s.code {
+	if code := passon.Code(ctx.Page().URL().Fragment); code != s.behind {
+		s.behind = code
 		s.open(code)
 	}
 	if _, there := kept.kit().Rig(s.rig); !there && s.rig != partAlone {

@@ -22,6 +22,7 @@ type Report struct {
 	Clashes []Clash           // fields both edited, not known to mine before
 	Edited  []fieldkit.Record // deleted by one phone while the other edited them
 	Held    []fieldkit.Record // kept in the history only: what they hang on was deleted
+	Name    string            // the kit's, if it changes
 	Nothing bool              // mine knows everything the other says
 }
 
@@ -100,9 +101,12 @@ func report(mine, theirs, both Replica, all *joined) Report {
 			r.Held = append(r.Held, rec)
 		}
 	}
+	if both.Kit.Name != mine.Kit.Name {
+		r.Name = both.Kit.Name
+	}
 	sortRecords(r.Edited)
 	sortRecords(r.Held)
-	r.Nothing = len(r.New)+len(r.Changed)+len(r.Gone)+len(r.Clashes)+len(r.Edited)+len(r.Held) == 0 && mine.Kit.Name == both.Kit.Name && mine.Kit.Currency == both.Kit.Currency && all.knowsAll()
+	r.Nothing = len(r.New)+len(r.Changed)+len(r.Gone)+len(r.Clashes)+len(r.Edited)+len(r.Held) == 0 && r.Name == "" && mine.Kit.Currency == both.Kit.Currency && all.knowsAll()
 	return r
 }
 

@@ -175,7 +175,7 @@ func TestSquareIsScannedWithoutSignal(t *testing.T) {
 	taker.See("It is in your kit already")
 
 	taker.Open("/take#" + link[strings.Index(link, "#")+1:len(link)-20])
-	taker.See("damaged")
+	taker.See("Scan it once more")
 	taker.Go("/take?x=1")
 	taker.See("paste the link you were sent")
 	taker.Fill("Link", link)
