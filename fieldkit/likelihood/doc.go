@@ -21,7 +21,8 @@
 // (exposure.go): kilometres become kilometres of rough track on tyres of the size the
 // axles were built for.
 //
-// It does not plan (package spares), does not know strength (package driveline), and
+// It does not plan (package spares), does not know strength (package driveline does, and its
+// margins count here), and
 // does not say whether a rig is fit to drive: what is worn to its limit is changed
 // before leaving, not carried along as a risk.
 package likelihood

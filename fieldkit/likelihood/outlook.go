@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/driveline"
 )
 
 // Source says what a likelihood rests on.
@@ -69,6 +70,7 @@ type Outlook struct {
 	Rig  fieldkit.Rig
 	crew []history // of all rigs of the kit
 	own  history
+	line driveline.Report   // none where the rig says nothing of its driveline
 	logs map[string]kindLog // by part kind, as far as asked
 }
 
@@ -83,6 +85,9 @@ type kindLog struct {
 // Look prepares the outlook of a rig on a trip.
 func Look(kit fieldkit.Kit, cat fieldkit.Catalog, trip fieldkit.Trip, rig fieldkit.Rig) *Outlook {
 	o := &Outlook{kit: kit, cat: cat, trip: trip, Rig: rig, logs: map[string]kindLog{}}
+	if rig.Driveline != nil {
+		o.line = driveline.Check(kit, rig)
+	}
 	for _, r := range kit.Rigs {
 		h := historyOf(kit, r)
 		o.crew = append(o.crew, h)
@@ -129,7 +134,14 @@ func (o *Outlook) Of(position fieldkit.Position) Likelihood {
 		l.Evidence = "age: " + distance(age) + " since it was fitted; " + logged
 		l.Detail = append(l.Detail, fmt.Sprintf("it has come as far as %.0f km of rough track; 63 in 100 fail by %.0f km, shape %.1f", age, law.Life, law.Shape))
 	}
+	if link, ok := o.line.At(position.ID); ok {
+		// The margin holds the tyres' part already.
+		harder := link.Factor / tyreFactor(prior, o.Rig)
+		l.base *= harder
+		l.Detail = append(l.Detail, fmt.Sprintf("its strength is %.2f times the torque that can reach it: it fails %.1f times as often as on this rig's tyres alone", link.Margin, harder))
+	}
 	if w, ok := wearOf(o.kit, kind, position, prior, o.own, o.trip); ok {
+		rest := l.Source
 		l.wear, l.sudden = w, hundredths(prior.Sudden)
 		l.Source, l.Readings = ByWear, w.readings
 		l.Evidence = "wear readings: " + plural(w.readings, "reading")
@@ -141,7 +153,7 @@ func (o *Outlook) Of(position fieldkit.Position) Likelihood {
 		}
 		l.Detail = append(l.Detail, w.detail...)
 		if l.sudden > 0 {
-			l.Detail = append(l.Detail, fmt.Sprintf("%d in 100 failures come without wear: added by what its %s says", prior.Sudden, map[bool]string{true: "age", false: "rate"}[l.base != each*ahead]))
+			l.Detail = append(l.Detail, fmt.Sprintf("%d in 100 failures come without wear: added by what its %s says", prior.Sudden, map[bool]string{true: "age", false: "rate"}[rest == ByAge]))
 		}
 	}
 	if l.Failures > 0 || l.LogWeight >= leastLogWeight {
