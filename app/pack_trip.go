@@ -108,6 +108,7 @@ func (s *packTripScreen) Render() app.UI {
 		),
 		app.Div().Class("two no-print").Body(
 			goTo("quiet", "Edit trip", link("/pack/trip/edit", "id", v.trip.ID)),
+			goTo("quiet", "What failures cost", link("/pack/costs", "trip", v.trip.ID)),
 			app.If(v.planned, func() app.UI { return goTo("quiet", "Add things", link("/pack/add", "trip", v.trip.ID)) }),
 		),
 		problem(s.err),

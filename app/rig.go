@@ -105,6 +105,8 @@ func (s *rigScreen) Render() app.UI {
 		app.Div().Class("two").Body(
 			goTo("quiet", "Systems", link("/rig/systems", "rig", v.rig.ID)),
 			goTo("quiet", "Donors", link("/rig/donors")),
+			goTo("quiet", "Driveline", link("/rig/driveline", "rig", v.rig.ID)),
+			goTo("quiet", "How parts fail", link("/rig/priors")),
 			goTo("quiet", "About this rig", link("/rig/edit", "id", v.rig.ID)),
 			goTo("quiet", "Add a rig", link("/rig/edit")),
 		),

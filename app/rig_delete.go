@@ -114,6 +114,7 @@ func deleteRig(e *journal.Edit, rig string) {
 	note(gone, on.failures)
 	note(gone, on.runs)
 	note(gone, on.positions)
+	dropCosts(e, gone["positions"])
 	k := e.Kit()
 	for _, t := range k.Trips {
 		if slices.Contains(t.Rigs, rig) && !gone["trips"][t.ID] {

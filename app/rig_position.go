@@ -39,6 +39,7 @@ type positionView struct {
 	readings []fieldkit.Inspection
 	uses     []use          // what keeps the position from being deleted
 	closed   []fieldkit.Run // repairs that go with it
+	outlook  outlookView
 }
 
 func (s *positionScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -82,6 +83,7 @@ func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id
 			v.readings = append(v.readings, r)
 		}
 	}
+	v.outlook = viewOutlook(k, cat, p)
 	v.uses, v.closed = positionUses(k, p.ID), closedRuns(k, p.ID)
 	slices.SortStableFunc(v.failures, func(a, b fieldkit.Failure) int { return b.On.Compare(a.On) })
 	slices.SortStableFunc(v.readings, func(a, b fieldkit.Inspection) int { return b.On.Compare(a.On) })
@@ -105,7 +107,7 @@ func (s *positionScreen) Render() app.UI {
 			goTo("act wide", "Say what is fitted", link("/rig/position/edit", "id", v.position.ID, "what", whatFitted)),
 		))
 	}
-	body = append(body, s.readings(), s.failures(), s.actions())
+	body = append(body, s.outlook(), s.readings(), s.failures(), s.actions())
 	return frame(page{title: capital(v.position.Title()), sub: v.path, dest: "/rig", back: link("/rig", "rig", v.ready.Rig), body: body})
 }
 

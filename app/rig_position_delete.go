@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
@@ -48,8 +50,20 @@ func deletePosition(e *journal.Edit, p fieldkit.Position) error {
 			e.Put(r)
 		}
 	}
+	dropCosts(e, map[string]bool{p.ID: true})
 	e.Delete(p.Collection(), p.ID)
 	return nil
+}
+
+// dropCosts takes what trips say of positions that go out of the trips.
+func dropCosts(e *journal.Edit, gone map[string]bool) {
+	for _, t := range e.Kit().Trips {
+		left := slices.DeleteFunc(slices.Clone(t.Costs), func(c fieldkit.Cost) bool { return gone[c.Position] })
+		if len(left) < len(t.Costs) {
+			t.Costs = left
+			e.Put(t)
+		}
+	}
 }
 
 // positionUses lists what needs a position: what belongs under it, what the log
@@ -59,6 +73,8 @@ func positionUses(k fieldkit.Kit, position string) []use {
 	for _, r := range kitfile.ReferringTo(k, fieldkit.Position{}.Collection(), position) {
 		u := useOf(k, r)
 		switch r := r.(type) {
+		case fieldkit.Trip: // what it costs there goes with the position
+			continue
 		case fieldkit.Run:
 			if !repair.Open(r) {
 				continue

@@ -29,10 +29,12 @@ type basis struct {
 	failures  []fieldkit.Failure
 	readings  []fieldkit.Inspection
 	priors    []fieldkit.Prior
+	rigs      []fieldkit.Rig
+	trips     []fieldkit.Trip
 }
 
 func basisOf(k fieldkit.Kit) basis {
-	return basis{k.Positions, k.Parts, k.Links, k.Tools, k.Consumables, k.Spares, k.Failures, k.Inspections, k.Priors}
+	return basis{k.Positions, k.Parts, k.Links, k.Tools, k.Consumables, k.Spares, k.Failures, k.Inspections, k.Priors, k.Rigs, k.Trips}
 }
 
 // explain says what a list is good for, from memory while nothing it rests on has

@@ -2,6 +2,7 @@ package driveline
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"trailfieldkit/fieldkit"
@@ -80,5 +81,5 @@ func strengthOf(part fieldkit.Part, shaft bool, usual fieldkit.Value) strength {
 		return strength{missing: "the " + YieldName + " of its steel"}
 	}
 	steel := fieldkit.Pressure(yield.Base)
-	return strength{torque: ShaftTorque(thinnest, ShearYield(steel)), how: "yields in torsion: " + how + " (" + thinnest.Both(fieldkit.Inch) + "), steel of " + steel.Show(fieldkit.Metric)}
+	return strength{torque: ShaftTorque(thinnest, ShearYield(steel)), how: "yields in torsion: " + how + " (" + thinnest.Both(fieldkit.Inch) + "), steel of " + strconv.FormatFloat(float64(steel)/float64(fieldkit.Kilopascal)/1000, 'f', 0, 64) + " MPa"}
 }

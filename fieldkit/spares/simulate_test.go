@@ -24,7 +24,7 @@ func agrees(t *testing.T, m *model, counts []int, trips int, seed uint64) {
 
 func TestSimulationOfTheDemo(t *testing.T) {
 	kit, cat, guides := data.DemoKit(), data.Catalog(), data.Guides()
-	for _, trip := range kit.Trips[len(kit.Trips)-2:] {
+	for _, trip := range kit.Trips[len(kit.Trips)-1:] {
 		for _, yardstick := range fieldkit.Yardsticks {
 			trip.Yardstick = yardstick
 			trip.Towns = append([]fieldkit.Town(nil), trip.Towns...)
@@ -42,7 +42,7 @@ func TestSimulationOfTheDemo(t *testing.T) {
 // Random kits with spares that fit several places, changes, hearsay, tools that are
 // missing, towns and failures often enough that copies run out.
 func TestSimulationOfRandomKits(t *testing.T) {
-	for seed := range uint64(12) {
+	for seed := range uint64(6) {
 		src := rand.New(rand.NewPCG(seed, 99))
 		kit, cat, guides, trip := largeKit(t)
 		kit.Positions = kit.Positions[:20+src.IntN(40)]

@@ -1,0 +1,141 @@
+package app
+
+import (
+	"slices"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/spares"
+)
+
+// costScreen shows what one position's failure costs on a trip and where that comes
+// from; what a person knows better is kept in the trip.
+type costScreen struct {
+	app.Compo
+	form     *form
+	trip     fieldkit.Trip
+	position fieldkit.Position
+	rig      fieldkit.Rig
+	found    bool
+	l        spares.Likelihood
+	cost     spares.Cost
+	err      error
+}
+
+func (s *costScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+func (s *costScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *costScreen) load(ctx app.Context) {
+	if kept.phase != open {
+		return
+	}
+	k, trip, position := kept.kit(), param(ctx, "trip"), param(ctx, "position")
+	same := s.form != nil && s.trip.ID == trip && s.position.ID == position
+	var hasTrip, hasPosition bool
+	s.trip, hasTrip = k.Trip(trip)
+	s.position, hasPosition = k.Position(position)
+	s.rig, _ = k.RigOf(s.position)
+	if s.found = hasTrip && hasPosition; s.found {
+		s.l = spares.LikelihoodOf(k, data.Catalog(), s.trip, s.position)
+		s.cost = spares.CostOf(data.Catalog(), data.Guides(), s.trip, s.rig, s.position)
+	}
+	fields := costFields(s.trip, position)
+	if same {
+		follow(s.form, fields)
+		return
+	}
+	s.form, s.err = newForm("cost/"+trip+"/"+position, fields), nil
+}
+
+func costFields(t fieldkit.Trip, position string) map[string]string {
+	c := t.CostAt(position)
+	fields := map[string]string{"move": string(c.Move), "carried": spanText(c.Carried), "town": spanText(c.Town), "recovered": spanText(c.Recovered)}
+	if t.ID != "" {
+		fields[baseField] = baseOf(t)
+	}
+	return fields
+}
+
+func spanText(m fieldkit.Minutes) string {
+	if m == 0 {
+		return ""
+	}
+	return m.String()
+}
+
+func (s *costScreen) Render() app.UI {
+	p := page{title: "What it costs", dest: "/pack", back: link("/pack/costs", "trip", s.trip.ID)}
+	if s.form == nil {
+		return frame(p)
+	}
+	if !s.found {
+		p.back, p.body = link("/pack"), []app.UI{emptyLine("There is no such trip or position in this kit.")}
+		return frame(p)
+	}
+	c, f := s.cost, s.form
+	p.title, p.sub = capital(s.position.Title()), s.rig.Name+", "+s.trip.Name
+	town := "no town on the way is likely to sell it"
+	if c.Town > 0 {
+		town = c.Town.String() + " on average"
+		if c.Run.Town != "" {
+			town += ", by way of " + c.Run.Town + ", where it is on the shelf with " + spares.Percent(c.Run.Stock) + " (a starting guess)"
+		}
+	}
+	without, with := c.Counts(s.trip)
+	p.body = []app.UI{
+		section("How it stands",
+			facts(
+				fact{"Likely to fail", spares.Percent(s.l.Probability) + ", between " + spares.Percent(s.l.Interval[0]) + " and " + spares.Percent(s.l.Interval[1])},
+				fact{"Rests on", s.l.Evidence},
+				fact{"With it broken", "the rig " + moveWords(c.Move)},
+				fact{"Fixed with a spare", c.Carried.String()},
+				fact{"Bought on the way", town},
+				fact{"Limped, towed or fetched", c.Recovered.String()},
+				fact{"Without a spare", c.Without.String() + ": " + c.Words()},
+				fact{"A spare saves", (spares.Hours(s.l.Expected) * max(without-with, 0)).String() + " on average"},
+			),
+			goTo("quiet wide no-print", "The position", link("/rig/position", "id", s.position.ID)),
+		),
+		f.restoredNotice(),
+		section("What you know better",
+			app.P().Class("soft").Text("Kept with this trip. What is left out is reckoned."),
+			f.pick("move", "With it broken the rig", []option{{"", "as reckoned"}, {string(fieldkit.Limp), "can limp"}, {string(fieldkit.Tow), "can be towed"}, {string(fieldkit.Walk), "stays where it is"}}),
+			f.text("carried", "Lost when fixed with a spare", "2 h 30 min"),
+			f.text("town", "Lost when bought on the way", "there and back, and the work"),
+			f.text("recovered", "Lost when limped, towed or fetched", ""),
+		),
+		problem(s.err), f.saving("Save what it costs", s.save),
+	}
+	return frame(p)
+}
+
+// readCost reads the form into the trip; every wrong field is marked.
+func readCost(f *form, t fieldkit.Trip, position string) (fieldkit.Trip, bool) {
+	ok, c := f.short(), t.CostAt(position)
+	c.Move = fieldkit.Move(f.get("move"))
+	for name, at := range map[string]*fieldkit.Minutes{"carried": &c.Carried, "town": &c.Town, "recovered": &c.Recovered} {
+		var err error
+		*at, err = optionalSpan(f.get(name))
+		ok = f.refuse(name, err) && ok
+	}
+	t.Costs = slices.DeleteFunc(slices.Clone(t.Costs), func(one fieldkit.Cost) bool { return one.Position == position })
+	if hasOwn(c) || len(c.Extra) > 0 {
+		t.Costs = append(t.Costs, c)
+	}
+	return t, ok
+}
+
+func (s *costScreen) save(ctx app.Context) {
+	t, ok := readCost(s.form, s.trip, s.position.ID)
+	if !ok {
+		s.err = showWrong(ctx)
+		return
+	}
+	s.form.keep(ctx, "Saved what it costs: "+s.position.Title(), t, func(ctx app.Context, err error) {
+		if s.err = err; err == nil {
+			goOn(ctx, link("/pack/costs", "trip", t.ID))
+		}
+	})
+}

@@ -1,0 +1,130 @@
+package app
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"strings"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/spares"
+)
+
+// costsScreen lists what may fail on a trip, how likely, and what it costs with a
+// spare and without; and what the trip is measured by.
+type costsScreen struct {
+	app.Compo
+	form *form
+	view costsView
+	home []string // what getting home comes to, once asked
+	err  error
+}
+
+type costsView struct {
+	found  bool
+	trip   fieldkit.Trip
+	losses []spares.Loss
+}
+
+func (s *costsScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
+func (s *costsScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+func (s *costsScreen) load(ctx app.Context) {
+	if kept.phase != open {
+		return
+	}
+	id := param(ctx, "trip")
+	same := s.form != nil && s.view.trip.ID == id
+	s.view, s.home = viewCosts(kept.kit(), data.Catalog(), id), nil
+	fields := countingFields(s.view.trip)
+	if same {
+		follow(s.form, fields)
+		return
+	}
+	s.form, s.err = newForm("costs/"+id, fields), nil
+}
+
+func viewCosts(k fieldkit.Kit, cat fieldkit.Catalog, id string) (v costsView) {
+	if v.trip, v.found = k.Trip(id); v.found {
+		v.losses = spares.Losses(k, cat, data.Guides(), v.trip)
+	}
+	return v
+}
+
+func (s *costsScreen) Render() app.UI {
+	v := s.view
+	p := page{title: "What failures cost", sub: v.trip.Name, dest: "/pack", back: link("/pack/trip", "id", v.trip.ID)}
+	if s.form == nil {
+		return frame(p)
+	}
+	if !v.found {
+		p.back, p.body = link("/pack"), []app.UI{emptyLine("There is no such trip in this kit.")}
+		return frame(p)
+	}
+	p.body = []app.UI{s.gettingHome(), s.counting(), problem(s.err)}
+	if len(v.losses) == 0 {
+		p.body = append(p.body, emptyLine("Nothing is known to fail on this trip: give it a distance and rigs, and say what is fitted on them."))
+		return frame(p)
+	}
+	p.body = append(p.body, section("By what is worth most to carry",
+		app.P().Class("soft").Text("Hours that carrying what fixes it saves on average: how likely it fails, times what a fix on the spot saves."),
+		app.Ul().Class("list").Body(app.Range(v.losses).Slice(func(i int) app.UI { return lossRow(v.trip, v.losses[i]) })),
+	))
+	return frame(p)
+}
+
+func lossRow(trip fieldkit.Trip, l spares.Loss) app.UI {
+	return openRow(link("/pack/cost", "trip", trip.ID, "position", l.Position.ID), l.Rig.Name+": "+l.Position.Title(), lossWords(l), l.Avoids.String())
+}
+
+// lossWords say how likely, what that rests on, and what happens with a spare and
+// without.
+func lossWords(l spares.Loss) string {
+	byHand := ""
+	if hasOwn(l.Cost.Own) {
+		byHand = "set by hand"
+	}
+	return strings.Join(nonEmpty(
+		fmt.Sprintf("%s likely, by %s", spares.Percent(l.Likelihood.Probability), l.Likelihood.Source),
+		fmt.Sprintf("with a spare %s, without %s: %s", l.Cost.Carried, l.Cost.Without, l.Cost.Words()), byHand,
+	), " · ")
+}
+
+func hasOwn(c fieldkit.Cost) bool {
+	return c.Move != "" || c.Carried > 0 || c.Town > 0 || c.Recovered > 0
+}
+
+func moveWords(m fieldkit.Move) string {
+	switch m {
+	case fieldkit.Tow:
+		return "can be towed"
+	case fieldkit.Walk:
+		return "stays where it is"
+	}
+	return "can limp"
+}
+
+// gettingHome reckons when asked: it goes through many worlds.
+func (s *costsScreen) gettingHome() app.UI {
+	if s.home == nil {
+		return button("quiet wide", "Reckon getting home", "home "+s.view.trip.ID, func(app.Context) { s.home = homeWords(kept.kit(), s.view.trip) })
+	}
+	return section("Getting home", sentences(s.home)...)
+}
+
+// homeWords say what the trip comes to with the packing list and with nothing.
+func homeWords(k fieldkit.Kit, trip fieldkit.Trip) []string {
+	pack, _ := packOf(k, trip.ID)
+	with, without := spares.Outcomes(k, data.Catalog(), data.Guides(), trip, pack, rand.New(rand.NewPCG(1, 2)))
+	say := func(name string, o spares.Outcome) string {
+		return fmt.Sprintf("%s: every rig drives home by itself %s of the time, 9 times in 10 between %s and %s; %s lost on average, between %s and %s.",
+			name, spares.Percent(o.Home), spares.Percent(o.HomeWithin[0]), spares.Percent(o.HomeWithin[1]), o.Lost, o.LostWithin[0], o.LostWithin[1])
+	}
+	words := []string{say("With nothing on board", without)}
+	if len(pack.Lines) > 0 {
+		words = append(words, say("With the packing list", with))
+	}
+	return words
+}

@@ -1,0 +1,94 @@
+package app
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/spares"
+)
+
+func TestViewCosts(t *testing.T) {
+	k, cat := data.DemoKit(), data.Catalog()
+	v := viewCosts(k, cat, demoTrip)
+	require.True(t, v.found)
+	require.Greater(t, len(v.losses), 60)
+	for i := 1; i < len(v.losses); i++ {
+		assert.LessOrEqual(t, v.losses[i].Avoids, v.losses[i-1].Avoids)
+	}
+	words := lossWords(v.losses[0])
+	assert.Contains(t, words, " likely, by ")
+	assert.NotContains(t, words, "by hand")
+	assert.False(t, viewCosts(k, cat, "moon").found)
+}
+
+func TestReadCost(t *testing.T) {
+	k := data.DemoKit()
+	trip, _ := k.Trip(demoTrip)
+	fields := costFields(trip, "hobnail-starter")
+	same, ok := readCost(onForm(fields, nil), trip, "hobnail-starter")
+	require.True(t, ok)
+	assert.Empty(t, same.Costs, "nothing typed, nothing kept")
+
+	typed, ok := readCost(onForm(fields, map[string]string{"move": "stays", "recovered": "20 h"}), trip, "hobnail-starter")
+	require.True(t, ok)
+	assert.Equal(t, []fieldkit.Cost{{Position: "hobnail-starter", Move: fieldkit.Walk, Recovered: 20 * 60}}, typed.Costs)
+	p, _ := k.Position("hobnail-starter")
+	cost := spares.CostOf(data.Catalog(), data.Guides(), typed, k.Rigs[0], p)
+	assert.Equal(t, fieldkit.Walk, cost.Move)
+	assert.Equal(t, fieldkit.Minutes(20*60), cost.Recovered)
+
+	cleared, ok := readCost(onForm(costFields(typed, "hobnail-starter"), map[string]string{"move": "", "recovered": ""}), typed, "hobnail-starter")
+	require.True(t, ok)
+	assert.Empty(t, cleared.Costs)
+	_, ok = readCost(onForm(fields, map[string]string{"town": "soon"}), trip, "hobnail-starter")
+	assert.False(t, ok)
+}
+
+func TestReadCounting(t *testing.T) {
+	k := data.DemoKit()
+	trip, _ := k.Trip(demoTrip)
+	fields := countingFields(trip)
+	same, ok := readCounting(onForm(fields, nil), trip, k.Currency)
+	require.True(t, ok)
+	assert.Equal(t, trip, same, "what is not touched stays as it is")
+
+	typed, ok := readCounting(onForm(fields, map[string]string{"yardstick": "home", "dust": "heavy", "crossings": "4", "overload": "15",
+		"hourWorth": "40", townField(0, "closed"): "sat, Sundays", townField(0, "order"): "2 days"}), trip, k.Currency)
+	require.True(t, ok)
+	assert.Equal(t, fieldkit.ByHome, typed.Yardstick)
+	assert.Equal(t, []fieldkit.Weekday{fieldkit.Saturday, fieldkit.Sunday}, typed.Towns[0].Closed)
+	assert.Equal(t, fieldkit.Minutes(48*60), typed.Towns[0].Order)
+	assert.NotEqual(t, typed.Towns[0], trip.Towns[0], "the kit's own is not written to")
+	for field, bad := range map[string]string{"crossings": "-1", "overload": "900", "hourWorth": "lots", townField(0, "closed"): "someday", townField(1, "order"): "soon"} {
+		_, ok := readCounting(onForm(fields, map[string]string{field: bad}), trip, k.Currency)
+		assert.False(t, ok, "%s: %s", field, bad)
+	}
+}
+
+func TestHomeWords(t *testing.T) {
+	k := packed(t)
+	trip, _ := k.Trip(demoTrip)
+	words := homeWords(k, trip)
+	require.Len(t, words, 2)
+	assert.Contains(t, words[0], "With nothing on board: every rig drives home by itself")
+	assert.NotEqual(t, words[0], words[1])
+}
+
+// A position takes what trips say of its costs with it.
+func TestCostsGoWithThePosition(t *testing.T) {
+	k := data.DemoKit()
+	k.Trips = slices.Clone(k.Trips)
+	k.Trips[0].Costs = []fieldkit.Cost{{Position: "hobnail-starter", Move: fieldkit.Tow}, {Position: "hobnail-battery", Move: fieldkit.Tow}}
+	starter, _ := k.Position("hobnail-starter")
+	assert.Empty(t, positionUses(k, starter.ID))
+	after, err := edited(t, k, func(e *journal.Edit) error { return deletePosition(e, starter) })
+	require.NoError(t, err)
+	assert.Equal(t, []fieldkit.Cost{{Position: "hobnail-battery", Move: fieldkit.Tow}}, after.Trips[0].Costs)
+	assert.Len(t, k.Trips[0].Costs, 2)
+}
