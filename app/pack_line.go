@@ -93,7 +93,7 @@ func (s *packLineScreen) Render() app.UI {
 	if !v.found {
 		return frame(page{title: "Packing list", dest: "/pack", back: link("/pack"), body: []app.UI{emptyLine("This trip has no packing list.")}})
 	}
-	body := []app.UI{problem(s.err)}
+	body := []app.UI{problem(s.err), progress(v.trip.ID)}
 	if v.never {
 		body = append(body, app.P().Class("note warn").Text("Left at home on purpose: planning does not bring it back."))
 	}
@@ -134,7 +134,7 @@ func (s *packLineScreen) place() app.UI {
 	}
 	return app.Div().Class("block").Body(&bin,
 		tick("Stays when planned again", "", "pin "+v.ref.Item, v.line.Pinned, func(ctx app.Context) {
-			s.change(ctx, "Pinned: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Pin(p, v.ref, !v.line.Pinned) })
+			s.around(ctx, "Pinned: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Pin(p, v.ref, !v.line.Pinned) })
 		}),
 		tick("Packed", "", "packed "+v.ref.Item, v.line.Packed, func(ctx app.Context) {
 			s.change(ctx, "Packed: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Tick(p, v.ref, !v.line.Packed) })
@@ -181,11 +181,21 @@ func (s *packLineScreen) home() app.UI {
 	v := s.view
 	if v.never {
 		return button("quiet wide", "May come along again", "allow "+v.ref.Item, func(ctx app.Context) {
-			s.change(ctx, "May come along: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Allow(p, v.ref) })
+			s.around(ctx, "May come along: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Allow(p, v.ref) })
 		})
 	}
 	return button("danger wide", "Leave at home", "ban "+v.ref.Item, func(ctx app.Context) {
-		s.change(ctx, "Left at home: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Ban(p, v.ref) })
+		s.around(ctx, "Left at home: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Ban(p, v.ref) })
+	})
+}
+
+// around changes the list and plans the rest of it again around that.
+func (s *packLineScreen) around(ctx app.Context, what string, edit func(fieldkit.Pack) fieldkit.Pack) {
+	trip := s.view.trip
+	changePack(ctx, trip.ID, what, edit, func(ctx app.Context, err error) {
+		if s.err = err; err == nil {
+			plan(ctx, trip, what+"; planned again", nil, func(_ app.Context, err error) { s.err = err })
+		}
 	})
 }
 

@@ -1,9 +1,15 @@
 package app
 
 import (
+	"reflect"
 	"slices"
+	"time"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/repair"
 	"trailfieldkit/fieldkit/spares"
 )
@@ -11,10 +17,10 @@ import (
 // planPack plans the list of a trip, around what was set by hand where there is a
 // list. What is ticked lies in its bin already: it stays too, though it is free to
 // go the next time once the tick is taken off.
-func planPack(k fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip) fieldkit.Pack {
+func planPack(k fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, w spares.Watch) fieldkit.Pack {
 	before, ok := packOf(k, trip.ID)
 	if !ok {
-		return spares.Plan(k, cat, guides, trip, nil).Pack
+		return spares.PlanWhile(k, cat, guides, trip, nil, w).Pack
 	}
 	ticked := map[spares.Ref]bool{}
 	before.Lines = slices.Clone(before.Lines)
@@ -24,11 +30,105 @@ func planPack(k fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip 
 			before.Lines[i].Pinned = true
 		}
 	}
-	pack := spares.Plan(k, cat, guides, trip, &before).Pack
+	pack := spares.PlanWhile(k, cat, guides, trip, &before, w).Pack
 	for i, l := range pack.Lines {
 		if ticked[spares.RefOf(l)] {
 			pack.Lines[i].Pinned = false
 		}
 	}
 	return pack
+}
+
+// sliceLength is how long planning works before the screen has its turn: half of what a
+// frame has at 60 a second.
+const sliceLength = 8 * time.Millisecond
+
+// work is planning under way. There is one thread, so that it stops every few
+// milliseconds to let the screen draw and the finger be heard.
+type work struct {
+	trip    string
+	stopped bool
+	since   time.Time // of this slice
+	drawn   time.Time // when it last said how far it is
+	value   spares.Hours
+	bound   spares.Hours
+}
+
+// planning is the plan under way, nil if none is.
+var planning *work
+
+// keepGoing yields when the slice is used up, and says whether to go on.
+func (w *work) keepGoing() bool {
+	if time.Since(w.since) > sliceLength {
+		time.Sleep(time.Millisecond) // in the browser this hands over to the page
+		w.since = time.Now()
+	}
+	return !w.stopped
+}
+
+func (w *work) watch() spares.Watch {
+	return spares.Watch{KeepGoing: w.keepGoing, Found: func(value, bound spares.Hours) {
+		w.value, w.bound = value, bound
+		if time.Since(w.drawn) > 200*time.Millisecond {
+			w.drawn = time.Now()
+			kept.post(func(app.Context) {})
+		}
+	}}
+}
+
+// plan makes the list of a trip, or makes it again around what was set by hand, without
+// freezing the screen, and keeps it. What is under way for another plan is given up.
+// limit changes the trip's limit of weight first; nil leaves it.
+func plan(ctx app.Context, trip fieldkit.Trip, what string, limit *fieldkit.Mass, then func(app.Context, error)) {
+	if planning != nil {
+		planning.stopped = true
+	}
+	if limit != nil {
+		trip.Limits.Mass = *limit
+	}
+	w := &work{trip: trip.ID, since: time.Now(), drawn: time.Now()}
+	planning = w
+	k, id, day := kept.kit(), newID(), today()
+	before, _ := packOf(k, trip.ID)
+	ctx.Async(func() {
+		time.Sleep(time.Millisecond) // let the screen say that it is planning
+		pack := planPack(k, data.Catalog(), data.Guides(), trip, w.watch())
+		kept.post(func(ctx app.Context) {
+			if planning != w {
+				return // another plan was asked for meanwhile
+			}
+			planning = nil
+			kept.do(ctx, what, func(e *journal.Edit) error {
+				if now, _ := packOf(e.Kit(), trip.ID); !reflect.DeepEqual(now, before) {
+					pack = planPack(e.Kit(), data.Catalog(), data.Guides(), trip, spares.Watch{})
+				}
+				if t, ok := e.Kit().Trip(trip.ID); ok && limit != nil {
+					t.Limits.Mass = *limit
+					e.Put(t)
+				}
+				if pack.ID == "" {
+					pack.ID = id
+				}
+				pack.Made = day
+				e.Put(pack)
+				return nil
+			}, then)
+		})
+	})
+}
+
+// progress shows a plan under way for a trip, with a way to end it.
+func progress(trip string) app.UI {
+	w := planning
+	if w == nil || w.trip != trip {
+		return app.Div().Hidden(true)
+	}
+	words := "Planning …"
+	if w.value > 0 {
+		words = "Planning: the best list so far saves " + w.value.String() + ", no list saves more than " + w.bound.String() + "."
+	}
+	return app.Div().Class("block no-print").Body(
+		app.P().Class("note").Role("status").Text(words),
+		button("quiet wide", "Stop, and take the best so far", "stop "+trip, func(app.Context) { w.stopped = true }),
+	)
 }

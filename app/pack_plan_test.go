@@ -17,7 +17,7 @@ import (
 func TestPlanningAgainKeepsTicks(t *testing.T) {
 	k := data.DemoKit()
 	trip := k.Trips[len(k.Trips)-1]
-	pack := planPack(k, data.Catalog(), data.Guides(), trip)
+	pack := planPack(k, data.Catalog(), data.Guides(), trip, spares.Watch{})
 	pack.ID = "p"
 	var jack spares.Ref
 	for _, l := range pack.Lines {
@@ -34,7 +34,7 @@ func TestPlanningAgainKeepsTicks(t *testing.T) {
 	pack = spares.Ban(pack, jack)
 	k.Packs = []fieldkit.Pack{pack}
 
-	again := planPack(k, data.Catalog(), data.Guides(), trip)
+	again := planPack(k, data.Catalog(), data.Guides(), trip, spares.Watch{})
 	require.Less(t, len(again.Lines), len(pack.Lines), "without a stand much cannot be done")
 	for _, l := range pack.Lines {
 		if !l.Packed {

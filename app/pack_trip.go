@@ -20,7 +20,8 @@ type packTripScreen struct {
 	bin  string // unfolded when the list was opened: the first that is not packed
 	err  error
 	told string
-	busy bool
+	// slide is where the slider of the weight limit stands, 0 where nobody moved it.
+	slide int
 }
 
 // packTripView is what the screen draws.
@@ -41,10 +42,16 @@ func (s *packTripScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *packTripScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *packTripScreen) load(ctx app.Context) {
-	before := s.view.pack.ID
+	before, limit := s.view.pack.ID, s.view.trip.Limits.Mass
 	s.view = viewPackTrip(kept, param(ctx, "id"))
 	if s.view.pack.ID != before {
 		s.bin = firstUnpacked(s.view.sheet.Bins)
+	}
+	if s.view.pack.ID != before || s.view.trip.Limits.Mass != limit {
+		s.slide = 0
+	}
+	if s.view.planned {
+		drawCurve(ctx, s.view.trip, s.view.pack)
 	}
 }
 
@@ -112,20 +119,21 @@ func (s *packTripScreen) Render() app.UI {
 			app.If(v.planned, func() app.UI { return goTo("quiet", "Add things", link("/pack/add", "trip", v.trip.ID)) }),
 		),
 		problem(s.err),
+		progress(v.trip.ID),
 	}
 	if !v.planned {
 		body = append(body, emptyLine("No list yet. Plan one from what is on the rigs, what broke before, what you own and the limits of this trip."),
-			button("act tall wide", "Plan the kit", "plan "+v.trip.ID, s.plan))
+			button("act tall wide", "Plan the kit", "plan "+v.trip.ID, s.planAgain), s.again())
 	} else if v.sheet.Totals.Lines == 0 {
 		body = append(body, emptyLine("Nothing is on the list: nothing owned or on sale would help within the limits of this trip. Say what is fitted on the rigs, write down spares and tools, or add things by hand."),
-			s.rests(), s.leftOut(), s.restock(), s.actions())
+			s.rests(), s.leftOut(), s.restock(), s.weightChoice(), s.actions())
 	} else {
 		body = append(body, s.totals())
 		bins := []app.UI{s.shopping()}
 		for _, b := range v.sheet.Bins {
 			bins = append(bins, s.drawBin(b))
 		}
-		body = append(body, app.Div().Class("paper").Body(bins...), s.leftOut(), s.restock(), s.actions())
+		body = append(body, app.Div().Class("paper").Body(bins...), app.Div().Class("no-print").Body(s.weightChoice()), s.leftOut(), s.restock(), s.actions())
 	}
 	return frame(page{title: v.trip.Name, sub: tripWords(v.trip, kept.first()), dest: "/pack", back: link("/pack"), body: body})
 }
@@ -303,7 +311,7 @@ func (s *packTripScreen) actions() app.UI {
 	v := s.view
 	return app.Section().Class("block no-print").Body(
 		app.Div().Class("two").Body(
-			button("quiet", "Plan again", "again "+v.trip.ID, s.plan),
+			button("quiet", "Plan again", "again "+v.trip.ID, s.planAgain),
 			button("quiet", "Print list", "print", func(app.Context) { printPage() }),
 			button("quiet", "Share as text", "share "+v.trip.ID, func(ctx app.Context) {
 				shareText(ctx, v.trip.Name, spares.PackText(kept.kit(), data.Catalog(), v.pack, kept.first()), func(_ app.Context, said string) { s.told = said })
@@ -315,22 +323,36 @@ func (s *packTripScreen) actions() app.UI {
 	)
 }
 
-// plan makes the list, or makes it again around what was set by hand.
-func (s *packTripScreen) plan(ctx app.Context) {
-	if s.busy {
-		return
-	}
-	s.busy = true
-	trip, id, day := s.view.trip, newID(), today()
-	kept.do(ctx, "Planned the kit for "+trip.Name, func(e *journal.Edit) error {
-		pack := planPack(e.Kit(), data.Catalog(), data.Guides(), trip)
-		if pack.ID == "" {
-			pack.ID = id
+// planAgain makes the list, or makes it again around what was set by hand.
+func (s *packTripScreen) planAgain(ctx app.Context) {
+	s.plan(ctx, "Planned the kit for "+s.view.trip.Name, nil)
+}
+
+func (s *packTripScreen) plan(ctx app.Context, what string, limit *fieldkit.Mass) {
+	plan(ctx, s.view.trip, what, limit, func(_ app.Context, err error) { s.err = err })
+}
+
+// again offers the list of another trip, the latest first made.
+func (s *packTripScreen) again() app.UI {
+	var last fieldkit.Pack
+	for _, p := range kept.kit().Packs {
+		if p.Trip != s.view.trip.ID && len(p.Lines) > 0 && !p.Made.Before(last.Made) {
+			last = p
 		}
-		pack.Made = day
-		e.Put(pack)
-		return nil
-	}, func(_ app.Context, err error) { s.busy, s.err = false, err })
+	}
+	from, ok := kept.kit().Trip(last.Trip)
+	if last.ID == "" || !ok {
+		return app.Div().Hidden(true)
+	}
+	return button("quiet wide", "Take the list of "+from.Name+" again", "take "+last.ID, func(ctx app.Context) {
+		trip, id, day := s.view.trip, newID(), today()
+		kept.do(ctx, "Took the list of "+from.Name+" for "+trip.Name, func(e *journal.Edit) error {
+			pack := spares.TakeAgain(last, trip.ID)
+			pack.ID, pack.Made = id, day
+			e.Put(pack)
+			return nil
+		}, func(_ app.Context, err error) { s.err = err })
+	})
 }
 
 // change edits the list as it stands on disk by then, so that two quick taps both

@@ -66,7 +66,7 @@ func stockFields(k fieldkit.Kit, what, id string, first fieldkit.System) map[str
 		fields = map[string]string{"kind": r.Kind, "name": r.Name, "owned": yes(r.Owned), "bin": r.Bin, "note": r.Note}
 		sizes(r.Mass, r.Volume, r.Price)
 	case fieldkit.Bin:
-		fields = map[string]string{"name": r.Name, "rig": r.Rig, "place": r.Place}
+		fields = map[string]string{"name": r.Name, "rig": r.Rig, "place": r.Place, "low": yes(r.Low), "forward": yes(r.Forward), "quick": yes(r.Quick)}
 		sizes(r.MassLimit, r.VolumeLimit, nil)
 	default:
 		fields = map[string]string{"count": "1", "owned": "yes"}
@@ -153,9 +153,18 @@ func (s *stockEditScreen) fields() []app.UI {
 		f.text("name", "Name", "drawer, left; tool roll"),
 		f.choose("rig", "On which rig", "", "", rigOptions(s.kit)),
 		f.text("place", "Where on the rig", "behind the driver's seat"),
+		s.trait("low", "Low", "on the floor or near it: heavy things go here"),
+		s.trait("forward", "Forward of the rear axle", "heavy things go here"),
+		s.trait("quick", "At hand", "reached without unpacking: tools go here"),
 		f.amount("mass", "Carries at most", "", " kg", " lb"),
 		f.amount("volume", "Holds at most", "", " L", " gal"),
 	}
+}
+
+// trait is a tick of a bin.
+func (s *stockEditScreen) trait(name, label, detail string) app.UI {
+	f := s.form
+	return tick(label, detail, name, f.get(name) != "", func(app.Context) { f.set(name, toggled(f.get(name), "yes")) })
 }
 
 func consumableOptions(cat fieldkit.Catalog) []option {
@@ -245,6 +254,7 @@ func (s *stockEditScreen) read() (fieldkit.Record, bool) {
 	}
 	b.Name, b.Rig = r.need("name", "it has no name", "write one"), r.need("rig", "no rig is chosen", "choose one")
 	b.Place, b.MassLimit, b.VolumeLimit = s.form.typed("place"), r.mass(), r.volume()
+	b.Low, b.Forward, b.Quick = s.form.get("low") != "", s.form.get("forward") != "", s.form.get("quick") != ""
 	return b, r.ok
 }
 

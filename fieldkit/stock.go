@@ -9,6 +9,9 @@ type Bin struct {
 	MassLimit   Mass   `json:"massLimit,omitempty"`
 	VolumeLimit Volume `json:"volumeLimit,omitempty"`
 	Order       int    `json:"order,omitempty"`
+	Low         bool   `json:"low,omitempty"`     // on the floor or near it
+	Forward     bool   `json:"forward,omitempty"` // forward of the rear axle
+	Quick       bool   `json:"quick,omitempty"`   // reached without unpacking anything
 	Extra       Extra  `json:"-"`
 }
 

@@ -49,7 +49,7 @@
 		const start = performance.now();
 		let answer;
 		try {
-			answer = solver.solve(text, { time_limit: 60, mip_rel_gap: 0, mip_abs_gap: 1e-7 });
+			answer = solver.solve(text, { time_limit: 20, mip_rel_gap: 0, mip_abs_gap: 1e-7 });
 		} catch (e) {
 			answer = { Status: String(e), ObjectiveValue: 0 };
 		}
