@@ -9,21 +9,24 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/backup"
+	"trailfieldkit/fieldkit/kitfile"
 )
 
 // backupBlock makes a backup and restores one. A backup that was chosen is checked
 // whole and described before the person decides; nothing kept is touched until
 // then, and the restore can be undone.
 type backupBlock struct {
-	busy   string
-	told   string
-	err    error
-	chosen *backup.Contents
-	name   string
-	merge  mergeBlock
-	friend friendBlock
+	busy    string
+	told    string
+	err     error
+	chosen  *backup.Contents
+	unknown []kitfile.Problem // what the chosen one names that the catalog does not know
+	name    string
+	merge   mergeBlock
+	friend  friendBlock
 }
 
 func (b *backupBlock) draw(demo bool) app.UI {
@@ -64,6 +67,7 @@ func (b *backupBlock) ask() app.UI {
 	c := b.chosen
 	return app.Div().Class("note warn").Body(
 		app.P().Class("strong").Text(b.name+" is whole."),
+		unknownKinds(b.unknown),
 		app.P().Text(kitWords(c.Kit, len(c.Photos))),
 		app.If(!c.Made.IsZero(), func() app.UI {
 			return app.P().Text("Made " + c.Made.Local().Format("2 Jan 2006 15:04") + ".")
@@ -150,6 +154,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 				return
 			}
 			b.chosen, b.merge = &contents, merging
+			b.unknown = kitfile.CheckAgainst(contents.Kit, data.Catalog())
 		})
 	})
 }
@@ -158,6 +163,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 func (b *backupBlock) chooseOffer(app.Context) {
 	b.told, b.err, b.merge, b.friend = "", nil, mergeBlock{}, friendBlock{}
 	b.chosen, b.name = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page"
+	b.unknown = kitfile.CheckAgainst(*kept.offer, data.Catalog())
 }
 
 // refusedFile says which file was refused, where in it the fault is, and what to do.

@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"errors"
+	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -92,6 +93,10 @@ func (s *store) openWith(ctx app.Context, which string, blank func() fieldkit.Ki
 	})
 }
 
+// snapshotAfter is how long after an action a snapshot of the whole kit is written:
+// when its answer is on the screen.
+const snapshotAfter = 2 * time.Second
+
 func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journal.Session, journal.Report, error) {
 	keeper, err := openKeeper(context.Background(), which)
 	if err != nil {
@@ -105,6 +110,7 @@ func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journ
 		_ = keeper.Close() // the failure to open is what the person needs to know
 		return nil, nil, report, err
 	}
+	session.KeepSnapshotsLater(func(keep func()) { time.AfterFunc(snapshotAfter, keep) })
 	return keeper, session, report, nil
 }
 

@@ -13,11 +13,13 @@ import (
 	"time"
 )
 
-// How long each target is fuzzed. Compiling comes on top.
+// How long each target is fuzzed: for a time, or in the long run for a number of
+// inputs, however long they take. Compiling comes on top.
 const (
-	shortFuzz = 3 * time.Second
-	longFuzz  = 60 * time.Second
-	fuzzLimit = 4 * time.Minute // for one target, compiling included, beyond its time
+	shortFuzz  = "3s"
+	longFuzz   = "1000000x"
+	shortLimit = 4 * time.Minute // for one target, compiling included
+	longLimit  = 2 * time.Hour
 )
 
 type fuzzTarget struct{ pkg, name string }
@@ -30,17 +32,17 @@ func fuzz(ctx context.Context, o opts) (r outcome) {
 		r.fail(err.Error())
 		return r
 	}
-	length := shortFuzz
+	length, limit := shortFuzz, shortLimit
 	if o.long {
-		length = longFuzz
+		length, limit = longFuzz, longLimit
 	}
 	for _, target := range targets {
 		if ctx.Err() != nil {
 			break
 		}
-		limited, cancel := context.WithTimeout(ctx, length+fuzzLimit)
+		limited, cancel := context.WithTimeout(ctx, limit)
 		said, err := command(limited, nil, "go", "test", "-run", "^$", "-fuzz", "^"+target.name+"$",
-			"-fuzztime", length.String(), "-parallel", "2", target.pkg)
+			"-fuzztime", length, "-parallel", "2", target.pkg)
 		cancel()
 		if err != nil && !endedByItsClock(said) {
 			r.tests.failed++
@@ -55,7 +57,7 @@ func fuzz(ctx context.Context, o opts) (r outcome) {
 	if len(targets) == 0 {
 		r.fail("no fuzz target found")
 	}
-	r.note("%v each", length)
+	r.note("%s each", length)
 	return r
 }
 

@@ -103,9 +103,16 @@ type verifier struct {
 	passed, failed int
 }
 
+// longer is how many times its limit a stage may take in the long run.
+const longer = 40
+
 // run runs one stage within its limit and prints its line.
 func (v *verifier) run(ctx context.Context, s stage) {
-	limited, cancel := context.WithTimeout(ctx, s.limit)
+	limit := s.limit
+	if v.options.long {
+		limit *= longer
+	}
+	limited, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
 	began := time.Now()
 	if v.live {
@@ -120,7 +127,7 @@ func (v *verifier) run(ctx context.Context, s stage) {
 		result = s.run(limited, v.options)
 	}
 	if limited.Err() == context.DeadlineExceeded {
-		result.fail(fmt.Sprintf("stopped after its limit of %v", s.limit))
+		result.fail(fmt.Sprintf("stopped after its limit of %v", limit))
 	}
 	v.count(result)
 	v.print(s.name, result, time.Since(began))

@@ -29,6 +29,7 @@ type Session struct {
 	state     atomic.Pointer[state]
 	mu        sync.Mutex     // one action at a time
 	history   *merge.History // guarded by mu: of the kit in state, changed in place
+	later     func(func())   // runs what keeps a snapshot; without it that is done at once
 	lastTried uint64         // guarded by mu: entry at which a snapshot was last tried
 	report    Report         // guarded by mu
 	// An entry that may or may not have been kept, and the entry itself once it was
@@ -159,8 +160,21 @@ func (s *Session) snapshot(ctx context.Context) {
 		return
 	}
 	s.lastTried = at.head.Seq
-	_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.Save(at.kit)).With(s.history.Encode()))
+	history := s.history.Encode() // as of this entry, however late the rest is written
+	keep := func() {
+		_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.Save(at.kit)).With(history))
+	}
+	if s.later == nil {
+		keep()
+		return
+	}
+	s.later(keep)
 }
+
+// KeepSnapshotsLater lets another one run what keeps a snapshot: writing a large kit
+// takes a moment for which the answer to an action should not wait. It is called
+// before the session is used.
+func (s *Session) KeepSnapshotsLater(later func(keep func())) { s.later = later }
 
 // Blob returns a photo. Errors: kind NotFound if there is none or its bytes are
 // damaged; Storage.
