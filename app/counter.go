@@ -66,6 +66,7 @@ func (s *counterScreen) answers() app.UI {
 			),
 			goTo("quiet wide", "Measure a part: what is it?", link("/counter/measure")),
 			goTo("quiet wide", "Tables of published sizes", link("/counter/tables")),
+			goTo("quiet wide", "I am at a store: what could I buy?", link("/counter/store")),
 			goTo("quiet wide", "What sits where on the rig", link("/rig")),
 		)
 	case len(s.hits) == 0:

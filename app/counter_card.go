@@ -242,8 +242,8 @@ func (s *cardScreen) stores() app.UI {
 	return section("Where to ask", app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
 		st := list[i]
 		return app.Li().Body(app.Div().Class("open plain").Body(app.Span().Class("what").Body(
-			app.B().Text(capital(st.Name)), app.Span().Class("no-print").Text("Has "+st.Has), app.Span().Text("Say: "+st.Say))))
-	})))
+			app.B().Text(capital(st.Name)), app.Span().Class("no-print").Text(capital(st.Chance.Word()+": "+st.Chance.From())), app.Span().Class("no-print").Text("Has "+st.Has), app.Span().Text("Say: "+st.Say))))
+	})), goTo("quiet wide no-print", "Write down a visit", link("/counter/visit", "kind", s.card.Kind)))
 }
 
 func (s *cardScreen) actions() app.UI {
@@ -252,6 +252,7 @@ func (s *cardScreen) actions() app.UI {
 		app.If(c.PartID == "" && s.position != "", func() app.UI {
 			return goTo("act wide", "Say what is fitted", link("/rig/position/edit", "id", s.position))
 		}),
+		app.If(c.PartID != "", func() app.UI { return rightPart(fieldkit.Part{ID: c.PartID, LookAlikes: c.LookAlikes}, s.position) }),
 		app.Div().Class("two").Body(
 			button("quiet", "Print card", "print", func(app.Context) { printPage() }),
 			button("quiet", "Share as text", "share "+c.PartID, func(ctx app.Context) {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/fit"
 )
 
 // Lists of rows in the part form.
@@ -46,7 +47,7 @@ func partFields(p fieldkit.Part, known bool, at fieldkit.Position, first fieldki
 		return map[string]string{"name": m.Name, "value": valueText(m.Value, first), "how": m.How, "worn": wornText(m.Worn)}
 	})
 	fillRows(fields, alikeRows, p.LookAlikes, func(l fieldkit.LookAlike) map[string]string {
-		return map[string]string{"name": l.Name, "tell": l.Tell, "part": l.Part}
+		return map[string]string{"name": l.Name, "tell": l.Tell, "part": l.Part, "tells": tellLines(l.Tells, first)}
 	})
 	return fields
 }
@@ -141,9 +142,34 @@ func (r partReading) lookAlikes(f *form, was []fieldkit.LookAlike) ([]fieldkit.L
 		if l.Tell == "" {
 			ok = f.refuse(at("tell"), badField("it does not say how to tell them apart", "write what to look at")) && ok
 		}
+		if was := f.get(at("tells")); was != tellLines(l.Tells, r.first) {
+			tells, err := readTells(was, r.first)
+			ok = f.refuse(at("tells"), err) && ok
+			l.Tells = tells
+		}
 		list = append(list, l)
 	}
 	return list, ok
+}
+
+// tellLines writes checks that tell two parts apart, one a line.
+func tellLines(tells []fieldkit.Tell, first fieldkit.System) string {
+	var list []string
+	for _, t := range tells {
+		list = append(list, fit.TellLine(t, first))
+	}
+	return strings.Join(list, "\n")
+}
+
+func readTells(text string, first fieldkit.System) (tells []fieldkit.Tell, err error) {
+	for _, line := range lines(text) {
+		t, err := fit.ReadTell(line, first)
+		if err != nil {
+			return nil, err
+		}
+		tells = append(tells, t)
+	}
+	return tells, nil
 }
 
 // measureRow is one line of measurements in the form.

@@ -245,6 +245,7 @@ func (s *partEditScreen) lookAlike(key string) app.UI {
 	return app.Div().Class("block rowform").Body(
 		f.text(at("name"), "What looks like it", ""),
 		f.text(at("tell"), "How to tell", "one line: what to look at, and what it must be"),
+		f.area(at("tells"), "Checks, one a line", "what: ours, not theirs, by what. Splines: 30, not 35, by count"),
 		f.choose(at("part"), "Is it a part of this kit", "", "no", partOptions(s.kit, s.id)),
 		s.removeButton(alikeRows, key, "look-alike "+f.get(at("name"))),
 	)

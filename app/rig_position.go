@@ -107,6 +107,9 @@ func (s *positionScreen) Render() app.UI {
 			goTo("act wide", "Say what is fitted", link("/rig/position/edit", "id", v.position.ID, "what", whatFitted)),
 		))
 	}
+	if len(v.position.Compared) > 0 {
+		body = append(body, section("Compared", comparedList(v.position.Compared, kept.first())))
+	}
 	body = append(body, s.outlook(), s.readings(), s.failures(), s.actions())
 	return frame(page{title: capital(v.position.Title()), sub: v.path, dest: "/rig", back: link("/rig", "rig", v.ready.Rig), body: body})
 }
@@ -121,6 +124,7 @@ func (s *positionScreen) readiness() app.UI {
 		app.If(s.view.hasPart, func() app.UI {
 			return goTo("act wide", "Counter card", link("/counter/card", "part", s.view.part.ID, "position", s.view.position.ID))
 		}),
+		app.If(s.view.hasPart, func() app.UI { return rightPart(s.view.part, s.view.position.ID) }),
 	)
 }
 

@@ -74,6 +74,10 @@ var routes = map[string]func() app.Composer{
 	"/counter/table":       func() app.Composer { return &tableScreen{} },
 	"/counter/table/row":   func() app.Composer { return &tableRowScreen{} },
 	"/counter/tables":      func() app.Composer { return &tablesScreen{} },
+	"/counter/fit":         func() app.Composer { return &fitScreen{} },
+	"/counter/store":       func() app.Composer { return &storeScreen{} },
+	"/counter/visit":       func() app.Composer { return &visitScreen{} },
+	"/counter/yard":        func() app.Composer { return &yardScreen{} },
 }
 
 // query writes name, value pairs as a query, leaving empty values out.

@@ -100,6 +100,7 @@ func TestBrokenCatalogIsRefused(t *testing.T) {
 		"id in capitals":         {"stores", `"id": "dealer"`, `"id": "Dealer"`, "/stores/1/id", "not an id"},
 		"id ends in a dash":      {"stores", `"id": "dealer"`, `"id": "dealer-"`, "/stores/1/id", "not an id"},
 		"nothing to say":         {"stores", `"name": "vehicle dealer"`, `"name": " "`, "/stores/1/name", "nothing is written"},
+		"looked up by luck":      {"stores", `"by": ["number", "donor"]`, `"by": ["luck", "donor"]`, "/stores/1/by/0", "no store looks up"},
 		"one option":             {"traits", `"options": ["locking hub", "drive flange", "unit bearing"]`, `"options": ["locking hub"]`, "/traits/0/options", "without a choice"},
 		"option twice":           {"traits", `"drive flange", "unit bearing"`, `"drive flange", "drive flange"`, "/traits/0/options/2", "twice"},
 		"unknown alternative":    {"tool_kinds", `"alternatives": ["pipe-wrench"]`, `"alternatives": ["pipe-wrenches"]`, "/toolKinds/1/alternatives/0", "no tool"},

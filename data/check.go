@@ -2,6 +2,7 @@ package data
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"trailfieldkit/fieldkit"
@@ -99,6 +100,15 @@ func (c *checker) stores(f storesFile) {
 		c.text(s.Name, at+"/name")
 		c.text(s.Has, at+"/has")
 		c.text(s.Say, at+"/say")
+		c.words(s.By, at+"/by")
+		for j, by := range s.By {
+			if !slices.Contains(fieldkit.StoreBy, by) {
+				c.note(fmt.Sprintf("%s/by/%d", at, j), fmt.Sprintf("no store looks up by %q", by), fmt.Sprintf("write one of %q", fieldkit.StoreBy))
+			}
+		}
+		if len(s.By) == 0 {
+			c.note(at, fmt.Sprintf("%q looks nothing up", s.ID), "say by what")
+		}
 	}
 }
 

@@ -68,12 +68,17 @@ type ConsumableKind struct {
 	Volume Volume   `json:"volume,omitempty"`
 }
 
+// StoreBy lists what stores look a part up by: the vehicle it is from, its number, the
+// designation of a published standard, its sizes, the old part itself.
+var StoreBy = []string{"donor", "number", "designation", "size", "old part"}
+
 // StoreKind is a kind of store and what to expect there.
 type StoreKind struct {
-	ID   string `json:"id"`
-	Name string `json:"name"`
-	Has  string `json:"has"` // what it usually has
-	Say  string `json:"say"` // what to say there
+	ID   string   `json:"id"`
+	Name string   `json:"name"`
+	By   []string `json:"by"`  // what they look a part up by, the best first: StoreBy
+	Has  string   `json:"has"` // what it usually has
+	Say  string   `json:"say"` // what to say there
 }
 
 // Trait is something rigs differ in that changes a repair.

@@ -13,6 +13,7 @@ import (
 type Card struct {
 	Title      string
 	PartID     string // none if the part is not known
+	Kind       string // ID of its kind, none if that is not known
 	Places     []Place
 	Ask        string // the kind in trade words and where it goes
 	Donor      string // the vehicle to name; none if not known
@@ -22,7 +23,7 @@ type Card struct {
 	Checks     []Check
 	BuyWith    []string
 	StandIns   []StandInLine
-	Stores     []fieldkit.StoreKind // the likeliest first
+	Stores     []StoreHint // the likeliest first
 	LookAlikes []fieldkit.LookAlike
 	DoesNotFit []Refusal
 	Cautions   []string
@@ -85,7 +86,7 @@ func notFound(what, id string) *fieldkit.Error {
 
 func (l *ledger) card(p fieldkit.Part, known bool, at fieldkit.Position, placed bool, graph *interchange.Graph) Card {
 	kind := l.kindOf(p, at)
-	c := Card{PartID: p.ID, Title: orElse(kind.Name, at.Title())}
+	c := Card{PartID: p.ID, Kind: kind.ID, Title: orElse(kind.Name, at.Title())}
 	if known {
 		c.Title = l.partName(p.ID)
 	}
@@ -98,11 +99,7 @@ func (l *ledger) card(p fieldkit.Part, known bool, at fieldkit.Position, placed 
 	c.Numbers = numbersOf(p)
 	c.Checks = checksOf(p, kind)
 	c.BuyWith = merge(kind.BuyWith, p.BuyWith)
-	for _, id := range kind.Stores {
-		if s, ok := l.stores[id]; ok {
-			c.Stores = append(c.Stores, s)
-		}
-	}
+	c.Stores = l.storesFor(kind)
 	c.LookAlikes = p.LookAlikes
 	if known {
 		c.StandIns = l.standIns(p, graph)

@@ -196,3 +196,6 @@ func TellLine(t fieldkit.Tell, first fieldkit.System) string {
 	}
 	return b.String()
 }
+
+// Dim is the dimension of what the check shows.
+func (c Check) Dim() fieldkit.Dimension { return c.attribute.Dim }

@@ -159,3 +159,8 @@ func lastWord(text string) string {
 	}
 	return words[len(words)-1]
 }
+
+// SameWords reports whether two texts say the same of an attribute.
+func (a Attribute) SameWords(one, other string) bool {
+	return compareWords(one, other, a.Spec.Words) == same
+}

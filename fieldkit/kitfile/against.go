@@ -50,6 +50,11 @@ func CheckAgainst(k fieldkit.Kit, cat fieldkit.Catalog) []Problem {
 			}
 		}
 	}
+	for i, v := range k.Visits {
+		at := root.field("visits").entry(i)
+		c.known("part kind", v.Kind, parts, at.field("kind"))
+		c.known("kind of store", v.Store, stores, at.field("store"))
+	}
 	c.wear(cat)
 	return inKit(k, c.found)
 }

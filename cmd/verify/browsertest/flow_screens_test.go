@@ -39,6 +39,8 @@ var addresses = []string{
 	"/counter?q=62?7+2RS", "/counter/designation?kind=ball+bearing&q=6207-2RS+C3", "/counter/designation?q=35x12.50R99", "/counter/designation",
 	"/counter/tables", "/counter/table?name=ball_bearings&q=35", "/counter/table?name=nothing", "/counter/table/row?name=bulbs&trade_number=H4", "/counter/table/row?name=bulbs",
 	"/counter/measure", "/counter/measure?kind=tapered", "/counter/measure?kind=wheel",
+	"/counter/fit?position=hobnail-front-brake-pads&part=pads-front", "/counter/fit?position=nowhere", "/counter/yard?position=hobnail-steering-box", "/counter/yard?position=hobnail-starter",
+	"/counter/store", "/counter/store?kind=farm-ranch&rig=hobnail", "/counter/visit?store=farm-ranch", "/counter/visit?id=visit-farm-pads",
 	"/pack", nextTrip, "/pack/trip?id=2026-09-high-tarn", "/pack/trip/edit", "/pack/trip/edit?id=2026-12-widows-rib", "/pack/add?trip=2026-12-widows-rib",
 	"/pack/line?trip=2026-12-widows-rib&type=spare&item=ujoint-1350", "/pack/stock?what=spares", "/pack/stock?what=consumables", "/pack/stock?what=tools",
 	"/pack/stock?what=bins", "/pack/stock/edit?what=spares", "/pack/stock/edit?what=consumables", "/pack/stock/edit?what=tools", "/pack/stock/edit?what=bins",
