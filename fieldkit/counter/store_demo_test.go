@@ -51,7 +51,7 @@ func TestWhatToAskFor(t *testing.T) {
 		require.GreaterOrEqual(t, i, 0, "%s at %s", part, store)
 		return strings.Join(offers[i].Ask, "; ")
 	}
-	assert.Contains(t, ask("bearing-belt", "front-bearing-outer"), "by number: ABMA 19 LM501349")
+	assert.Contains(t, ask("bearing-belt", "front-bearing-outer"), "by number: ABMA 19.2 LM501349")
 	assert.Contains(t, ask("bearing-belt", "front-bearing-outer"), "bore 41.28 mm (1-5/8 in)")
 	assert.NotContains(t, ask("bearing-belt", "front-bearing-outer"), "for the")
 	assert.Contains(t, ask("parts-chain", "pads-front"), "for the 2001-2006 Skarrowell Packsaddle")
