@@ -211,7 +211,11 @@ func standInLines(in counter.StandInLine) []string {
 	if in.Donor != "" {
 		donor = "from " + in.Donor
 	}
-	return nonEmpty(strings.Join(first, " · "), changes, donor, in.Chain, in.Doubt)
+	sits := ""
+	if len(in.SitsAt) > 0 {
+		sits = "sits at " + strings.Join(in.SitsAt, "; ")
+	}
+	return nonEmpty(strings.Join(first, " · "), changes, donor, in.Chain, sits, in.Doubt)
 }
 
 // standInWords says the same in one line.
@@ -229,7 +233,7 @@ func (s *cardScreen) lookAlikes() app.UI {
 		lines = append(lines, plainRow(l.Name, "Tell them apart: "+l.Tell))
 	}
 	for _, r := range c.DoesNotFit {
-		lines = append(lines, plainRow(r.Name, strings.Join(r.Numbers, " · "), r.Why))
+		lines = append(lines, plainRow(r.Name, strings.Join(r.Numbers, " · "), r.Why, capital(r.Yet)))
 	}
 	return section("Looks like it, does not fit", app.Ul().Class("list").Body(lines...))
 }

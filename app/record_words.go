@@ -49,6 +49,8 @@ func recordTitle(k fieldkit.Kit, r fieldkit.Record) string {
 	case fieldkit.Inspection:
 		p, _ := k.Position(r.Position)
 		name = strings.Join(nonEmpty(r.Name, p.Title()), ", ")
+	case fieldkit.Visit:
+		name = strings.Join(nonEmpty(r.Name, r.Store, r.Kind, r.On.Show()), ", ")
 	}
 	return cmp.Or(kind, r.Collection()) + " “" + cmp.Or(name, r.Key()) + "”"
 }
@@ -56,7 +58,7 @@ func recordTitle(k fieldkit.Kit, r fieldkit.Record) string {
 var recordNoun = map[string]string{
 	"rigs": "rig", "systems": "system", "positions": "position", "donors": "donor", "parts": "part", "links": "interchange",
 	"bins": "bin", "spares": "spare", "consumables": "consumable", "tools": "tool", "trips": "trip", "packs": "packing list",
-	"runs": "repair", "failures": "failure", "inspections": "reading",
+	"runs": "repair", "failures": "failure", "inspections": "reading", "visits": "visit",
 }
 
 // fieldWords puts the name of a field of the kit file in words: "fittedAt" is

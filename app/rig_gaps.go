@@ -2,7 +2,6 @@ package app
 
 import (
 	"fmt"
-	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -74,14 +73,10 @@ func closeGapAt(k fieldkit.Kit, g counter.Gap) string {
 		return link("/rig")
 	}
 	at, _ := k.Position(g.Positions[0])
-	if g.Part == "" || saysOnlyHearsay(at) && strings.HasSuffix(g.What, "sits here is only "+string(fieldkit.Hearsay)) {
+	if g.AtPosition {
 		return link("/rig/position/edit", "id", at.ID)
 	}
 	return link("/rig/part/edit", "id", g.Part, "position", at.ID)
-}
-
-func saysOnlyHearsay(p fieldkit.Position) bool {
-	return p.Proof != nil && p.Proof.How == fieldkit.Hearsay
 }
 
 func (s *gapsScreen) Render() app.UI {

@@ -104,7 +104,7 @@ func (s *linkEditScreen) Render() app.UI {
 	p.body = []app.UI{
 		f.restoredNotice(),
 		section("Which part",
-			f.choose("other", "The other part", "", "choose …", append([]option{{newPart, "a part not written down yet …"}}, linkPartOptions(s.kit, s.part)...)),
+			s.otherPart(),
 			app.If(f.get("other") == newPart, s.newPart),
 		),
 		section("How well it fits",
@@ -121,10 +121,14 @@ func (s *linkEditScreen) Render() app.UI {
 			warningList(s.warnings()),
 		),
 		section("How sure it is",
-			f.choose("evidence", "How do you know", "", "choose …", evidenceOptions()),
-			f.date("on", "Since when", today()),
-			f.text("by", "Who says so", ""),
-			f.area("note", "Note", ""),
+			f.pick("evidence", "How do you know", evidenceOptions()),
+			wrongLine(f, "evidence"),
+			app.Details().Class("group").Open(s.id != "" || f.wrong["on"] != "").Body(
+				app.Summary().Text("Since when, who says so, a note"),
+				f.date("on", "Since when", today()),
+				f.text("by", "Who says so", ""),
+				f.area("note", "Note", ""),
+			),
 		),
 		problem(s.err),
 		f.saving("Save interchange", s.save),
@@ -140,6 +144,29 @@ var gradeOptions = []option{
 	{string(fieldkit.WithChanges), string(fieldkit.WithChanges)},
 	{string(fieldkit.OneWay), string(fieldkit.OneWay)},
 	{string(fieldkit.DoesNotFit), string(fieldkit.DoesNotFit)},
+}
+
+// fewParts is how many parts of the same kind are offered to be tapped; more are
+// chosen from a list.
+const fewParts = 5
+
+// otherPart chooses the other part: of a kind that the kit has few parts of, with one
+// tap.
+func (s *linkEditScreen) otherPart() app.UI {
+	f := s.form
+	var same []option
+	for _, p := range s.kit.Parts {
+		if p.ID != s.part.ID && p.Kind == s.part.Kind {
+			same = append(same, option{p.ID, p.Name})
+		}
+	}
+	fresh := option{newPart, "a part not written down yet"}
+	list := f.choose("other", "The other part", "", "choose …", append([]option{fresh}, linkPartOptions(s.kit, s.part)...))
+	if len(same) == 0 || len(same) > fewParts {
+		return list
+	}
+	quick := f.pick("other", "The other part", append(same, fresh))
+	return app.Div().Class("block").Body(quick, app.Details().Class("group").Body(app.Summary().Text("A part of another kind"), list))
 }
 
 // newPart asks for as little as names a part at a counter.

@@ -37,6 +37,7 @@ type positionView struct {
 	stock    int
 	failures []fieldkit.Failure
 	readings []fieldkit.Inspection
+	shared   []counter.Shared
 	uses     []use          // what keeps the position from being deleted
 	closed   []fieldkit.Run // repairs that go with it
 	outlook  outlookView
@@ -73,6 +74,7 @@ func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id
 			v.standIns = card.StandIns
 		}
 	}
+	v.shared = counter.SharedInside(k, cat, g, p.ID)
 	for _, f := range k.Failures {
 		if f.Position == p.ID {
 			v.failures = append(v.failures, f)
@@ -106,6 +108,11 @@ func (s *positionScreen) Render() app.UI {
 			facts(fact{"Pieces here", itoa(v.position.Quantity)}, fact{"Note", v.position.Note}),
 			goTo("act wide", "Say what is fitted", link("/rig/position/edit", "id", v.position.ID, "what", whatFitted)),
 		))
+	}
+	if len(v.shared) > 0 {
+		body = append(body, section("Shares parts with", app.Ul().Class("list").Body(app.Range(v.shared).Slice(func(i int) app.UI {
+			return openRow(link("/rig/position", "id", v.shared[i].Other), v.shared[i].OtherAt, sharedWords(v.shared[i]), "")
+		}))))
 	}
 	if len(v.position.Compared) > 0 {
 		body = append(body, section("Compared", comparedList(v.position.Compared, kept.first())))
@@ -245,6 +252,14 @@ func (s *positionScreen) actions() app.UI {
 		s.deleting(),
 	)
 	return app.Section().Class("block no-print").Body(acts...)
+}
+
+// sharedWords says at which part inside two assemblies interchange, and why.
+func sharedWords(s counter.Shared) string {
+	if s.Standard == "" {
+		return "interchanges at " + s.At + ": the same part"
+	}
+	return "interchanges at " + s.At + ": both bear " + s.Standard
 }
 
 // copyAcross fits the same part on the other side, making that position if the

@@ -55,6 +55,7 @@ type Refusal struct {
 	Name    string
 	Numbers []string
 	Why     string // evidence and note
+	Yet     string // a chain that says it fits all the same: one of the two is wrong
 }
 
 // CardFor makes the card for a part, for a position, or for a part at a position;
@@ -103,7 +104,7 @@ func (l *ledger) card(p fieldkit.Part, known bool, at fieldkit.Position, placed 
 	c.LookAlikes = p.LookAlikes
 	if known {
 		c.StandIns = l.standIns(p, graph)
-		c.DoesNotFit = l.refusals(p)
+		c.DoesNotFit = l.refusals(p, graph)
 	}
 	c.cautions(l, p, known, kind, at, placed)
 	c.missing(l, p, known, at)

@@ -113,7 +113,7 @@ func TestCardStandIns(t *testing.T) {
 		Chain: "test-fitted, 10 Feb 2024, Desh",
 	}, c.StandIns[0])
 	assert.Equal(t, "1991-1995 Tarrowick Wicket", c.StandIns[1].Donor, "another vehicle to name")
-	assert.Equal(t, "axle U-joint, greasable (drop-in; test-fitted, 10 Feb 2024, Desh) → wagon joint (fits with changes; hearsay)", c.StandIns[1].Chain)
+	assert.Equal(t, "axle U-joint, greasable (drop-in; test-fitted, 10 Feb 2024, Desh) → wagon joint (fits with changes; hearsay); the weakest of it is hearsay", c.StandIns[1].Chain)
 	assert.Equal(t, "somebody only said so: measure before you pay", c.StandIns[1].Doubt)
 	assert.Equal(t, []string{"turn the caps down by 0.2 mm in a lathe"}, c.StandIns[1].Changes)
 

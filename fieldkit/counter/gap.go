@@ -22,12 +22,14 @@ type Gap struct {
 	// failures there, shared among the things still to be found out. It orders gaps
 	// and means no more than the starting guesses behind it.
 	Worth float64
+	// AtPosition is for what is asked of one position, such as which part sits there;
+	// the rest is asked of the part wherever it sits.
+	AtPosition bool
 
-	atPosition bool // about one position, not about the part wherever it sits
-	steps      int  // things to find out there, this one among them
-	rate       float64
-	lost       fieldkit.Minutes
-	spare      int
+	steps int // things to find out there, this one among them
+	rate  float64
+	lost  fieldkit.Minutes
+	spare int
 }
 
 // withSpare is how much of the loss remains to be worried about when a spare is in
@@ -45,7 +47,7 @@ func GapsWorthClosing(states []Readiness) []Gap {
 	for _, r := range states {
 		for _, g := range r.open {
 			k := key{part: g.Part, what: g.What}
-			if g.atPosition {
+			if g.AtPosition {
 				k.position = r.Position
 			}
 			i, known := place[k]

@@ -84,12 +84,12 @@ type assessment struct {
 func (l *ledger) assess(at fieldkit.Position, part fieldkit.Part, known bool, kind fieldkit.PartKind) assessment {
 	if !known {
 		what := whichPart(kind)
-		return assessment{words: []string{what}, open: []Gap{{What: what, atPosition: true, steps: 1}}, steps: 1}
+		return assessment{words: []string{what}, open: []Gap{{What: what, AtPosition: true, steps: 1}}, steps: 1}
 	}
 	var a assessment
 	if at.Proof != nil && at.Proof.How == fieldkit.Hearsay {
 		a.words = []string{fmt.Sprintf("that %s sits here is only hearsay", l.partName(part.ID))}
-		a.open = []Gap{{What: a.words[0], atPosition: true}}
+		a.open = []Gap{{What: a.words[0], AtPosition: true}}
 	}
 	lacking := l.lacking(part, kind)
 	a.words = append(a.words, lacking...)

@@ -18,6 +18,7 @@ type StandInLine struct {
 	Changes []string
 	Weakest fieldkit.Evidence // of the chain
 	Chain   string            // how it is known, step by step if there are several
+	SitsAt  []string          // where on the rigs it sits
 	Doubt   string            // why not to rely on it, if there is a reason
 	Stock   int               // pieces at home
 }
@@ -39,6 +40,9 @@ func (l *ledger) standIns(p fieldkit.Part, graph *interchange.Graph) (list []Sta
 		if d, ok := l.donors[q.Donor]; ok && q.Donor != p.Donor {
 			line.Donor = d.Title()
 		}
+		for _, at := range l.kit.FittedAt(q.ID) {
+			line.SitsAt = append(line.SitsAt, strings.TrimPrefix(l.rigOf(at).Name+", "+l.placeTitle(at, nil), ", "))
+		}
 		line.Doubt = l.doubt(s)
 		list = append(list, line)
 	}
@@ -59,7 +63,17 @@ func (l *ledger) chain(steps []interchange.Step) string {
 		}
 		words = append(words, how)
 	}
-	return strings.Join(words, " → ")
+	text := strings.Join(words, " → ")
+	if len(steps) > 1 {
+		weakest := steps[0].Evidence
+		for _, s := range steps {
+			if s.Evidence.Strength() < weakest.Strength() {
+				weakest = s.Evidence
+			}
+		}
+		text += "; the weakest of it is " + string(weakest)
+	}
+	return text
 }
 
 func (l *ledger) doubt(s interchange.StandIn) string {
@@ -74,7 +88,7 @@ func (l *ledger) doubt(s interchange.StandIn) string {
 }
 
 // refusals lists the parts recorded not to fit, in the order of the kit.
-func (l *ledger) refusals(p fieldkit.Part) (list []Refusal) {
+func (l *ledger) refusals(p fieldkit.Part, graph *interchange.Graph) (list []Refusal) {
 	seen := map[string]bool{p.ID: true}
 	for _, k := range l.kit.Links {
 		other := k.With
@@ -89,7 +103,13 @@ func (l *ledger) refusals(p fieldkit.Part) (list []Refusal) {
 		if k.Note != "" {
 			why = k.Note + " (" + why + ")"
 		}
-		list = append(list, Refusal{Part: other, Name: l.partName(other), Numbers: spoken(l.parts[other]), Why: why})
+		refused := Refusal{Part: other, Name: l.partName(other), Numbers: spoken(l.parts[other]), Why: why}
+		if graph != nil {
+			if chain, ok := graph.Despite(p.ID, other); ok {
+				refused.Yet = "contradiction: yet " + string(chain.Grade) + " by " + l.chain(chain.Chain)
+			}
+		}
+		list = append(list, refused)
 	}
 	return list
 }

@@ -46,6 +46,7 @@ func (c Card) Text(first fieldkit.System) string {
 	}
 	for _, r := range c.DoesNotFit {
 		s.item("- ", withNumbers(r.Name, r.Numbers)+": "+r.Why)
+		s.item("  ! ", r.Yet)
 	}
 	s.section("BUY WITH IT", len(c.BuyWith))
 	for _, text := range c.BuyWith {

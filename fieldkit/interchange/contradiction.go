@@ -35,10 +35,7 @@ func (g *Graph) Contradictions() []Contradiction {
 		if len(list) == MaxContradictions {
 			break
 		}
-		chain, ok := g.despite(l.For, l.With)
-		if !ok {
-			chain, ok = g.despite(l.With, l.For)
-		}
+		chain, ok := g.Despite(l.For, l.With)
 		if ok {
 			list = append(list, Contradiction{Block: l, Chain: chain})
 		}
@@ -46,10 +43,20 @@ func (g *Graph) Contradictions() []Contradiction {
 	return list
 }
 
-// despite finds the best chain between two parts, does not fit or not.
+// Despite finds the best chain that says two parts stand in for each other, or one
+// for the other, whatever does-not-fit link there is between them: what such a link
+// contradicts. The chain in place of the first part goes before that the other way.
+func (g *Graph) Despite(wanted, with string) (s StandIn, ok bool) {
+	if s, ok = g.despite(wanted, with); !ok {
+		s, ok = g.despite(with, wanted)
+	}
+	return s, ok
+}
+
 func (g *Graph) despite(wanted, with string) (s StandIn, ok bool) {
-	start, end := g.index[wanted], g.index[with]
-	if g.area[start] != g.area[end] {
+	start, knownStart := g.index[wanted]
+	end, knownEnd := g.index[with]
+	if !knownStart || !knownEnd || g.area[start] != g.area[end] {
 		return s, false
 	}
 	w := g.walk(start, false, true)

@@ -130,5 +130,5 @@ var nouns = map[string]string{
 	kitCollection: "kit", "rigs": "rig", "systems": "system", "positions": "position", "donors": "donor",
 	"parts": "part", "links": "interchange link", "bins": "bin", "spares": "spare", "consumables": "consumable",
 	"tools": "tool", "trips": "trip", "packs": "packing list", "runs": "repair", "failures": "failure",
-	"inspections": "reading",
+	"inspections": "reading", "visits": "visit to a store",
 }

@@ -117,7 +117,7 @@ func TestCheckAgainst(t *testing.T) {
 		},
 		ToolKinds:   []fieldkit.ToolKind{{ID: "bearing-nut-socket"}},
 		Consumables: []fieldkit.ConsumableKind{{ID: "wheel-bearing-grease"}},
-		Stores:      []fieldkit.StoreKind{{ID: "farm-and-ranch"}},
+		Stores:      []fieldkit.StoreKind{{ID: "farm-and-ranch"}, {ID: "bearing-belt"}},
 		Traits: []fieldkit.Trait{
 			{ID: "front-hubs", Ask: "what hubs", Options: []string{"locking", "fixed"}},
 			{ID: "rear-axle", Ask: "which axle", Options: []string{"full-float", "semi-float"}},

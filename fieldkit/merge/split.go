@@ -25,12 +25,14 @@ var together = map[string][][]string{
 	"trips":       {{"start", "days"}},
 	"runs":        {{"step", "path", "answers", "used", "finished", "left"}},
 	"inspections": {{"name", "value", "how", "on", "odometer"}},
+	"visits":      {{"store", "kind", "had"}},
 }
 
 // oneByOne lists by collection the lists whose entries are joined one by one, and
 // what tells the entries apart. No fields: the entry itself does.
 var oneByOne = map[string]map[string][]string{
 	"packs":       {"lines": {"type", "item"}, "never": {"type", "item"}},
+	"positions":   {"compared": nil},
 	"parts":       {"numbers": {"issuer", "value"}, "measurements": {"name"}, "buyWith": nil},
 	"trips":       {"towns": {"name"}, "rigs": nil, "costs": {"position"}},
 	"failures":    {"photos": nil},
