@@ -297,7 +297,7 @@ async function withPlainPage(stored, plain, path, url, back) {
   const names = list && between(await list.text(), 'section');
   const filled = part(part(part(part(text, 'not stored', ''),
     'plain page', over ? `<div id="plain">${over}</div>` : ''),
-    'plain list', names ? `<div class="plain">${names}</div>` : ''),
+    'plain list', names ? `<div class="plain-page">${names}</div>` : ''),
     'version before', back ? `<p><a class="quiet wide" href="${build.base}previous-version">Start the version before this one</a></p>` : '');
   const headers = new Headers(stored.headers);
   for (const name of ['Content-Encoding', 'Content-Length', 'ETag']) headers.delete(name);

@@ -12,7 +12,7 @@ import (
 // Folder is where plain pages are kept, below the base of the program.
 const Folder = "plain/"
 
-// Sheet is the style of every plain page; all its rules lie under .plain.
+// Sheet is the style of every plain page; all its rules lie under .plain-page.
 //
 //go:embed sheet.css
 var Sheet string
@@ -70,7 +70,7 @@ func (f Frame) write(p Page, kept string) string {
 	w.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"" + Policy() + "\">\n")
 	w.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"referrer\" content=\"no-referrer\">\n")
 	w.raw("<title>").text(p.Title).raw(" · plain page</title>\n<style>" + Sheet + "</style>\n</head>\n<body>\n")
-	w.raw("<main class=\"plain\">\n<header>")
+	w.raw("<main class=\"plain-page\">\n<header>")
 	w.tag("p", "kind", p.Kind).tag("h1", "", p.Title)
 	if f.Demo {
 		w.tag("p", "note", "Demo kit, all invented.")

@@ -75,7 +75,7 @@ func TestGolden(t *testing.T) {
 var allowed = regexp.MustCompile(`^<(?:!doctype html|html lang="en" data-theme="(?:daylight|night)"|meta charset="utf-8"|` +
 	`meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'sha256-[A-Za-z0-9+/=]+'; base-uri 'none'; form-action 'none'"|` +
 	`meta name="viewport" content="width=device-width, initial-scale=1"|meta name="referrer" content="no-referrer"|` +
-	`/?(?:head|title|style|body|header|section|h1|h2|p|ul|ol|li|b|span|div)|main class="plain"|/main|nav aria-label="Plain pages"|/nav|/html|` +
+	`/?(?:head|title|style|body|header|section|h1|h2|p|ul|ol|li|b|span|div)|main class="plain-page"|/main|nav aria-label="Plain pages"|/nav|/html|` +
 	`a href="/kit/[^"<>]*"|/a|(?:p|ul|ol|li|span|div) class="[a-z]+")>$`)
 
 var tag = regexp.MustCompile(`<[^>]*>?`)
