@@ -71,3 +71,26 @@ func TestYardQuestions(t *testing.T) {
 	v.SeeNot("The blue one in the yard")
 	assert.NotContains(t, v.Text(), "Compared")
 }
+
+// At a store the counter is asked the other way round, and a visit corrects the
+// guess.
+func TestAtAStore(t *testing.T) {
+	v := withDemo(t, "/counter")
+	v.Tap("link:I am at a store: what could I buy?")
+	v.See("What kind of store is it?")
+	v.Tap("link:Bearing and belt supply")
+	v.See("Read the number on the ring", "you could buy here", "starting guess", "Ask by number: ABMA 19.2")
+	v.Tap("link:Write down a visit")
+	v.At("/counter/visit?store=bearing-belt")
+	v.Choose("What you asked for", "wheel bearing")
+	v.Tap("button:Save visit")
+	v.See("It is not said whether they had it")
+	v.Tap("button:they had none")
+	v.Fill("Name of the store", "Ring and Race, Corrie")
+	v.Tap("button:Save visit")
+	v.At("/counter/store?kind=bearing-belt")
+	v.See("Wheel bearing: had none", "Ring and Race, Corrie", "from your visit on")
+	v.Tap("button:Undo")
+	v.See("Taken back.")
+	v.SeeNot("Ring and Race, Corrie")
+}
