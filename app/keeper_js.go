@@ -7,11 +7,23 @@ import (
 	"trailfieldkit/fieldkit/journal"
 )
 
-// databaseNames ties the kits of this device to their databases.
-var databaseNames = map[string]string{ownKit: "trail-field-kit", demoKit: "trail-field-kit-demo"}
+// databaseName ties a kit of this device to its database. A kit that was gone on with
+// after damage has another one than the damaged, which stays as it is.
+func databaseName(which string, copy int) string {
+	name := map[string]string{ownKit: "trail-field-kit", demoKit: "trail-field-kit-demo"}[which]
+	if copy > 1 {
+		name += "-" + itoa(copy)
+	}
+	return name
+}
 
-func openKeeper(ctx context.Context, which string) (journal.Store, error) {
-	return browserstore.Open(ctx, databaseNames[which])
+func openKeeper(ctx context.Context, which string, copy int) (journal.Store, error) {
+	return browserstore.Open(ctx, databaseName(which, copy))
+}
+
+// openWreck opens what is left of a kit that does not open.
+func openWreck(ctx context.Context, which string, copy int) (wreck, error) {
+	return browserstore.OpenWreck(ctx, databaseName(which, copy))
 }
 
 // openTexts opens the second copy of this device's texts.
@@ -20,11 +32,11 @@ func openTexts(ctx context.Context) (textKeeper, error) {
 }
 
 func deleteKit(ctx context.Context, which string) error {
-	return browserstore.Delete(ctx, databaseNames[which])
+	return browserstore.Delete(ctx, databaseName(which, copyOf(which)))
 }
 
 func watchOtherTabs(which string, changed func()) (stop func()) {
-	return browserstore.Watch(databaseNames[which], changed)
+	return browserstore.Watch(databaseName(which, copyOf(which)), changed)
 }
 
 // storageFacts asks whether the browser keeps this site's data for good, and how

@@ -27,6 +27,7 @@ type backupBlock struct {
 	name    string
 	merge   mergeBlock
 	friend  friendBlock
+	anew    func(app.Context, backup.Contents, string) // in place of the kit in hand: where none is open
 }
 
 func (b *backupBlock) draw(demo bool) app.UI {
@@ -39,7 +40,7 @@ func (b *backupBlock) draw(demo bool) app.UI {
 		app.P().Class("soft").Text(lastBackupWords()),
 		reminderLine(false),
 		button("act wide", "Make a backup", "backup", b.make),
-		chooseFile("quiet wide", "Open a backup or a code", "restore", ".zip,.json,.txt,application/zip,application/json,text/plain", false, b.choose),
+		b.choice(),
 		goTo("quiet wide", "Paste a link that was passed on", link("/take")),
 		app.If(kept.offer != nil && b.chosen == nil, func() app.UI {
 			return button("quiet wide", "Look at the kit file served with this page", "offer", b.chooseOffer)
@@ -52,6 +53,23 @@ func (b *backupBlock) draw(demo bool) app.UI {
 		body = append(body, b.ask())
 	}
 	return section("Backup", body...)
+}
+
+func (b *backupBlock) choice() app.UI {
+	return chooseFile("quiet wide", "Open a backup or a code", "restore", ".zip,.json,.txt,application/zip,application/json,text/plain", false, b.choose)
+}
+
+// chooser is what the rescue offers of the block: to restore.
+func (b *backupBlock) chooser() app.UI {
+	body := []app.UI{
+		b.choice(),
+		app.If(b.busy != "", func() app.UI { return app.P().Class("note").Role("status").Text(b.busy) }),
+		b.refusal(),
+	}
+	if b.chosen != nil {
+		body = append(body, b.ask())
+	}
+	return section("Restore a backup", body...)
 }
 
 // refusal says why a file was refused and that nothing was changed.
@@ -75,9 +93,9 @@ func (b *backupBlock) ask() app.UI {
 		app.If(len(c.Missing) > 0, func() app.UI {
 			return app.P().Text(counted(len(c.Missing), "photo") + " it speaks of: not in it.")
 		}),
-		app.P().Text("Now kept: "+kitWords(kept.kit(), -1)),
-		b.drawMerge(),
-		b.drawFriend(),
+		app.If(kept.session != nil, func() app.UI { return app.P().Text("Now kept: " + kitWords(kept.kit(), -1)) }),
+		app.If(b.anew == nil, b.drawMerge),
+		app.If(b.anew == nil, b.drawFriend),
 		app.Div().Class("row").Body(
 			button("quiet", "Restore it in place of this kit", "restore now", b.restore),
 			button("quiet", "Leave everything as it is", "restore no", func(app.Context) { b.chosen = nil }),
@@ -140,10 +158,11 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 				contents, err = backup.Read(raw, backup.Default)
 			}
 		}
-		if err == nil && code == "" {
+		if err == nil && code == "" && b.anew == nil {
 			merging = previewMerge(session, contents)
 		}
 		kept.post(func(ctx app.Context) {
+			defer kept.publish(ctx) // the block may be part of another component
 			b.busy = ""
 			if code != "" {
 				ctx.Navigate(link("/take") + "#" + code)
@@ -179,6 +198,10 @@ func refusedFile(name string, err error) error {
 func (b *backupBlock) restore(ctx app.Context) {
 	session, contents := kept.session, b.chosen
 	if contents == nil || b.busy != "" {
+		return
+	}
+	if b.anew != nil {
+		b.anew(ctx, *contents, b.name)
 		return
 	}
 	if session == nil {

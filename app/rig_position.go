@@ -249,6 +249,7 @@ func (s *positionScreen) actions() app.UI {
 	acts = append(acts,
 		goTo("quiet wide", "Edit position", link("/rig/position/edit", "id", v.position.ID)),
 		goTo("quiet wide", "Pass on to another phone", link("/pass", "position", v.position.ID)),
+		goTo("quiet wide", "As it was on a day", link("/rig/position/then", "id", v.position.ID)),
 		s.deleting(),
 	)
 	return app.Section().Class("block no-print").Body(acts...)

@@ -78,6 +78,8 @@ var routes = map[string]func() app.Composer{
 	"/counter/store":       func() app.Composer { return &storeScreen{} },
 	"/counter/visit":       func() app.Composer { return &visitScreen{} },
 	"/counter/yard":        func() app.Composer { return &yardScreen{} },
+	"/kit/rescue":          func() app.Composer { return &rescueScreen{} },
+	"/rig/position/then":   func() app.Composer { return &thenScreen{} },
 }
 
 // query writes name, value pairs as a query, leaving empty values out.

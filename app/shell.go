@@ -23,7 +23,7 @@ func frame(p page) app.UI {
 	case choosing:
 		return startScreen()
 	case closed:
-		body = []app.UI{closedNotice()}
+		body = []app.UI{&rescueBlock{}}
 	}
 	nameTab(p.title)
 	return app.Div().Class("frame").Body(
@@ -110,7 +110,9 @@ func notices() []app.UI {
 	}
 	if kept.trouble != nil {
 		list = append(list, app.Div().Class("block no-print").Body(
-			problem(kept.trouble), button("quiet", "Close", "close trouble", kept.hush),
+			problem(kept.trouble),
+			app.If(kept.damaged(), func() app.UI { return goTo("quiet", "What was set aside", link("/kit/rescue")) }),
+			button("quiet", "Close", "close trouble", kept.hush),
 		))
 	}
 	return list

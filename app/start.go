@@ -23,17 +23,6 @@ func startScreen() app.UI {
 	)
 }
 
-// closedNotice says why the kit did not open. Nothing kept was touched.
-func closedNotice() app.UI {
-	return app.Div().Class("block").Body(
-		app.P().Class("lead strong").Text("Your kit could not be opened. Nothing in it was changed."),
-		problem(kept.err),
-		button("act wide", "Try again", "again", func(ctx app.Context) { kept.open(ctx, kept.which) }),
-		plainLink(),
-		previousLink(),
-	)
-}
-
 // plainLink leads to what can be read without the kit.
 func plainLink() app.UI {
 	if _, ok := plainCache(); !ok {

@@ -3,6 +3,7 @@ package app
 import (
 	"context"
 	"errors"
+	"strings"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -97,8 +98,10 @@ func (s *store) openWith(ctx app.Context, which string, blank func() fieldkit.Ki
 // when its answer is on the screen.
 const snapshotAfter = 2 * time.Second
 
+// openSession opens a kit. One that was begun before and is gone, or of which the
+// beginning is lost, is not opened: it would look like a kit nobody has written in yet.
 func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journal.Session, journal.Report, error) {
-	keeper, err := openKeeper(context.Background(), which)
+	keeper, err := openKeeper(context.Background(), which, copyOf(which))
 	if err != nil {
 		return nil, nil, journal.Report{}, err
 	}
@@ -106,6 +109,9 @@ func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journ
 		keeper = onlyIfThere{keeper}
 	}
 	session, report, err := journal.Open(context.Background(), keeper, blank)
+	if err == nil && report.BaseLost {
+		err = errBeginningLost
+	}
 	if err != nil {
 		_ = keeper.Close() // the failure to open is what the person needs to know
 		return nil, nil, report, err
@@ -185,11 +191,19 @@ func (s *store) begin(ctx app.Context, which string) {
 	s.open(ctx, which)
 }
 
+var errBeginningLost = &fieldkit.Error{Kind: fieldkit.Storage,
+	What: "the beginning of this kit cannot be read, only what was written down later",
+	Do:   "save the raw records, then restore a backup or go on with what could be read"}
+
+// damageNamed is how many damaged entries the notice names; the screen behind it names
+// all.
+const damageNamed = 3
+
 // damagedNotice names what could not be read and was set aside.
 func damagedNotice(r journal.Report) error {
 	return &fieldkit.Error{
 		Kind: fieldkit.Storage,
-		What: "some entries could not be read and were set aside: " + r.String(),
+		What: "some entries could not be read and were set aside: " + strings.Join(r.Short(damageNamed), "; "),
 		Do:   "everything else is here; make a backup now",
 	}
 }

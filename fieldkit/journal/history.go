@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"sort"
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/merge"
@@ -48,6 +49,54 @@ func (s *Session) ReplicaAt(ctx context.Context, seq uint64) (merge.Replica, err
 		return merge.Replica{}, &fieldkit.Error{Kind: fieldkit.Storage, What: fmt.Sprintf("the kit as of entry %d cannot be read any more", seq)}
 	}
 	return merge.Replica{Kit: r.kit, History: r.history}, nil
+}
+
+// LastBy returns the number of the last of the entries, the oldest first, that were
+// written down by a moment; 0 if they all came later. Clocks may have been wrong: only
+// the stamps count that agree on one order, the most there are, so that a few wild ones
+// move nothing.
+func LastBy(entries []Entry, at fieldkit.Moment) uint64 {
+	end := len(entries)
+	for _, i := range inOrder(entries) {
+		if entries[i].At.After(at.Time) {
+			end = i
+			break
+		}
+	}
+	if end == 0 {
+		return 0
+	}
+	return entries[end-1].Seq
+}
+
+// inOrder gives the places of the most stamps that never go back, the longest
+// non-decreasing subsequence, by patience sorting.
+func inOrder(entries []Entry) []int {
+	var ends []int // where the runs of each length end that end earliest
+	before := make([]int, len(entries))
+	for i, e := range entries {
+		if e.At.IsZero() {
+			continue
+		}
+		n := sort.Search(len(ends), func(n int) bool { return entries[ends[n]].At.After(e.At.Time) })
+		before[i] = -1
+		if n > 0 {
+			before[i] = ends[n-1]
+		}
+		if n == len(ends) {
+			ends = append(ends, i)
+		} else {
+			ends[n] = i
+		}
+	}
+	if len(ends) == 0 {
+		return nil
+	}
+	places := make([]int, len(ends))
+	for n, i := len(ends)-1, ends[len(ends)-1]; n >= 0; n, i = n-1, before[i] {
+		places[n] = i
+	}
+	return places
 }
 
 // find looks for an entry, the latest first: what is undone is nearly always

@@ -27,13 +27,18 @@ type Head struct {
 // maxSeq is beyond any journal; a head that claims more is damaged.
 const maxSeq = 1 << 48
 
-// Seal makes the record of an entry that follows prev.
+// Seal makes the record of an entry that follows prev. It is read back at once: what
+// could not be read again must not be acknowledged.
 func Seal(e Entry, prev Head) (Record, error) {
 	body, err := e.encode()
 	if err != nil {
 		return Record{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: fmt.Sprintf("%q cannot be written down", e.What), Cause: err}
 	}
-	return Record{Seq: e.Seq, Prev: prev.Hash, Hash: chain(prev.Hash, body), Body: body}, nil
+	r := Record{Seq: e.Seq, Prev: prev.Hash, Hash: chain(prev.Hash, body), Body: body}
+	if _, err := r.Entry(); err != nil {
+		return Record{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: fmt.Sprintf("%q cannot be written down so that it can be read again", e.What), Cause: err}
+	}
+	return r, nil
 }
 
 // Entry checks the record's own checksum and reads it. It does not check that the

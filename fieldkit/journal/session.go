@@ -159,16 +159,21 @@ func (s *Session) snapshot(ctx context.Context) {
 	if at.wounded || at.head.Seq < s.lastTried+SnapshotEvery {
 		return
 	}
-	s.lastTried = at.head.Seq
-	history := s.history.Encode() // as of this entry, however late the rest is written
-	keep := func() {
-		_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.Save(at.kit)).With(history))
-	}
+	keep := s.snapshotOf(ctx, at)
 	if s.later == nil {
 		keep()
 		return
 	}
 	s.later(keep)
+}
+
+// snapshotOf gives what keeps a snapshot of a state.
+func (s *Session) snapshotOf(ctx context.Context, at *state) (keep func()) {
+	s.lastTried = at.head.Seq
+	history := s.history.Encode() // as of this entry, however late the rest is written
+	return func() {
+		_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.Save(at.kit)).With(history))
+	}
 }
 
 // KeepSnapshotsLater lets another one run what keeps a snapshot: writing a large kit

@@ -241,8 +241,7 @@ func (s *raw) damage(rnd *rand.Rand, hurt map[uint64]bool) string {
 		hurt[r.Seq] = true
 		return "predecessor"
 	case kind < 9:
-		// That the last one is missing only the head can tell.
-		if i == len(s.records)-1 && (len(s.snapshots) == 0 || s.head.Seq < r.Seq) {
+		if i == len(s.records)-1 && !s.headTells(r.Seq) {
 			return ""
 		}
 		hurt[r.Seq] = true
@@ -289,7 +288,7 @@ func (s *raw) damage(rnd *rand.Rand, hurt map[uint64]bool) string {
 		s.snapshots = slices.Delete(s.snapshots, j, j+1)
 		return "snapshot missing"
 	case kind < 19:
-		if len(s.records) == 0 || s.records[len(s.records)-1].Seq < s.head.Seq {
+		if len(s.records) == 0 || s.records[len(s.records)-1].Seq < s.head.Seq && s.head.Seq < 1<<48 {
 			return "" // it alone knows how far the journal went
 		}
 		s.head = journal.Head{Seq: []uint64{0, rnd.Uint64N(20), 1 << 60}[rnd.IntN(3)], Hash: "damaged"}
@@ -298,7 +297,7 @@ func (s *raw) damage(rnd *rand.Rand, hurt map[uint64]bool) string {
 		}
 		return "head"
 	default:
-		if len(s.records) == 0 || rnd.IntN(10) > 0 {
+		if len(s.records) == 0 || rnd.IntN(10) > 0 || !s.headTells(s.records[len(s.records)-1].Seq) {
 			return ""
 		}
 		for _, r := range s.records {
@@ -308,6 +307,10 @@ func (s *raw) damage(rnd *rand.Rand, hurt map[uint64]bool) string {
 		return "emptied"
 	}
 }
+
+// headTells reports whether the head still says that there was an entry of this number.
+// When the last records and the head are lost together, nothing is left that could.
+func (s *raw) headTells(seq uint64) bool { return s.head.Seq >= seq && s.head.Seq < 1<<48 }
 
 func flipped(rnd *rand.Rand, b []byte) []byte {
 	b = bytes.Clone(b)

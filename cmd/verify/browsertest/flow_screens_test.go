@@ -29,7 +29,7 @@ var addresses = []string{
 	"/", "/index.html", "/nowhere", "/kit",
 	"/rig", "/rig?rig=wicket", "/rig/gaps?rig=hobnail", "/rig/systems?rig=hobnail", "/rig/donors", "/rig/donor", "/rig/donor?id=dolvarne-haulyard",
 	"/rig/edit", "/rig/edit?id=hobnail", "/rig/position?id=hobnail-front-brake-pads", "/rig/position?id=hobnail-starter",
-	"/rig/position?id=hobnail-axle-u-joint-left", "/rig/position/edit?rig=hobnail", "/rig/position/edit?id=hobnail-front-brake-pads",
+	"/rig/position?id=hobnail-axle-u-joint-left", "/rig/position/then?id=hobnail-front-brake-pads", "/kit/rescue", "/rig/position/edit?rig=hobnail", "/rig/position/edit?id=hobnail-front-brake-pads",
 	"/rig/part/edit?position=hobnail-starter", "/rig/part/edit?id=pads-front&position=hobnail-front-brake-pads",
 	"/pass?position=hobnail-front-brake-pads", "/pass?part=pads-front", "/pass?link=pads-wagon-not-packsaddle", "/pass", "/take",
 	"/rig/link/edit?part=pads-front", "/rig/link/edit?id=pads-wagon-not-packsaddle",

@@ -1,0 +1,120 @@
+//go:build browser
+
+package browsertest
+
+import (
+	"archive/zip"
+	"bytes"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// inDatabase runs a script over a raw connection to a database and waits for its
+// transaction.
+func (v *traveller) inDatabase(name, script string) {
+	v.t.Helper()
+	require.True(v.t, ask[bool](v.phone, `new Promise((done, failed) => {
+		const request = indexedDB.open('`+name+`');
+		request.onerror = () => failed(request.error);
+		request.onsuccess = () => {
+			const db = request.result;
+			const tx = db.transaction([...db.objectStoreNames], 'readwrite', { durability: 'strict' });
+			tx.oncomplete = () => { db.close(); done(true); };
+			tx.onabort = () => failed(tx.error);
+			`+script+`
+		};
+	})`))
+}
+
+// ownKitWithNotes is a traveller with a kit of their own, a rig and two failures.
+func ownKitWithNotes(t *testing.T) *traveller {
+	v := away(t)
+	v.Open("/rig")
+	v.Tap("button:Begin with my rig")
+	v.WaitFor("the own kit", `document.querySelector('[data-phase]').dataset.phase === 'open'`)
+	v.Go("/kit")
+	v.Fill("Name of the kit", "Ridge crew")
+	v.Tap("button:Save name and currency")
+	v.See("Named the kit Ridge crew")
+	v.Go("/rig/edit")
+	v.Fill("Name", "Bramble")
+	v.Tap("button:Save")
+	v.WaitFor("the rig", `location.pathname === '/rig'`)
+	for _, what := range []string{"first note", "second note"} {
+		v.Go("/log/failure")
+		v.Fill("What broke", what)
+		v.Tap("button:Save")
+		v.At("/log")
+		v.See(what)
+	}
+	return v
+}
+
+// One damaged record: the kit opens with all the rest, what is lost is named at every
+// start, and going on is the person's decision.
+func TestDamagedEntryIsNamed(t *testing.T) {
+	v := ownKitWithNotes(t)
+	v.inDatabase("trail-field-kit", `
+		const store = tx.objectStore('entries');
+		store.openCursor(null, 'prev').onsuccess = (event) => {
+			const value = event.target.result.value;
+			value.body[40] ^= 1;
+			store.put(value);
+		};`)
+	for range 2 {
+		v.Open("/log")
+		v.See("first note", "some entries could not be read", "its checksum does not match")
+	}
+	v.Tap("What was set aside")
+	v.See("What cannot be read", "its checksum does not match", "I have seen it")
+	v.Tap("I have seen it: go on with what is here")
+	v.See("Went on without what was set aside")
+	v.Open("/log")
+	v.See("first note")
+	assert.NotContains(t, v.Text(), "could not be read")
+}
+
+// The beginning of the journal is damaged: the app does not pass off the rest as a
+// kit. It says what is left, hands out every record, and goes on in a new store while
+// the old one stays as it is.
+func TestRescueGoesOn(t *testing.T) {
+	v := ownKitWithNotes(t)
+	v.inDatabase("trail-field-kit", `
+		const store = tx.objectStore('entries');
+		store.get(1).onsuccess = (event) => {
+			const value = event.target.result;
+			value.body = value.body.slice(0, 100);
+			store.put(value);
+		};
+		tx.objectStore('snapshots').clear();`)
+	v.rescue("/log")
+	v.See("the beginning of this kit cannot be read", "entry 1", "Put together, that is Ridge crew", "2 failures")
+
+	damaged := v.OnDisk("trail-field-kit")
+	_, raw := v.Saved("button:Save the raw records")
+	z, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
+	require.NoError(t, err)
+	names := ""
+	for _, f := range z.File {
+		names += f.Name + "\n"
+	}
+	assert.Contains(t, names, "entries/000001-1.json")
+	assert.Contains(t, names, "unread.txt")
+
+	v.Tap("button:Go on with what could be read")
+	v.WaitFor("the kit", `document.querySelector('[data-phase]')?.dataset.phase === 'open'`)
+	v.DieAndWake("/log")
+	v.See("first note", "second note")
+	assert.NotContains(t, v.Text(), "could not be")
+	assert.Equal(t, damaged, v.OnDisk("trail-field-kit"), "the old store stays as it is")
+}
+
+// rescue opens a path of a kit that does not open.
+func (v *traveller) rescue(path string) {
+	v.t.Helper()
+	require.NoError(v.t, v.page.Goto(v.server.URL(path)))
+	v.WaitRunning()
+	v.See("Your kit could not be opened. Nothing in it was changed.", "Ways on")
+}
