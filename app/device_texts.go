@@ -72,6 +72,17 @@ func (c *textCopy) write() {
 	}
 }
 
+// settleLimit is how long one waits for texts to be on disk.
+const settleLimit = 5 * time.Second
+
+// settle waits until nothing waits to be written, or the time is up. It must not run on
+// the UI goroutine.
+func (c *textCopy) settle(limit time.Duration) {
+	for end := time.Now().Add(limit); c.keeper != nil && (c.writing || len(c.waiting) > 0) && time.Now().Before(end); {
+		time.Sleep(5 * time.Millisecond)
+	}
+}
+
 // nextTurn counts a change.
 func nextTurn(last string) string { return strconv.Itoa(turnOf(last) + 1) }
 

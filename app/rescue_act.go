@@ -157,6 +157,7 @@ func startCopy(ctx context.Context, which, what string, from merge.Replica, phot
 		}
 		if err == nil {
 			useCopy(which, next)
+			secondCopy.settle(settleLimit) // which store it is must outlive a dead battery too
 		}
 		return err
 	}
