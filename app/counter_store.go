@@ -87,13 +87,13 @@ func (s *storeScreen) rigs() app.UI {
 	if len(v.rigs) < 2 {
 		return app.Div().Hidden(true)
 	}
-	return app.Nav().Class("choice").Aria("label", "Rig").Body(app.Range(v.rigs).Slice(func(i int) app.UI {
-		a := app.A().Href(link("/counter/store", "kind", v.store.ID, "rig", v.rigs[i].ID)).Text(v.rigs[i].Name)
-		if v.rigs[i].ID == v.rig.ID {
-			a = a.Aria("current", "true")
-		}
-		return a
-	}))
+	var list []option
+	for _, r := range v.rigs {
+		list = append(list, option{r.ID, r.Name})
+	}
+	return choice("Rig", "store rig", v.rig.ID, list, func(ctx app.Context, id string) {
+		ctx.Navigate(link("/counter/store", "kind", v.store.ID, "rig", id))
+	})
 }
 
 func (s *storeScreen) offered() app.UI {
