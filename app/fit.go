@@ -27,7 +27,6 @@ const (
 	fitTold   = "told"
 	fitWhere  = "where"
 	fitBy     = "by"
-	fitNote   = "note"
 	fitHere   = "here"
 )
 
@@ -152,7 +151,7 @@ func (s *fitScreen) keeping() app.UI {
 		f.pick(fitHere, "Which part was it", []option{{"", "one in a yard or store"}, {fitHere, "the one fitted here"}}),
 		app.If(f.get(fitHere) == "", func() app.UI { return f.text(fitWhere, "Where", "store, yard, on which vehicle") }),
 		f.text(fitBy, "Who", ""),
-		f.area(fitNote, "Note", ""),
+		f.area("note", "Note", ""),
 		problem(s.err),
 		f.saving("Keep with the position", s.keep),
 	)
@@ -189,7 +188,7 @@ func (s *fitScreen) keep(ctx app.Context) {
 
 // comparison is what is kept of the form.
 func (v fitView) comparison(f *form, day fieldkit.Date) fieldkit.Comparison {
-	c := fieldkit.Comparison{On: day, By: f.typed(fitBy), Wanted: v.wantedName(), Where: whereOf(f), Note: f.typed(fitNote), Result: fieldkit.Undecided, How: fieldkit.Seen}
+	c := fieldkit.Comparison{On: day, By: f.typed(fitBy), Wanted: v.wantedName(), Where: whereOf(f), Note: f.typed("note"), Result: fieldkit.Undecided, How: fieldkit.Seen}
 	switch v.result.Verdict {
 	case fit.Fits:
 		c.Result = fieldkit.Proven
