@@ -30,6 +30,8 @@ func TestGuidesLoad(t *testing.T) {
 	for _, id := range []string{
 		"steering-pump", "steering-hose", "brake-line", "brake-hose", "brake-pads", "wheel-bearing", "unit-bearing",
 		"u-joint-axle", "u-joint-drive-shaft", "axle-shaft-front", "axle-shaft-rear", "tie-rod-end", "locking-hub", "drive-shaft-out",
+		"steering-ram", "tie-rod-bent", "steering-box", "ball-joint", "wheel-seal", "ring-and-pinion", "axle-cover", "gear-oil-water",
+		"brake-caliper", "brake-fade", "brake-air", "wheel-studs", "puncture", "sidewall-cut", "bead-off", "valve-stem",
 	} {
 		_, ok := repair.Named(guides, id)
 		assert.True(t, ok, id)
@@ -296,6 +298,13 @@ func TestMovementByRig(t *testing.T) {
 		{"u-joint-axle", map[string]string{"front-hub": "drive flange"}, repair.MayWithin, repair.MayNot, repair.MayWithin},
 		{"tie-rod-end", nil, repair.MayWithin, repair.MayNot, repair.MayWithin},
 		{"drive-shaft-out", map[string]string{"drive": "rear drive"}, repair.MayWithin, repair.MayNot, repair.MayNot},
+		{"ring-and-pinion", map[string]string{"drive": "part-time 4x4", "front-hub": "locking hub"}, repair.MayWithin, repair.MayNot, repair.MayWithin},
+		{"ring-and-pinion", map[string]string{"drive": "rear drive", "front-hub": "locking hub"}, repair.MayWithin, repair.MayNot, repair.MayNot},
+		{"ring-and-pinion", nil, repair.MayWithin, repair.MayNot, repair.MayNot},
+		{"steering-ram", map[string]string{"brake-boost": "hydraulic"}, repair.May, repair.MayWithin, repair.MayWithin},
+		{"brake-fade", nil, repair.MayNot, repair.MayNot, repair.MayWithin},
+		{"axle-cover", nil, repair.MayWithin, repair.MayNot, repair.MayWithin},
+		{"gear-oil-water", nil, repair.May, repair.MayWithin, repair.MayWithin},
 	} {
 		g, ok := repair.Named(Guides(), c.guide)
 		require.True(t, ok, c.guide)
@@ -353,6 +362,12 @@ func TestSymptomsFindTheirRepair(t *testing.T) {
 		"frame cracked around the steering box":                     "steering-box",
 		"front wheel leans at the top and clunks":                   "ball-joint",
 		"violent shake, death wobble, knuckle loose":                "ball-joint",
+		"bang and grinding from the differential":                   "ring-and-pinion",
+		"differential howls when I press the throttle":              "ring-and-pinion",
+		"gear oil pours out of a hole in the differential cover":    "axle-cover",
+		"rock dented the axle cover and oil makes a puddle":         "axle-cover",
+		"milky gear oil after crossing a river":                     "gear-oil-water",
+		"water in the differential after a ford":                    "gear-oil-water",
 	} {
 		matches := repair.BySymptom(Guides(), query)
 		var first []string
