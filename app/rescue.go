@@ -133,7 +133,7 @@ const lostShown = 40
 func viewRescue(s salvaged) rescueView {
 	v := rescueView{anything: len(s.raw.Records)+len(s.raw.Snapshots)+len(s.raw.Photos) > 0}
 	v.counts = fmt.Sprintf("%s, %s, %s.", entriesWords(len(s.raw.Records)), counted(len(s.raw.Snapshots), "snapshot"), counted(len(s.raw.Photos), "photo"))
-	if s.none == nil && len(s.raw.Records)+len(s.raw.Snapshots) > 0 {
+	if s.none == nil && (s.report.Replayed > 0 || !s.report.BaseLost && len(s.raw.Records)+len(s.raw.Snapshots) > 0) {
 		v.kit = kitWords(s.copy.Kit, -1)
 	}
 	v.lost = append(v.lost, s.raw.Unread...)

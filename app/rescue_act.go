@@ -61,8 +61,15 @@ func salvage(which string) salvaged {
 	}
 	defer w.Close()
 	s := salvaged{raw: w.Salvage(context.Background()), later: later}
-	s.copy, s.report, s.none = s.raw.Recover(context.Background(), func() fieldkit.Kit { return data.BlankKit(newID()) })
+	s.copy, s.report, s.none = s.raw.Recover(context.Background(), nothingYet)
 	return s
+}
+
+// nothingYet is what a kit whose beginning is lost is put together on: nothing that
+// nobody wrote may be in it.
+func nothingYet() fieldkit.Kit {
+	blank := data.BlankKit(newID())
+	return fieldkit.Kit{Format: blank.Format, Version: blank.Version, ID: blank.ID, Name: "Recovered kit", Currency: blank.Currency}
 }
 
 // saveRaw hands out one file with all that could be read.

@@ -98,12 +98,15 @@ func TestViewRescue(t *testing.T) {
 	assert.Empty(t, v.kit)
 
 	raw := journal.Salvage{Records: make([]journal.Record, 3), Photos: []string{"a"}, Unread: []string{"entry 4: gone"}}
-	report := journal.Report{BaseLost: true, LostSnapshots: 1, Damaged: []journal.Damage{{Seq: 1, Last: 1, Why: "missing"}}}
+	report := journal.Report{BaseLost: true, Replayed: 2, LostSnapshots: 1, Damaged: []journal.Damage{{Seq: 1, Last: 1, Why: "missing"}}}
 	v = viewRescue(salvaged{raw: raw, report: report})
 	assert.Contains(t, v.counts, "3 entries")
 	assert.NotEmpty(t, v.kit)
 	assert.Equal(t, []string{"entry 4: gone", "the beginning of the journal cannot be read", "entry 1: missing",
 		"1 snapshot not whole; nothing is lost by that alone"}, v.lost)
+
+	report.Replayed = 0
+	assert.Empty(t, viewRescue(salvaged{raw: raw, report: report}).kit, "nothing of it could be used")
 
 	v = viewRescue(salvaged{raw: raw, none: errBeginningLost})
 	assert.True(t, v.anything)
