@@ -35,7 +35,7 @@ func TestDangerousKindsWarn(t *testing.T) {
 		"steering-pump", "steering-box", "steering-hose", "tie-rod-end", "drag-link-end", "ball-joint", "king-pin-kit",
 		"unit-bearing", "wheel-bearing", "spindle-nut", "rear-axle-shaft", "drive-shaft", "brake-pads", "brake-rotor",
 		"brake-caliper", "brake-hose", "brake-line", "brake-shoes", "wheel-cylinder", "master-cylinder", "wheel-stud", "lug-nut",
-		"wheel", "tyre", "coil-spring", "coolant-hose", "fuel-pump", "battery",
+		"wheel", "tyre", "coil-spring", "coolant-hose", "fuel-pump", "fuel-hose", "battery", "battery-cable", "throttle-cable", "winch",
 	} {
 		kind, ok := Catalog().PartKind(id)
 		require.True(t, ok, id)

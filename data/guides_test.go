@@ -32,6 +32,8 @@ func TestGuidesLoad(t *testing.T) {
 		"u-joint-axle", "u-joint-drive-shaft", "axle-shaft-front", "axle-shaft-rear", "tie-rod-end", "locking-hub", "drive-shaft-out",
 		"steering-ram", "tie-rod-bent", "steering-box", "ball-joint", "wheel-seal", "ring-and-pinion", "axle-cover", "gear-oil-water",
 		"brake-caliper", "brake-fade", "brake-air", "wheel-studs", "puncture", "sidewall-cut", "bead-off", "valve-stem",
+		"coolant-hose", "radiator-hole", "water-pump", "belt-tensioner", "fan", "overheating", "alternator", "battery-ground",
+		"starter", "fuse-short", "fuel-pump", "fuel-leak", "water-in-engine", "clutch-hydraulics", "throttle", "roll-over",
 	} {
 		_, ok := repair.Named(guides, id)
 		assert.True(t, ok, id)
@@ -306,6 +308,12 @@ func TestMovementByRig(t *testing.T) {
 		{"brake-fade", nil, repair.MayNot, repair.MayNot, repair.MayWithin},
 		{"axle-cover", nil, repair.MayWithin, repair.MayNot, repair.MayWithin},
 		{"gear-oil-water", nil, repair.May, repair.MayWithin, repair.MayWithin},
+		{"coolant-hose", nil, repair.May, repair.MayNot, repair.MayWithin},
+		{"belt-tensioner", map[string]string{"belt": "one ribbed belt"}, repair.May, repair.MayNot, repair.MayWithin},
+		{"belt-tensioner", map[string]string{"belt": "V-belts"}, repair.May, repair.MayWithin, repair.MayWithin},
+		{"fuel-leak", nil, repair.MayWithin, repair.MayNot, repair.MayWithin},
+		{"water-in-engine", nil, repair.May, repair.MayNot, repair.MayWithin},
+		{"roll-over", nil, repair.MayWithin, repair.MayNot, repair.MayWithin},
 	} {
 		g, ok := repair.Named(Guides(), c.guide)
 		require.True(t, ok, c.guide)
@@ -369,6 +377,22 @@ func TestSymptomsFindTheirRepair(t *testing.T) {
 		"rock dented the axle cover and oil makes a puddle":         "axle-cover",
 		"milky gear oil after crossing a river":                     "gear-oil-water",
 		"water in the differential after a ford":                    "gear-oil-water",
+		"radiator hose burst and steam everywhere":                  "coolant-hose",
+		"stick through the radiator, green water drips":             "radiator-hole",
+		"coolant drips behind the pulley and the pump growls":       "water-pump",
+		"belt squeals and the charge lamp came on":                  "belt-tensioner",
+		"gets hot when crawling, electric fan does not turn":        "fan",
+		"temperature gauge in the red on a long climb":              "overheating",
+		"battery lamp on while driving, headlights dim at idle":     "alternator",
+		"starter clicks and the lamps go dim":                       "battery-ground",
+		"one loud click, lights stay bright, engine does not turn":  "starter",
+		"fuse blows again and again, burnt plastic smell":           "fuse-short",
+		"cranks but does not fire, no hum from the fuel tank":       "fuel-pump",
+		"I smell petrol, fuel drips from the tank":                  "fuel-leak",
+		"engine quit in the ford and now it is locked":              "water-in-engine",
+		"we tipped over and the rig is on its side":                 "roll-over",
+		"clutch pedal stays on the floor, gears grate":              "clutch-hydraulics",
+		"gas pedal falls flat and the engine only idles":            "throttle",
 	} {
 		matches := repair.BySymptom(Guides(), query)
 		var first []string
