@@ -99,7 +99,8 @@ func TestMoveFollowsTheRepairs(t *testing.T) {
 	for position, want := range map[string][]fieldkit.Move{
 		"hobnail-rear-shaft-left":   {fieldkit.Limp},
 		"hobnail-headlamp-bulb":     {fieldkit.Limp},
-		"hobnail-steering-box":      {fieldkit.Walk},
+		"hobnail-steering-box":      {fieldkit.Tow},
+		"hobnail-spindle-left":      {fieldkit.Walk},
 		"hobnail-crank-sensor":      {fieldkit.Tow},
 		"wicket-tie-rod-end-left":   {fieldkit.Tow},
 		"hobnail-steering-pump":     {fieldkit.Limp},
