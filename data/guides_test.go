@@ -25,7 +25,7 @@ func TestGuidesLoad(t *testing.T) {
 	guides, err := readGuides(repair.LoadGuides)
 	require.NoError(t, err)
 	assert.Equal(t, guides, Guides())
-	assert.GreaterOrEqual(t, len(guides), 14)
+	assert.GreaterOrEqual(t, len(guides), 40)
 	assert.True(t, slices.IsSortedFunc(guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) }))
 	for _, id := range []string{
 		"steering-pump", "steering-hose", "brake-line", "brake-hose", "brake-pads", "wheel-bearing", "unit-bearing",
