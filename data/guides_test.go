@@ -34,6 +34,7 @@ func TestGuidesLoad(t *testing.T) {
 		"brake-caliper", "brake-fade", "brake-air", "wheel-studs", "puncture", "sidewall-cut", "bead-off", "valve-stem",
 		"coolant-hose", "radiator-hole", "water-pump", "belt-tensioner", "fan", "overheating", "alternator", "battery-ground",
 		"starter", "fuse-short", "fuel-pump", "fuel-leak", "water-in-engine", "clutch-hydraulics", "throttle", "roll-over",
+		"spring-or-link", "shock-mount", "transfer-linkage", "winch",
 	} {
 		_, ok := repair.Named(guides, id)
 		assert.True(t, ok, id)
@@ -313,6 +314,10 @@ func TestMovementByRig(t *testing.T) {
 		{"belt-tensioner", map[string]string{"belt": "V-belts"}, repair.May, repair.MayWithin, repair.MayWithin},
 		{"fuel-leak", nil, repair.MayWithin, repair.MayNot, repair.MayWithin},
 		{"water-in-engine", nil, repair.May, repair.MayNot, repair.MayWithin},
+		{"spring-or-link", nil, repair.MayWithin, repair.MayNot, repair.MayWithin},
+		{"shock-mount", nil, repair.May, repair.MayWithin, repair.MayWithin},
+		{"transfer-linkage", nil, repair.MayWithin, repair.MayWithin, repair.MayWithin},
+		{"winch", nil, repair.May, repair.May, repair.MayWithin},
 		{"roll-over", nil, repair.MayWithin, repair.MayNot, repair.MayWithin},
 	} {
 		g, ok := repair.Named(Guides(), c.guide)
@@ -330,6 +335,16 @@ func TestMovementByRig(t *testing.T) {
 // Plain descriptions find their repair among the first three.
 func TestSymptomsFindTheirRepair(t *testing.T) {
 	for query, want := range map[string]string{
+		"leaf spring snapped and the rear axle shifted back":        "spring-or-link",
+		"rig sags at one corner, coil jumped out":                   "spring-or-link",
+		"shock broke off its mount and bangs":                       "shock-mount",
+		"transfer case lever is loose, no low range":                "transfer-linkage",
+		"winch only clicks and will not pull":                       "winch",
+		"water pump pulley wobbles":                                 "water-pump",
+		"overheats when standing, fine when moving":                 "fan",
+		"fuel hose split and it smells of gas":                      "fuel-leak",
+		"dead electrics when I turn the key":                        "battery-ground",
+		"throttle stuck open, engine races":                         "throttle",
 		"howling noise when I turn the steering wheel":              "steering-pump",
 		"steering suddenly stiff, fluid sprayed everywhere":         "steering-hose",
 		"brake pedal goes to the floor":                             "brake-line",
