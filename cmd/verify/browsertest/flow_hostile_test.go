@@ -62,8 +62,13 @@ func TestHostileTexts(t *testing.T) {
 			}
 			v.Run(fmt.Sprintf(`%s.forEach((line) => { line.value = %s; line.dispatchEvent(new Event('input', { bubbles: true })); })`, linesOfForm, quoted(h.text)))
 			v.Settle()
-			v.press(form.save)
-			v.WaitFor(fmt.Sprintf("a word on %s at each line of %s", h.name, form.path), fmt.Sprintf(`%s.every((line) => line.closest('.field').querySelector('.wrong'))`, linesOfForm))
+			// A press that came before what was typed is pressed again.
+			soon(t, fmt.Sprintf("a word on %s at each line of %s", h.name, form.path), func() bool {
+				v.press(form.save)
+				v.Settle()
+				return ask[bool](v.phone, fmt.Sprintf(`%s.every((line) => line.closest('.field').querySelector('.wrong')) && %s.some((line) => line.closest('.field').querySelector('.wrong').innerText.includes(%s))`,
+					linesOfForm, linesOfForm, quoted(h.says)))
+			})
 			said := ask[string](v.phone, linesOfForm+`.map((line) => line.closest('.field').querySelector('.wrong').innerText).join('\n')`)
 			assert.Contains(t, said, h.says, form.path)
 			assert.NotRegexp(t, `strconv|panic|<nil>|%!`, said)
@@ -81,7 +86,7 @@ func TestHostileTexts(t *testing.T) {
 // about.
 func (v *traveller) press(label string) {
 	v.t.Helper()
-	v.Run(fmt.Sprintf(`Array.from(document.querySelectorAll('main button')).find((b) => b.innerText.trim() === %s).click()`, quoted(label)))
+	v.Run(fmt.Sprintf(`Array.from(document.querySelectorAll('main button')).find((b) => b.innerText.trim() === %s)?.click()`, quoted(label)))
 }
 
 // What is not seen can be taken out with one tap; the rest is kept as it was written.
