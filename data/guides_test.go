@@ -256,6 +256,10 @@ var telling = []struct {
 	{regexp.MustCompile(`(?i)\bdrive (\d|a short loop|slowly)\b|\broll at walking pace\b`), repair.Road},
 	{regexp.MustCompile(`(?i)\bhammer\b.*\bsockets\b|\bpress (the caps|one cap)\b|\bstrike (the|each|their)\b`), repair.StoredEnergy},
 	{regexp.MustCompile(`(?i)\bwith brake cleaner\b`), repair.Harmful},
+	{regexp.MustCompile(`(?i)\bnegative( lead)? (back )?(off|on)\b`), repair.Battery},
+	{regexp.MustCompile(`(?i)\bopen the cap\b`), repair.Hot},
+	{regexp.MustCompile(`(?i)\b(spark plugs|injectors) out\b|\bfuel (clamps|hose over)\b|\btank cap off\b`), repair.Fuel},
+	{regexp.MustCompile(`(?i)\bturn the key\b|\bturn the starter\b`), repair.MovingParts},
 }
 
 func TestTellingWordsAreMarked(t *testing.T) {
