@@ -104,7 +104,8 @@ func (s *systemsScreen) Render() app.UI {
 		body = append(body, s.row(i))
 	}
 	body = append(body,
-		app.If(s.renamed(), func() app.UI { return button("act wide", "Save names", "names", s.saveNames) }),
+		// Always in its place: were it to come and go, the line below it would be drawn anew.
+		app.Div().Hidden(!s.renamed()).Body(button("act wide", "Save names", "names", s.saveNames)),
 		problem(s.err),
 		section("Add a system",
 			s.form.text("new", "Name of the new system", ""),
@@ -186,11 +187,11 @@ func renameSystems(e *journal.Edit, names map[string]string) {
 }
 
 func (s *systemsScreen) add(ctx app.Context) {
-	name := s.form.typed("new")
+	name, ok := s.form.typed("new"), s.form.short()
 	if name == "" {
-		s.form.refuse("new", badField("the system has no name", "write what people call it"))
+		ok = s.form.refuse("new", badField("the system has no name", "write what people call it"))
 	}
-	if name == "" || !s.form.short() {
+	if !ok {
 		return
 	}
 	added := fieldkit.Assembly{ID: s.form.recordID(), Rig: s.rig.ID, Name: name}

@@ -21,10 +21,11 @@ type stage struct {
 // outcome is how a stage ended.
 type outcome struct {
 	tests  tally
-	notes  []string // for the stage's line
-	faults []string // why it failed; none if it passed
-	output string   // shown when it failed
-	table  string   // shown always
+	notes  []string  // for the stage's line
+	faults []string  // why it failed; none if it passed
+	output string    // shown when it failed
+	table  string    // shown always
+	which  []testKey // tests that failed
 }
 
 func (r *outcome) fail(why string)              { r.faults = append(r.faults, why) }

@@ -123,3 +123,13 @@ func TestLongOutputKeepsBothEnds(t *testing.T) {
 	assert.Contains(t, short, "… 760 lines left out …")
 	assert.Empty(t, bounded(""))
 }
+
+func TestOnceMoreIsForTestsAlone(t *testing.T) {
+	names, only := onceMore(outcome{which: []testKey{{"p", "TestA/x"}, {"p", "TestA/y"}, {"p", "TestB"}}})
+	assert.True(t, only)
+	assert.Equal(t, []string{"TestA", "TestB"}, names)
+	_, only = onceMore(outcome{which: []testKey{{"p", ""}, {"p", "TestB"}}})
+	assert.False(t, only, "a package that does not compile")
+	_, only = onceMore(outcome{})
+	assert.False(t, only)
+}
