@@ -62,7 +62,7 @@ func takePictures(t *testing.T) {
 	v.Tap("button:Plan the kit")
 	v.See("packed")
 	v.Tap("button:Close this line")
-	v.Tap("checkbox:1 × axle U-joint 1350, sealed")
+	v.Tap("checkbox:2 × axle U-joint 1350, sealed")
 	v.See("1 of ")
 	v.Run(`document.querySelector('progress').previousElementSibling.scrollIntoView({ block: 'start' })`)
 	v.Run(`scrollBy(0, -12)`)
