@@ -53,14 +53,38 @@ type Failure struct {
 	Part     string   `json:"part,omitempty"`     // ID of the part that broke, if it was known
 	Place    Place    `json:"place,omitempty"`
 	What     string   `json:"what"`
+	Mode     Mode     `json:"mode,omitempty"`
 	Why      string   `json:"why,omitempty"`
-	Fix      string   `json:"fix,omitempty"`
-	Used     []Item   `json:"used,omitempty"` // taken from stock
-	Lost     Minutes  `json:"lost,omitempty"` // time lost
-	Photos   []string `json:"photos,omitempty"`
-	Run      string   `json:"run,omitempty"` // ID of the repair that was followed
-	Extra    Extra    `json:"-"`
+	// Conditions say what the rig was doing: gear, ground, load, heat, water.
+	Conditions string   `json:"conditions,omitempty"`
+	Before     Value    `json:"before,omitempty"` // last reading of the part before it failed
+	Fix        string   `json:"fix,omitempty"`
+	Used       []Item   `json:"used,omitempty"` // taken from stock
+	Lost       Minutes  `json:"lost,omitempty"` // time lost
+	Photos     []string `json:"photos,omitempty"`
+	Run        string   `json:"run,omitempty"` // ID of the repair that was followed
+	Extra      Extra    `json:"-"`
 }
+
+// Mode is how something failed, as one sees it without taking it apart.
+type Mode string
+
+const (
+	WornOut     Mode = "worn out"
+	Broken      Mode = "broken"
+	Cracked     Mode = "cracked"
+	Bent        Mode = "bent"
+	CutOrTorn   Mode = "cut or torn"
+	Leaking     Mode = "leaking"
+	Loose       Mode = "loose"
+	Seized      Mode = "seized"
+	BurntOut    Mode = "burnt out"
+	WaterInside Mode = "water inside"
+	NoContact   Mode = "no contact"
+)
+
+// Modes lists the modes in the order they are offered.
+var Modes = []Mode{WornOut, Broken, Cracked, Bent, CutOrTorn, Leaking, Loose, Seized, BurntOut, WaterInside, NoContact}
 
 // Inspection is one wear reading at a position.
 type Inspection struct {

@@ -14,14 +14,18 @@ type Rig struct {
 	Registration string   `json:"registration,omitempty"` // make, model and year on the papers: the wrong thing to ask for
 	Odometer     Distance `json:"odometer,omitempty"`
 	OdometerOn   Date     `json:"odometerOn,omitempty"`
-	Tyre         string   `json:"tyre,omitempty"`     // size on the sidewall
-	Oversize     int      `json:"oversize,omitempty"` // tyre diameter over what the axles were built for, per cent
+	// EngineHours is what an hour meter shows, where there is one, in whole hours.
+	EngineHours   int    `json:"engineHours,omitempty"`
+	EngineHoursOn Date   `json:"engineHoursOn,omitempty"`
+	Tyre          string `json:"tyre,omitempty"`     // size on the sidewall
+	Oversize      int    `json:"oversize,omitempty"` // tyre diameter over what the axles were built for, per cent
 	// Traits say how the rig is built where repairs differ, by trait ID of the
 	// catalog: "rear-axle": "full-float".
 	Traits map[string]string `json:"traits,omitempty"`
 	// Figures are to be read in a hurry: weights, tyre pressures, fluids.
 	Figures   []RigFigure `json:"figures,omitempty"`
 	Contacts  []Contact   `json:"contacts,omitempty"`  // whom to call for this rig and its crew, in order
+	Services  []Service   `json:"services,omitempty"`  // work that comes round
 	Driveline *Driveline  `json:"driveline,omitempty"` // what its strength is reckoned from
 	Note      string      `json:"note,omitempty"`
 	Extra     Extra       `json:"-"`

@@ -23,6 +23,7 @@ var enums = map[reflect.Type]*enum{
 	reflect.TypeFor[fieldkit.Yardstick](): enumOf("a yardstick", fieldkit.Yardsticks...),
 	reflect.TypeFor[fieldkit.Weekday]():   enumOf("a day of the week", fieldkit.Weekdays...),
 	reflect.TypeFor[fieldkit.Dust]():      enumOf("an amount of dust", fieldkit.SomeDust, fieldkit.HeavyDust),
+	reflect.TypeFor[fieldkit.Mode]():      enumOf("a mode of failure", fieldkit.Modes...),
 	reflect.TypeFor[fieldkit.Judgement](): enumOf("a judgement", fieldkit.Judgements...),
 	reflect.TypeFor[fieldkit.ItemType]():  enumOf("a type of item", fieldkit.SpareItem, fieldkit.ConsumableItem, fieldkit.ToolItem),
 	reflect.TypeFor[fieldkit.System]():    enumOf("a family of units", fieldkit.Metric, fieldkit.Inch),

@@ -85,6 +85,17 @@ func (d dice) moment() fieldkit.Moment {
 	return fieldkit.Moment{Time: time.Unix(d.Int63n(4_000_000_000), 0).UTC()}
 }
 
+func (d dice) services() (list []fieldkit.Service) {
+	for i := range d.Intn(3) {
+		s := fieldkit.Service{ID: d.id("service", i), Name: d.text(), Every: d.distance(), Hours: d.Intn(500), Months: d.Intn(48), Crossings: d.Intn(3), Note: d.note(), Extra: d.more()}
+		for range d.Intn(3) {
+			s.Done = append(s.Done, fieldkit.ServiceDone{On: d.date(), Odometer: d.distance(), Hours: d.Intn(9000), Note: d.note(), Extra: d.more()})
+		}
+		list = append(list, s)
+	}
+	return list
+}
+
 func (d dice) price() *fieldkit.Money {
 	if d.Intn(2) == 0 {
 		return nil
@@ -152,6 +163,7 @@ func (d dice) rigs(k *fieldkit.Kit) {
 		k.Rigs = append(k.Rigs, fieldkit.Rig{
 			ID: d.id("rig", i), Name: d.text(), Registration: d.maybe(), Odometer: d.distance(), OdometerOn: d.maybeDate(),
 			Oversize: d.Intn(30), Traits: map[string]string{"rear-axle": "full-float", d.id("trait", i): d.text()}, Driveline: d.driveline(), Extra: d.more(),
+			EngineHours: d.Intn(9000), EngineHoursOn: d.maybeDate(), Services: d.services(),
 		})
 		for j := range 3 {
 			k.Systems = append(k.Systems, fieldkit.Assembly{ID: fmt.Sprintf("sys-%d-%d", i, j), Rig: d.id("rig", i), Name: d.text(), Order: j, Extra: d.more()})
@@ -220,6 +232,7 @@ func (d dice) logbook(k *fieldkit.Kit, n int) {
 			f.Place = fieldkit.Place{Text: d.maybe(), Lat: d.Int63n(2*maxLat) - maxLat, Lon: d.Int63n(2*maxLon) - maxLon, Accuracy: 12 * fieldkit.Metre, FixedAt: d.moment(), Extra: d.more()}
 			f.Used = []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "part-0", Count: 1}}
 			f.Run = "run-0"
+			f.Mode, f.Conditions, f.Before = fieldkit.Modes[d.Intn(len(fieldkit.Modes))], d.maybe(), d.value()
 		}
 		k.Failures = append(k.Failures, f)
 		k.Inspections = append(k.Inspections, fieldkit.Inspection{ID: d.id("insp", i), Position: d.id("pos", d.Intn(n)), On: d.date(), Odometer: d.distance(), Name: "lining thickness", Value: d.value(), Photos: d.photos(), Extra: d.more()})

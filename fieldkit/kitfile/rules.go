@@ -31,6 +31,8 @@ func (c *checker) rules(r fieldkit.Record, at *trail) {
 	switch r := r.(type) {
 	case *fieldkit.Rig:
 		c.within(r.Oversize, minOversize, maxOversize, at.field("oversize"))
+		c.within(r.EngineHours, 0, fieldkit.MaxEngineHours, at.field("engineHours"))
+		c.services(r.Services, at.field("services"))
 	case *fieldkit.Assembly:
 		c.order(r.Order, at)
 	case *fieldkit.Position:
@@ -78,6 +80,25 @@ func (c *checker) rules(r fieldkit.Record, at *trail) {
 	case *fieldkit.Visit:
 		c.kind(r.Store, at.field("store"))
 		c.kind(r.Kind, at.field("kind"))
+	}
+}
+
+// services checks the intervals, and that each goes by a name of its own.
+func (c *checker) services(list []fieldkit.Service, at *trail) {
+	seen := map[string]bool{}
+	for i, s := range list {
+		entry := at.entry(i)
+		c.id(s.ID, entry.field("id"))
+		if seen[s.ID] {
+			c.note(entry.field("id"), fmt.Sprintf("service %s is listed twice", quoted(s.ID)), "give one of the two another id")
+		}
+		seen[s.ID] = true
+		c.within(s.Hours, 0, fieldkit.MaxEngineHours, entry.field("everyHours"))
+		c.within(s.Months, 0, fieldkit.MaxMonths, entry.field("everyMonths"))
+		c.within(s.Crossings, 0, maxCrossings, entry.field("everyCrossings"))
+		for j, d := range s.Done {
+			c.within(d.Hours, 0, fieldkit.MaxEngineHours, entry.field("done").entry(j).field("hours"))
+		}
 	}
 }
 

@@ -61,6 +61,7 @@ var written = map[reflect.Type]string{
 	reflect.TypeFor[fieldkit.Weekday](): "weekday", reflect.TypeFor[fieldkit.Dust](): "dust",
 	reflect.TypeFor[fieldkit.Terrain](): "terrain", reflect.TypeFor[fieldkit.ItemType](): "itemType",
 	reflect.TypeFor[fieldkit.Judgement](): "judgement",
+	reflect.TypeFor[fieldkit.Mode]():      "failureMode",
 }
 
 // matcher compares Go types with the schema, field by field, both ways.
@@ -193,6 +194,11 @@ func TestSchemaLimits(t *testing.T) {
 	assert.EqualValues(t, maxLat, bound("place", "lat", "maximum"))
 	assert.EqualValues(t, -maxLon, bound("place", "lon", "minimum"))
 	assert.EqualValues(t, maxOrder, bound("bin", "order", "maximum"))
+	assert.EqualValues(t, fieldkit.MaxEngineHours, bound("rig", "engineHours", "maximum"))
+	assert.EqualValues(t, fieldkit.MaxEngineHours, bound("service", "everyHours", "maximum"))
+	assert.EqualValues(t, fieldkit.MaxEngineHours, bound("serviceDone", "hours", "maximum"))
+	assert.EqualValues(t, fieldkit.MaxMonths, bound("service", "everyMonths", "maximum"))
+	assert.EqualValues(t, maxCrossings, bound("service", "everyCrossings", "maximum"))
 	assert.EqualValues(t, lastYear, bound("donor", "yearTo", "maximum"))
 }
 

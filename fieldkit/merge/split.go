@@ -18,7 +18,7 @@ const kitCollection = "kit"
 // together lists by collection the fields that only make sense together; the first
 // names the group.
 var together = map[string][][]string{
-	"rigs":        {{"odometer", "odometerOn"}, {"tyre", "oversize"}},
+	"rigs":        {{"odometer", "odometerOn"}, {"engineHours", "engineHoursOn"}, {"tyre", "oversize"}},
 	"positions":   {{"part", "fitted", "fittedAt", "proof"}, {"system", "parent"}},
 	"donors":      {{"yearFrom", "yearTo"}},
 	"links":       {{"for", "with", "grade", "changes"}, {"evidence", "on", "by"}},
@@ -32,6 +32,7 @@ var together = map[string][][]string{
 // what tells the entries apart. No fields: the entry itself does.
 var oneByOne = map[string]map[string][]string{
 	"packs":       {"lines": {"type", "item"}, "never": {"type", "item"}},
+	"rigs":        {"services": {"id"}},
 	"positions":   {"compared": nil},
 	"parts":       {"numbers": {"issuer", "value"}, "measurements": {"name"}, "buyWith": nil},
 	"trips":       {"towns": {"name"}, "rigs": nil, "costs": {"position"}},
