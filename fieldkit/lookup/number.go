@@ -32,10 +32,16 @@ const (
 type numberTable struct {
 	index map[string]int
 	list  []number // sorted by skeleton, then text, once complete
-	// What is looked at first of every number stands together, by place in the list.
-	profiles []profile
-	lengths  []uint8           // in runes, as far as they count
+	// What is looked at first of every number stands together: by length in runes, as
+	// far as that counts.
+	ofLength [maxCompared + 1][]glance
 	holding  map[piece][]int32 // the places of the numbers that hold a piece
+}
+
+// glance is what tells quickly that a number is not meant.
+type glance struct {
+	profile profile
+	at      int32 // place in the list
 }
 
 // piece is three characters that follow each other in a skeleton.
@@ -74,11 +80,10 @@ func (t *numberTable) sort() {
 		}
 		return a.text < b.text
 	})
-	t.profiles, t.lengths = make([]profile, len(t.list)), make([]uint8, len(t.list))
 	t.holding = map[piece][]int32{}
 	for i := range t.list {
-		t.profiles[i] = profileOf(t.list[i].skeleton)
-		t.lengths[i] = uint8(min(len(t.list[i].runes), maxCompared))
+		length := min(len(t.list[i].runes), maxCompared)
+		t.ofLength[length] = append(t.ofLength[length], glance{profileOf(t.list[i].skeleton), int32(i)})
 		eachPiece(t.list[i].skeleton, func(p piece) {
 			if at := t.holding[p]; len(at) == 0 || at[len(at)-1] != int32(i) {
 				t.holding[p] = append(at, int32(i))
@@ -153,12 +158,12 @@ func (t *numberTable) each(typed string, stamp bool, found func(n *number, quali
 // eachBegun goes through the numbers that are the typed one or begin with it, give
 // or take look-alikes.
 func (t *numberTable) eachBegun(typed string, length int, found func(n *number, quality float64)) {
-	s := skeleton(typed)
+	s, runes := skeleton(typed), []rune(typed)
 	digits := strings.IndexFunc(typed, unicode.IsDigit) >= 0
 	at := sort.Search(len(t.list), func(i int) bool { return t.list[i].skeleton >= s })
 	for ; at < len(t.list) && strings.HasPrefix(t.list[at].skeleton, s); at++ {
 		n := &t.list[at]
-		wrong := differ([]rune(typed), n.runes)
+		wrong := differ(runes, n.runes)
 		part := float64(length) / float64(len(n.runes))
 		switch {
 		case n.text == typed:
@@ -204,15 +209,23 @@ func (t *numberTable) eachNear(typed string, q []rune, found func(n *number, qua
 	}
 	places, ok := t.holders(s)
 	if !ok { // no three characters in a row can be read
-		mine := profileOf(s)
-		for i, theirs := range t.profiles {
-			if mine.beyond(theirs) == 0 {
-				t.holds(int32(i), s, q, open, found)
-			}
-		}
+		t.eachWithAll(s, func(i int32) { t.holds(i, s, q, open, found) })
 	}
 	for _, i := range places {
 		t.holds(i, s, q, open, found)
+	}
+}
+
+// eachWithAll goes through the numbers that have all characters of a skeleton, and
+// some that only seem to.
+func (t *numberTable) eachWithAll(skeleton string, found func(i int32)) {
+	mine := profileOf(skeleton)
+	for _, list := range t.ofLength {
+		for _, g := range list {
+			if mine.beyond(g.profile) == 0 {
+				found(g.at)
+			}
+		}
 	}
 }
 
@@ -220,22 +233,19 @@ func (t *numberTable) eachNear(typed string, q []rune, found func(n *number, qua
 // than the wrong characters and those that cannot be read.
 func (t *numberTable) eachAlike(s string, q []rune, wrong, open int, found func(n *number, quality float64)) {
 	mine := profileOf(s)
-	shortest, longest := uint8(max(len(q)-wrong, 0)), uint8(len(q)+wrong)
 	limit := max(wrong*costWrong, costWrong-1)
-	for i, length := range t.lengths {
-		if length < shortest || length > longest {
-			continue
-		}
-		theirs := t.profiles[i]
-		if mine.beyond(theirs) > wrong || theirs.beyond(mine) > wrong+open {
-			continue
-		}
-		n := &t.list[i]
-		if open == 0 && n.skeleton == s {
-			continue // found as begun
-		}
-		if cost := distance(q, n.runes, limit); cost <= limit {
-			found(n, nearness(cost, open))
+	for length := max(len(q)-wrong, 0); length <= min(len(q)+wrong, maxCompared); length++ {
+		for _, g := range t.ofLength[length] {
+			if mine.beyond(g.profile) > wrong || g.profile.beyond(mine) > wrong+open {
+				continue
+			}
+			n := &t.list[g.at]
+			if open == 0 && n.skeleton == s {
+				continue // found as begun
+			}
+			if cost := distance(q, n.runes, limit); cost <= limit {
+				found(n, nearness(cost, open))
+			}
 		}
 	}
 }
@@ -290,7 +300,7 @@ func find(piece, whole string, open bool) int {
 func (t *numberTable) eachPattern(pattern string, found func(n *number, quality float64)) {
 	s := skeleton(pattern)
 	legible := len([]rune(s)) - strings.Count(s, "?") - strings.Count(s, "*")
-	try := func(i int) {
+	try := func(i int32) {
 		n := &t.list[i]
 		switch {
 		case matchesPattern(s, n.skeleton):
@@ -301,24 +311,17 @@ func (t *numberTable) eachPattern(pattern string, found func(n *number, quality 
 	}
 	if places, ok := t.holders(s); ok {
 		for _, i := range places {
-			try(int(i))
+			try(i)
 		}
 		return
 	}
-	mine := profileOf(s)
-	for i, theirs := range t.profiles {
-		if mine.beyond(theirs) == 0 {
-			try(i)
-		}
-	}
+	t.eachWithAll(s, try)
 }
 
 // eachOfLength goes through the numbers of a length: all that is known when no
 // character can be read.
 func (t *numberTable) eachOfLength(length int, found func(n *number, quality float64)) {
-	for i := range t.list {
-		if n := &t.list[i]; len(n.runes) == length {
-			found(n, contained)
-		}
+	for _, g := range t.ofLength[min(length, maxCompared)] {
+		found(&t.list[g.at], contained)
 	}
 }

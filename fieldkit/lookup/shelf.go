@@ -17,8 +17,9 @@ type Shelf struct {
 
 	// What the numbers of parts name is remembered by their text: with a changed kit
 	// only new numbers are read.
-	mu   sync.Mutex
-	said map[string][]string // kinds and stems
+	mu    sync.Mutex
+	said  map[string][]string // kinds and stems
+	lines map[string]string   // second lines of what was found
 }
 
 // Row is a row of a published table that is no designation: a retaining ring, a bulb,
@@ -39,7 +40,7 @@ func (r Row) ID() string { return r.Table + ": " + r.Name }
 // NewShelf makes the shelf of all a handbook lists and of the other rows: some tens
 // of milliseconds.
 func NewShelf(book *standards.Handbook, rows []Row) *Shelf {
-	s := &Shelf{book: book, byStem: map[string]int32{}, said: map[string][]string{}}
+	s := &Shelf{book: book, byStem: map[string]int32{}, said: map[string][]string{}, lines: map[string]string{}}
 	b := newBuilder(fieldkit.Kit{})
 	b.ix.published = true
 	for _, kind := range book.Kinds() {

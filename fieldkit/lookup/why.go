@@ -75,21 +75,40 @@ func (ix *Index) Bearing(d standards.Designation) Hit {
 // shownFigures is how many figures of a designation its second line gives.
 const shownFigures = 3
 
+// secondLine says what a designation or row is and gives its first figures. It is
+// kept: written anew for each hit at each letter typed it would take longer than the
+// search.
+func (s *Shelf) secondLine(h Hit) string {
+	key := h.ID
+	if h.Designation != nil {
+		key = string(h.Designation.Kind()) + " " + h.Title
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	line, known := s.lines[key]
+	if known {
+		return line
+	}
+	var figures []standards.Dim
+	if h.Designation != nil {
+		line, figures = string(h.Designation.Kind()), h.Designation.Dims()
+	} else {
+		line, figures = strings.ReplaceAll(h.Row.Table, "_", " "), h.Row.Figures
+	}
+	for _, f := range figures[:min(shownFigures, len(figures))] {
+		line += " · " + standards.Label(f.Name) + " " + f.Value.Both(fieldkit.Metric)
+	}
+	s.lines[key] = line
+	return line
+}
+
 // bearing completes what was found in the tables with what it is and where the kit
 // has it.
 func (ix *Index) bearing(h Hit) Hit {
-	var figures []standards.Dim
-	switch {
-	case h.Designation != nil:
-		h.Sub, figures = string(h.Designation.Kind()), h.Designation.Dims()
-	case h.Row != nil:
-		h.Sub, figures = strings.ReplaceAll(h.Row.Table, "_", " "), h.Row.Figures
-	default:
+	if h.Designation == nil && h.Row == nil {
 		return h
 	}
-	for _, f := range figures[:min(shownFigures, len(figures))] {
-		h.Sub += " · " + standards.Label(f.Name) + " " + f.Value.Both(fieldkit.Metric)
-	}
+	h.Sub = ix.shelf.secondLine(h)
 	if h.Designation == nil {
 		return h
 	}
