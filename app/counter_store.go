@@ -26,6 +26,7 @@ type storeView struct {
 	store  fieldkit.StoreKind
 	chosen bool
 	offers []counter.Offer
+	supply []counter.Supply
 	visits []fieldkit.Visit // to stores of this kind, the latest first
 }
 
@@ -50,6 +51,7 @@ func viewStore(k fieldkit.Kit, cat fieldkit.Catalog, rig, store string) storeVie
 		return v
 	}
 	v.offers, _ = counter.AtStore(k, cat, v.rig.ID, store) // the store is there
+	v.supply, _ = counter.SuppliesAt(k, cat, store)
 	for i := len(k.Visits) - 1; i >= 0; i-- {
 		if k.Visits[i].Store == store {
 			v.visits = append(v.visits, k.Visits[i])
@@ -73,6 +75,7 @@ func (s *storeScreen) Render() app.UI {
 		s.rigs(),
 		app.Section().Class("block").Body(app.P().Class("lead").Text(v.store.Say), app.P().Class("soft").Text("Usually has "+v.store.Has+".")),
 		s.offered(),
+		s.supplies(),
 		section("Your visits",
 			goTo("act wide no-print", "Write down a visit", link("/counter/visit", "store", v.store.ID)),
 			s.visits(),
@@ -131,6 +134,25 @@ func offerLines(o counter.Offer) []string {
 		lines = append(lines, unbroken(ask))
 	}
 	return nonEmpty(lines...)
+}
+
+// supplies are the fluids and consumables the store may have, what is used up first.
+func (s *storeScreen) supplies() app.UI {
+	v := s.view
+	if len(v.supply) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return section("Fluids and consumables here",
+		app.Ul().Class("list").Body(app.Range(v.supply).Slice(func(i int) app.UI {
+			c := v.supply[i]
+			stock := "none left"
+			if c.Consumable.Count > 0 {
+				stock = fmt.Sprintf("%d in stock", c.Consumable.Count)
+			}
+			return openRow(link("/pack/stock/edit", "what", stockConsumables, "id", c.Consumable.ID), capital(c.Consumable.Name),
+				c.Chance.Word()+" ("+c.Chance.From()+") · "+stock, c.Ask())
+		})),
+	)
 }
 
 func (s *storeScreen) visits() app.UI {

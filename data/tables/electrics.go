@@ -50,7 +50,7 @@ var electrics = []Table{
 			{"diameter_mm", "mm", "diameter of a solid wire", must, 0.1, 20},
 			{"area_mm2", "mm²", "cross-section", must, 0.01, 200},
 			{"ohm_per_km", "Ω/km", "resistance at 20 °C", must, 0.05, 1000},
-			{"iso6722_nearest_mm2", "mm²", "nearest metric size; may be thinner", must, 0.05, 200},
+			{"iso6722_nearest_mm2", "mm²", "nearest metric size, by ratio; may be thinner", must, 0.05, 200},
 			{"iso6722_at_or_above_mm2", "mm²", "metric size that is never thinner: replace with this", must, 0.05, 200},
 			{"trade_equivalent_mm2", "mm²", "size the trade calls the same, mostly thinner: do not replace with it", figures, 0.05, 200},
 			{"sae_metric_mm2", "mm²", "name of the gauge in wiring to SAE metric sizes", figure, 0.05, 200},

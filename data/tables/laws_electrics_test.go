@@ -38,7 +38,7 @@ func TestWireMetricSizes(t *testing.T) {
 		area := r.number("area_mm2")
 		nearest, above := wireSizes[0], 0.0
 		for _, size := range wireSizes {
-			if math.Abs(size-area) < math.Abs(nearest-area) {
+			if math.Abs(math.Log(size/area)) < math.Abs(math.Log(nearest/area)) { // by ratio, as the sizes are stepped
 				nearest = size
 			}
 			if above == 0 && size >= area {

@@ -67,3 +67,43 @@ func TestWhatToAskFor(t *testing.T) {
 		}
 	}
 }
+
+// A farm store has grease and fluids, a bearing supply no brake fluid; what is used up
+// comes first.
+func TestSuppliesAt(t *testing.T) {
+	kit, cat := data.DemoKit(), data.Catalog()
+	kinds := func(store string) (list []string) {
+		supplies, err := counter.SuppliesAt(kit, cat, store)
+		require.NoError(t, err)
+		for i, s := range supplies {
+			list = append(list, s.Kind.ID)
+			if i > 0 {
+				assert.False(t, s.Consumable.Count == 0 && supplies[i-1].Consumable.Count > 0, "%s is used up and comes behind %s", s.Consumable.Name, supplies[i-1].Consumable.Name)
+			}
+		}
+		return list
+	}
+	assert.Contains(t, kinds("farm-ranch"), "brake-fluid")
+	assert.Contains(t, kinds("bearing-belt"), "wheel-bearing-grease")
+	assert.NotContains(t, kinds("bearing-belt"), "brake-fluid")
+
+	kit.Consumables[len(kit.Consumables)-1].Count = 0
+	last := kit.Consumables[len(kit.Consumables)-1]
+	k, _ := cat.Consumable(last.Kind)
+	require.NotEmpty(t, k.Stores)
+	supplies, err := counter.SuppliesAt(kit, cat, k.Stores[0])
+	require.NoError(t, err)
+	assert.Zero(t, supplies[0].Consumable.Count)
+
+	_, err = counter.SuppliesAt(kit, cat, "chandler")
+	assert.ErrorContains(t, err, "no kind of store")
+}
+
+// What is asked for a fluid is its grade, a published one, and the size of a pack.
+func TestAskForSupply(t *testing.T) {
+	supplies, err := counter.SuppliesAt(data.DemoKit(), data.Catalog(), "parts-chain")
+	require.NoError(t, err)
+	i := slices.IndexFunc(supplies, func(s counter.Supply) bool { return s.Kind.ID == "brake-fluid" })
+	require.GreaterOrEqual(t, i, 0)
+	assert.Contains(t, supplies[i].Ask(), "DOT 3 or DOT 4 (FMVSS 116)")
+}

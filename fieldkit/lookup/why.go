@@ -59,11 +59,15 @@ func (s *search) hit(f scored) Hit {
 // readHit is a designation that the query was read as.
 func readHit(f scored) Hit {
 	d := f.read
-	why := "read as " + string(d.Kind()) + " " + d.String()
+	kind, text := string(d.Kind()), d.String()
+	if last := kind[strings.LastIndex(kind, " ")+1:]; strings.HasPrefix(text, last+" ") { // "battery group 34"
+		kind = strings.TrimSuffix(kind, " "+last)
+	}
+	why := "read as " + kind + " " + text
 	if !d.Listed() {
 		why += ", which no table here holds"
 	}
-	return Hit{Kind: DesignationHit, ID: d.String(), Title: d.String(), Score: f.score, Designation: d, Why: []string{why}}
+	return Hit{Kind: DesignationHit, ID: text, Title: text, Score: f.score, Designation: d, Why: []string{why}}
 }
 
 // Bearing gives a designation as a hit: with its second line, and the parts and

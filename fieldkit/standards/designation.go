@@ -61,6 +61,7 @@ var labels = map[string]string{
 	"circle": "bolt circle", "spacing": "stud to neighbouring stud", "across": "stud to opposite stud",
 	"cap": "cap diameter", "lock_up": "lock-up", "dry_boiling": "boiling point, dry", "wet_boiling": "boiling point, wet",
 	"proof_strength": "proof strength", "cold_limit": "flows down to", "model_year": "model year",
+	"friction_cold": "friction cold", "friction_hot": "friction hot", "area": "area, mm²",
 }
 
 // dims collects figures, leaving out what is not known.

@@ -99,3 +99,19 @@ func TestBrowseTables(t *testing.T) {
 	v.See("9003/HB2", "P43t-38", "What the columns say")
 	assert.True(t, strings.HasPrefix(ask[string](v.phone, "location.pathname"), "/counter/table/row"))
 }
+
+// Adding an interchange takes a tap for the part, one for the grade, one for how it is
+// known and one to save; the counter card of the part then says what goes in its place,
+// and does so after the browser was killed.
+func TestAddALink(t *testing.T) {
+	v := withDemo(t, "/counter/card?part=hose-pump-box")
+	v.Tap("link:Add an interchange")
+	v.At("/rig/link/edit?part=hose-pump-box")
+	v.See("How well it fits", "How do you know")
+	for _, tap := range []string{"steering hose, box to ram", "drop-in", "seen", "Save interchange"} {
+		v.Tap("button:" + tap)
+	}
+	v.See("Saved interchange")
+	v.DieAndWake("/counter/card?part=hose-pump-box")
+	v.See("steering hose, box to ram", "seen")
+}
