@@ -149,8 +149,12 @@ func (s *storeScreen) supplies() app.UI {
 			if c.Consumable.Count > 0 {
 				stock = fmt.Sprintf("%d in stock", c.Consumable.Count)
 			}
-			return openRow(link("/pack/stock/edit", "what", stockConsumables, "id", c.Consumable.ID), capital(c.Consumable.Name),
-				c.Chance.Word()+" ("+c.Chance.From()+") · "+stock, c.Ask())
+			lines := nonEmpty(c.Chance.Word()+" ("+c.Chance.From()+") · "+stock, "ask for "+c.Ask())
+			if c.Ask() == "" {
+				lines = lines[:1]
+			}
+			return app.Li().Body(app.A().Class("open").Href(link("/pack/stock/edit", "what", stockConsumables, "id", c.Consumable.ID)).Body(
+				app.Span().Class("what").Body(append([]app.UI{app.B().Text(capital(c.Consumable.Name))}, sentences(lines)...)...)))
 		})),
 	)
 }
