@@ -22,14 +22,23 @@ import (
 var sources embed.FS
 
 // Policy is the Content-Security-Policy of every page: only our own files, nothing
-// inline, no foreign host. Blob and data addresses show photos kept on the device.
-const Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; " +
+// inline but one sheet named by its hash, no foreign host. Blob and data addresses
+// show photos kept on the device.
+var Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self' " + plainpage.Source(firstSheet) + "; " +
 	"img-src 'self' blob: data:; connect-src 'self'; manifest-src 'self'; worker-src 'self'; " +
 	"base-uri 'none'; form-action 'none'"
 
 // HeaderPolicy is Policy with the part that browsers accept in a header only: no
 // other page may frame this one.
-const HeaderPolicy = Policy + "; frame-ancestors 'none'"
+var HeaderPolicy = Policy + "; frame-ancestors 'none'"
+
+// firstSheet stands in the page itself: a plain page laid over it is painted before any
+// other file is there. What lies under it is not laid out, nor what is below the fold.
+var firstSheet = `#plain { position: fixed; inset: 0; z-index: 20; overflow: auto; background: #f5f1e6; }
+[data-theme="night"] #plain { background: #12100c; }
+#plain section { content-visibility: auto; contain-intrinsic-size: auto 240px; }
+body:has(> #plain) main.start { display: none; }
+` + plainpage.Sheet
 
 // PlainPolicy is the Content-Security-Policy of a plain page as the worker answers
 // with it: that of the page itself, and no framing.
@@ -101,8 +110,7 @@ func Render(in Input) (Site, error) {
 		return Site{}, err
 	}
 	site := Site{Version: version(in.Base, raw), Base: in.Base, Files: map[string]File{}}
-	raw["style.css"] = append(bytes.Clone(raw["style.css"]), plainpage.Sheet...)
-	fill(raw, Shell, "{{base}}", in.Base, "{{policy}}", Policy, "{{description}}", description)
+	fill(raw, Shell, "{{base}}", in.Base, "{{policy}}", Policy, "{{description}}", description, "{{first sheet}}", firstSheet)
 	fill(raw, "manifest.webmanifest", "{{base}}", in.Base, "{{description}}", description)
 	fill(raw, "start.js", "SITE_DATA", encode(siteData(site)))
 	for name, body := range raw {
@@ -137,7 +145,7 @@ func gather(in Input) (map[string][]byte, error) {
 // version hashes what goes in, because what comes out contains it.
 func version(base string, raw map[string][]byte) string {
 	sum := sha256.New()
-	fmt.Fprintf(sum, "%s\n%s\n%s\n%d %s\n", base, Policy, description, Schema, plainpage.Sheet)
+	fmt.Fprintf(sum, "%s\n%s\n%s\n%d %s\n", base, Policy, description, Schema, firstSheet)
 	for _, name := range slices.Sorted(maps.Keys(raw)) {
 		fmt.Fprintf(sum, "%s %d\n", name, len(raw[name]))
 		sum.Write(raw[name])

@@ -3,6 +3,7 @@ package web
 import (
 	"bytes"
 	"crypto/sha256"
+	"encoding/base64"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
@@ -91,7 +92,9 @@ func TestPagesUseOurOwnFilesOnly(t *testing.T) {
 		assert.Contains(t, site.Files, name)
 	}
 	assert.NotRegexp(t, `<script(?:[^>]*)>[^<]`, page, "inline script")
-	assert.NotRegexp(t, `<style|\sstyle=|\son[a-z]+=`, page, "inline style or handler")
+	assert.NotRegexp(t, `\sstyle=|\son[a-z]+=`, page, "inline style or handler")
+	assert.Equal(t, 1, strings.Count(page, "<style"))
+	assert.Contains(t, page, "<style>"+firstSheet+"</style>", "the one sheet that the policy names")
 	for name, file := range site.Files {
 		if name == Program || strings.HasSuffix(name, ".png") {
 			continue
@@ -219,9 +222,14 @@ func TestSchemaIsThatOfTheDatabase(t *testing.T) {
 	assert.Equal(t, strconv.Itoa(Schema), string(found[1]), "raise web.Schema together with the version of the object stores")
 }
 
-// Plain pages in the program's own page are styled by its own sheet.
-func TestSheetOfPlainPagesIsInTheStyleSheet(t *testing.T) {
-	assert.True(t, strings.HasSuffix(string(rendered(t, "/").Files["style.css"].Body), plainpage.Sheet))
+// Plain pages in the program's own page are styled by the sheet that stands in it, so
+// that they wait for no other file. The policy names it by its hash; that of the
+// standard library is set beside it here.
+func TestSheetOfPlainPagesIsInThePage(t *testing.T) {
+	assert.True(t, strings.HasSuffix(firstSheet, plainpage.Sheet))
+	assert.NotRegexp(t, `url\(|@import|expression|<`, firstSheet)
+	sum := sha256.Sum256([]byte(firstSheet))
+	assert.Contains(t, Policy, "style-src 'self' 'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"';")
 	assert.NotContains(t, PlainPolicy(), "unsafe")
 	assert.NotContains(t, PlainPolicy(), "script-src")
 	assert.True(t, strings.HasPrefix(PlainPolicy(), "default-src 'none'; style-src 'sha256-"))

@@ -378,7 +378,20 @@
     });
   }
 
+  // painted waits, where a plain page lies over everything, until it can be read: the
+  // program takes all there is of the processor.
+  function painted() {
+    if (!document.getElementById('plain') || document.visibilityState === 'hidden') return null;
+    return new Promise((done) => {
+      setTimeout(done, 1_000); // in case this browser does not tell
+      new PerformanceObserver((list) => {
+        if (list.getEntriesByName('first-contentful-paint').length) done();
+      }).observe({ type: 'paint', buffered: true });
+    }).then(() => performance.mark('fieldkit-plain'));
+  }
+
   async function start() {
+    await painted();
     // With a stored copy in charge the worker is asked for news at once. On a first
     // visit the link is left to the program, and the worker then finds it in the
     // browser's cache instead of fetching it a second time.

@@ -206,16 +206,12 @@ const fromNetwork = new Set(); // pages of another version, by client: all their
 async function navigate(event, path, url) {
   if (path === 'previous-version' || path === 'newest-version') return change(path);
   if (path !== shell && byPath.has(path)) return answer(event, path);
-  const plain = await caches.open(plainStore);
-  if (path.startsWith('plain/')) {
-    const kept = await plain.match(event.request);
-    if (kept) return kept;
-  }
+  // All that a start needs is read at once: it is what a plain page waits for.
+  const [kept, state, own] = await Promise.all([plainPage(path + url.search), stand(), pageOf(build.version)]);
+  if (kept && path.startsWith('plain/')) return kept;
   if (await changesNow()) return interim();
-  const state = await stand();
-  const cache = await caches.open(ours + state.serving);
-  const stored = await cache.match(address(shell));
-  if (!stored || !(await seemsWhole(cache, state.serving))) {
+  const { stored, whole } = state.serving === build.version ? own : await pageOf(state.serving);
+  if (!stored || !whole) {
     // Files of two versions do not go together: all or none comes from the store.
     try {
       const fresh = await fetch(event.request);
@@ -230,7 +226,23 @@ async function navigate(event, path, url) {
     back = state.tried > 0; // it was opened before, and has drawn no screen since
     await standFor({ ...state, tried: state.tried + 1 });
   }
-  return withPlainPage(stored, plain, path, url, back);
+  return withPlainPage(stored, kept, back);
+}
+
+// plainPage looks for the plain page of an address; null for the first screen, which
+// has none of its own.
+async function plainPage(path) {
+  if (path === shell) return null;
+  const found = await (await caches.open(plainStore)).match(address(path.startsWith('plain/') ? path : `plain/${path}`));
+  return found || null;
+}
+
+// pageOf reads the page of a version. Whether its store is whole is counted only: it is
+// asked for at every start.
+async function pageOf(version) {
+  const cache = await caches.open(ours + version);
+  const [stored, names] = await Promise.all([cache.match(address(shell)), version === build.version ? cache.keys() : null]);
+  return { stored, whole: !names || names.length > build.files.length };
 }
 
 // changesNow says whether a version that waits takes over before anything is shown:
@@ -260,11 +272,6 @@ function interim() {
   } });
 }
 
-// seemsWhole counts: it is asked for at every start, and must be quick.
-async function seemsWhole(cache, version) {
-  return version !== build.version || (await cache.keys()).length > build.files.length;
-}
-
 async function answer(event, path) {
   if (fromNetwork.has(event.clientId)) return fetch(event.request);
   const state = await stand();
@@ -287,18 +294,21 @@ async function answer(event, path) {
 // program: the plain page of this address, else the list of all; and the way back to
 // the version before while this one has not proven that it starts. Plain pages are
 // escaped where they are made and hold no script; the page's policy runs none.
-async function withPlainPage(stored, plain, path, url, back) {
-  const text = await stored.text();
-  const [kept, list] = await Promise.all([
-    path ? plain.match(address(`plain/${path}${url.search}`)) : null, // the first screen has none of its own
-    plain.match(address('plain/')),
-  ]);
-  const over = kept && between(await kept.text(), 'main');
-  const names = list && between(await list.text(), 'section');
-  const filled = part(part(part(part(text, 'not stored', ''),
-    'plain page', over ? `<div id="plain">${over}</div>` : ''),
-    'plain list', names ? `<div class="plain-page">${names}</div>` : ''),
+async function withPlainPage(stored, kept, back) {
+  const [text, page] = await Promise.all([stored.text(), kept ? kept.text() : '']);
+  let filled = part(part(text, 'not stored', ''),
     'version before', back ? `<p><a class="quiet wide" href="${build.base}previous-version">Start the version before this one</a></p>` : '');
+  const over = between(page, 'main');
+  if (over) {
+    // It is painted first, in its own theme; the files of the program come after it.
+    const program = partOf(filled, 'program');
+    filled = part(part(filled, 'program', ''), 'plain page', `<div id="plain">${over}</div>\n${program}`);
+    if (page.includes('data-theme="night"')) filled = filled.replace('<html ', '<html data-theme="night" ');
+  } else {
+    const list = await plainPage('plain/');
+    const names = list && between(await list.text(), 'section');
+    if (names) filled = part(filled, 'plain list', `<div class="plain-page">${names}</div>`);
+  }
   const headers = new Headers(stored.headers);
   for (const name of ['Content-Encoding', 'Content-Length', 'ETag']) headers.delete(name);
   return new Response(filled, { headers });
@@ -311,6 +321,11 @@ function part(text, name, by) {
   const to = text.indexOf(close);
   if (from < 0 || to < from) return text;
   return text.slice(0, from) + by + text.slice(to + close.length);
+}
+
+// partOf gives what stands there.
+function partOf(text, name) {
+  return text.split(`<!--${name}-->`)[1].split(`<!--/${name}-->`)[0];
 }
 
 // between takes an element out of a page, from its first opening to its last closing.

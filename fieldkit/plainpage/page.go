@@ -20,8 +20,14 @@ var Sheet string
 // Policy is the Content-Security-Policy of a plain page: nothing runs, nothing is
 // loaded.
 func Policy() string {
-	sum := sha256.Sum256([]byte(Sheet))
-	return "default-src 'none'; style-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'; base-uri 'none'; form-action 'none'"
+	return "default-src 'none'; style-src " + Source(Sheet) + "; base-uri 'none'; form-action 'none'"
+}
+
+// Source names one sheet in a Content-Security-Policy, by its hash: no other style may
+// stand in the page.
+func Source(sheet string) string {
+	sum := sha256.Sum256([]byte(sheet))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }
 
 // Page is what one address of the program says.
