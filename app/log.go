@@ -6,6 +6,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/export"
 	"trailfieldkit/fieldkit/place"
@@ -26,6 +27,8 @@ type logView struct {
 	all      int // rows there are
 	failures int
 	readings int
+	rig      fieldkit.Rig        // the one that is most likely out
+	suspects []fieldkit.Position // on it, the likeliest to have broken
 }
 
 type logRow struct {
@@ -37,7 +40,10 @@ func (s *logScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *logScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *logScreen) load(ctx app.Context) {
-	s.view = viewLog(kept.kit(), kept.first(), param(ctx, "show"), s.list.most())
+	k := kept.kit()
+	s.view = viewLog(k, kept.first(), param(ctx, "show"), s.list.most())
+	out := viewBroke(k, data.Catalog(), "", "", today())
+	s.view.rig, s.view.suspects = out.rig, out.suspects[:min(len(out.suspects), brokeFirst-1)]
 }
 
 // viewLog puts the most latest entries in words.
@@ -105,8 +111,9 @@ func (s *logScreen) Render() app.UI {
 		}))
 	}
 	return frame(page{title: "Log", sub: "what broke, what wears", dest: "/log", body: []app.UI{
+		s.broke(),
 		app.Div().Class("two no-print").Body(
-			goTo("act", "Log a failure", link("/log/failure")),
+			goTo("quiet", "Write it out", link("/log/failure")),
 			goTo("quiet", "Write a reading", link("/log/reading")),
 		),
 		app.Div().Class("no-print").Body(choice("Show", "show", v.show, []option{{"", "All"}, {"failures", "Failures"}, {"readings", "Readings"}}, func(ctx app.Context, show string) {
@@ -116,6 +123,25 @@ func (s *logScreen) Render() app.UI {
 		app.Div().Class("paper").Body(list, s.list.rest(v.all, "entries", s.load)),
 		app.If(v.failures+v.readings > 0, s.takeOut),
 	}})
+}
+
+// broke offers the places likeliest to have broken, so that a tap here and one for
+// how keep an entry.
+func (s *logScreen) broke() app.UI {
+	v := s.view
+	if v.rig.ID == "" {
+		return app.Div().Hidden(true)
+	}
+	return app.Section().Class("block no-print").Body(
+		app.H2().Body(app.Text("What broke?"), app.Small().Text(v.rig.Name)),
+		app.Div().Class("two suspects").Body(
+			app.Range(v.suspects).Slice(func(i int) app.UI {
+				p := v.suspects[i]
+				return goTo("quiet", capital(p.Title()), link("/log/broke", "position", p.ID))
+			}),
+			goTo("act", "Another place", link("/log/broke", "rig", v.rig.ID)),
+		),
+	)
 }
 
 // emptyLog says why the list is empty and what fills it.

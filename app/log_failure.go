@@ -1,10 +1,6 @@
 package app
 
 import (
-	"fmt"
-	"slices"
-	"strings"
-
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
@@ -74,10 +70,13 @@ func failureFields(k fieldkit.Kit, f fieldkit.Failure, known bool, at string, fi
 	fields := map[string]string{
 		"on": f.On.String(), "rig": f.Rig, "position": f.Position, "trip": f.Trip,
 		"odometer": amountText(f.Odometer, first, fieldkit.ParseOdometer),
-		"what":     f.What, "why": f.Why, "fix": f.Fix, "place": f.Place.Text, baseField: baseOf(f),
+		"what":     f.What, "mode": string(f.Mode), "conditions": f.Conditions, "why": f.Why, "fix": f.Fix, "place": f.Place.Text, baseField: baseOf(f),
 	}
 	if f.Place.HasFix() {
 		fields["fix at"] = fixText(f.Place)
+	}
+	if !f.Before.IsZero() {
+		fields["before"] = valueText(f.Before, first)
 	}
 	if f.Lost > 0 {
 		fields["lost"] = f.Lost.String()
@@ -108,10 +107,13 @@ func (s *failureScreen) Render() app.UI {
 				choice("Rig", f.key+"rig", f.get("rig"), rigOptions(s.kit), func(_ app.Context, rig string) { chooseRig(s.kit, f, rig) }))
 		}),
 		f.choose("position", "Where on the rig", "", "not said", positionOptions(s.kit, f.get("rig"), "")),
+		f.choose("mode", "How it failed", "", "not said", modeOptions()),
 		f.date("on", "Date", today()),
 		f.amount("odometer", "Odometer", "", " km", " mi"),
 		s.placeBlock(),
 		f.area("why", "Why", "worn, hit, water, fitted wrongly …"),
+		f.text("conditions", "What the rig was doing", "low range, second gear, climbing wet rock"),
+		f.size("before", "Last reading before", "4.8 mm, 3/16 in, or a number"),
 		f.area("fix", "Fix", "what got it going again"),
 		s.used(),
 		f.amount("lost", "Time lost", lostHint(f.typed("lost")), " h", " min"),
@@ -121,6 +123,13 @@ func (s *failureScreen) Render() app.UI {
 		f.saving("Save", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete entry", "delete "+s.id, s.delete) }),
 	}})
+}
+
+func modeOptions() (list []option) {
+	for _, m := range fieldkit.Modes {
+		list = append(list, option{string(m), string(m)})
+	}
+	return list
 }
 
 // lostHint says how a span of time is read while it is typed: a bare number is
@@ -165,50 +174,6 @@ func (s *failureScreen) findPlace(ctx app.Context) {
 			f.set("fix at", fixText(p))
 		}
 	})
-}
-
-// used lists what was taken from stock, with a count each, and offers more.
-func (s *failureScreen) used() app.UI {
-	f := s.form
-	var rows []app.UI
-	for _, key := range f.rows("used") {
-		item := readUsed(f, key)
-		name := itemName(s.kit, item.Type, item.Item)
-		rows = append(rows, app.Li().Body(app.Div().Class("row packline").Body(
-			app.Div().Class("open plain").Body(app.Span().Class("what").Body(app.B().Text(capital(name)))),
-			stepper(name, "used "+key, item.Count, 0, func(_ app.Context, n int) {
-				if n == 0 {
-					f.dropRow("used", key)
-					return
-				}
-				f.set(cell("used", key, "count"), itoa(n))
-			}),
-		)))
-	}
-	more := f.field("used", "Take from stock", "stock goes down when you save", field{
-		Kind: "choose", Options: append([]option{{"", "a spare or a consumable …"}}, stockOptions(s.kit)...),
-	})
-	more.Value = ""
-	more.OnType = func(_ app.Context, ref string) {
-		if ref != "" {
-			addUsed(f, ref)
-			f.revision++ // the list offers everything again
-		}
-	}
-	return section("Used", app.If(len(rows) > 0, func() app.UI { return app.Ul().Class("list").Body(rows...) }), more)
-}
-
-// addUsed counts one more piece of something from stock.
-func addUsed(f *form, ref string) {
-	for _, key := range f.rows("used") {
-		if f.get(cell("used", key, "item")) == ref {
-			f.set(cell("used", key, "count"), itoa(readUsed(f, key).Count+1))
-			return
-		}
-	}
-	key := f.addRow("used")
-	f.set(cell("used", key, "item"), ref)
-	f.set(cell("used", key, "count"), "1")
 }
 
 func (s *failureScreen) save(ctx app.Context) {
@@ -278,6 +243,9 @@ func (s *failureScreen) read() (fieldkit.Failure, bool) {
 	}
 	entry.Odometer, err = optionalAmount(f.get("odometer"), kept.first(), fieldkit.ParseOdometer)
 	ok = f.refuse("odometer", err) && ok
+	entry.Mode, entry.Conditions = fieldkit.Mode(f.get("mode")), f.typed("conditions")
+	entry.Before, err = readBefore(f.typed("before"), entry.Before, kept.first())
+	ok = f.refuse("before", err) && ok
 	entry.Lost = 0
 	if text := f.typed("lost"); text != "" {
 		entry.Lost, err = fieldkit.ParseMinutes(text)
@@ -294,6 +262,20 @@ func (s *failureScreen) read() (fieldkit.Failure, bool) {
 	}
 	entry.Photos = s.photos.hashes()
 	return entry, ok
+}
+
+// readBefore reads the last reading before the failure: as what the kit already holds
+// there, else as whatever the text says. A bare number is a count.
+func readBefore(text string, before fieldkit.Value, first fieldkit.System) (fieldkit.Value, error) {
+	switch {
+	case text == "":
+		return fieldkit.Value{}, nil
+	case !before.IsZero():
+		if v, err := fieldkit.ParseValueAs(text, before.Dim, first); err == nil {
+			return v, nil
+		}
+	}
+	return fieldkit.ParseValue(text)
 }
 
 func (s *failureScreen) delete(ctx app.Context) {
@@ -333,42 +315,6 @@ func tripOn(k fieldkit.Kit, day fieldkit.Date) string {
 		}
 	}
 	return ""
-}
-
-// stockOptions lists what can be taken from stock: what there is first, by name.
-func stockOptions(k fieldkit.Kit) []option {
-	var have, none []option
-	seen := map[string]bool{}
-	add := func(t fieldkit.ItemType, id, name string, n int) {
-		if n > 0 {
-			have = append(have, option{string(t) + ":" + id, fmt.Sprintf("%s (%d)", name, n)})
-		} else {
-			none = append(none, option{string(t) + ":" + id, name + " (none in stock)"})
-		}
-	}
-	for _, sp := range k.Spares {
-		if part, ok := k.Part(sp.Part); ok && !seen[sp.Part] {
-			seen[sp.Part] = true
-			add(fieldkit.SpareItem, sp.Part, part.Name, k.Stock(sp.Part))
-		}
-	}
-	for _, c := range k.Consumables {
-		add(fieldkit.ConsumableItem, c.ID, c.Name, c.Count)
-	}
-	byName := func(a, b option) int { return strings.Compare(strings.ToLower(a.label), strings.ToLower(b.label)) }
-	slices.SortStableFunc(have, byName)
-	slices.SortStableFunc(none, byName)
-	return append(have, none...)
-}
-
-func usedCells(it fieldkit.Item) map[string]string {
-	return map[string]string{"item": string(it.Type) + ":" + it.Item, "count": itoa(it.Count)}
-}
-
-func readUsed(f *form, key string) fieldkit.Item {
-	kind, id, _ := strings.Cut(f.get(cell("used", key, "item")), ":")
-	n, _ := wholeNumber(f.get(cell("used", key, "count")), 0, 999)
-	return fieldkit.Item{Type: fieldkit.ItemType(kind), Item: id, Count: n}
 }
 
 func tripOptions(k fieldkit.Kit) []option {

@@ -36,6 +36,7 @@ var routes = map[string]func() app.Composer{
 	"/index.html":          func() app.Composer { return &rigScreen{} },
 	"/kit":                 func() app.Composer { return &kitScreen{} },
 	"/log":                 func() app.Composer { return &logScreen{} },
+	"/log/broke":           func() app.Composer { return &brokeScreen{} },
 	"/log/failure":         func() app.Composer { return &failureScreen{} },
 	"/log/reading":         func() app.Composer { return &readingScreen{} },
 	"/pack":                func() app.Composer { return &packScreen{} },
