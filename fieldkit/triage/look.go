@@ -1,0 +1,191 @@
+package triage
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/likelihood"
+	"trailfieldkit/fieldkit/repair"
+)
+
+// Look is one talk about one rig, weighed.
+type Look struct {
+	book  Book
+	cat   fieldkit.Catalog
+	rig   fieldkit.Rig
+	talk  Talk
+	live  []live // causes that this rig can have, in the book's order
+	asked []asked
+}
+
+// live is a cause that this rig can have.
+type live struct {
+	cause Cause
+	guide repair.Guide
+	place fieldkit.Position     // where its parts are likeliest to have failed, if the rig has them
+	known likelihood.Likelihood // of that place, or of one of its kind
+	prior float64               // logarithm of how often it fails, and of the position suspected
+	sign  float64               // logarithm of how often people begin with the symptom
+	now   float64               // probability by all that was said
+}
+
+// asked is an answer that counts: the question is known and can be asked on this rig.
+type asked struct {
+	Answer
+	question Question
+}
+
+// aDay is the drive that priors are reckoned for. Only their ratios matter.
+var aDay = fieldkit.Trip{Distance: 100 * fieldkit.Kilometre, Terrain: fieldkit.RoughTrack}
+
+// Weights that the book does not hold. Starting guesses, not measured.
+const (
+	// slip is how many answers in one are given at random: people look at the wrong
+	// wheel. It keeps one answer from ruling a cause out.
+	slip = 0.06
+	// What a suspected position leaves of causes in the same system, and of all others.
+	nearby    = 0.25
+	elsewhere = 0.04
+	// leastRate stands for a cause of which nothing is known, failures a day.
+	leastRate = 1e-5
+)
+
+// Open weighs a talk. A rig that is not in the kit has no traits and no log: all is
+// asked and starting guesses stand.
+func Open(book Book, guides []repair.Guide, kit fieldkit.Kit, cat fieldkit.Catalog, talk Talk) *Look {
+	l := &Look{book: book, cat: cat, talk: talk}
+	l.rig, _ = kit.Rig(talk.Rig)
+	position, suspected := kit.Position(talk.Position)
+	if suspected {
+		l.rig, _ = kit.RigOf(position)
+	}
+	outlook := likelihood.Look(kit, cat, aDay, l.rig)
+	for _, cause := range book.Causes {
+		guide, ok := repair.Named(guides, cause.Repair)
+		if !ok || cause.Suits.On(l.rig) == repair.Fails || guide.Suits.On(l.rig) == repair.Fails {
+			continue
+		}
+		one := live{cause: cause, guide: guide, sign: l.signOf(cause)}
+		one.weigh(kit, outlook)
+		if suspected {
+			one.suspect(cat, outlook, position)
+		}
+		l.live = append(l.live, one)
+	}
+	for _, a := range talk.Answers {
+		q, ok := l.Question(a.Question)
+		_, known := q.Option(a.Option)
+		if ok && (known || a.Option == "") && len(l.asked) < MostQuestions && !l.has(q.ID) {
+			l.asked = append(l.asked, asked{a, q})
+		}
+	}
+	l.settle()
+	return l
+}
+
+// weigh sets the prior: failures of its parts that the day lets expect, each place by
+// its age, its readings and the crew's log, and what comes without a part's failure.
+// A kind that the bill of materials does not list counts as one place.
+func (c *live) weigh(kit fieldkit.Kit, outlook *likelihood.Outlook) {
+	rate, most := float64(c.cause.Besides)*1e-6*float64(aDay.Distance/fieldkit.Kilometre), -1.0
+	positions := kit.PositionsOf(outlook.Rig.ID)
+	for _, kind := range c.cause.Kinds {
+		places := 0
+		for _, p := range append(slices.Clone(positions), fieldkit.Position{Kind: kind}) {
+			if p.Kind != kind || p.ID == "" && places > 0 {
+				continue
+			}
+			places++
+			known := outlook.Of(p)
+			rate += known.Expected * float64(c.cause.Share) / 100
+			if known.Expected > most {
+				most, c.place, c.known = known.Expected, p, known
+			}
+		}
+	}
+	c.prior = math.Log(math.Max(rate, leastRate))
+}
+
+// suspect lowers the prior of what has nothing to do with a position, and puts the
+// others there.
+func (c *live) suspect(cat fieldkit.Catalog, outlook *likelihood.Outlook, position fieldkit.Position) {
+	kind, _ := cat.PartKind(position.Kind)
+	switch {
+	case slices.Contains(c.cause.Kinds, position.Kind) || slices.Contains(c.guide.PartKinds, position.Kind):
+		c.place, c.known = position, outlook.Of(position)
+	case c.guide.System == kind.System:
+		c.prior += math.Log(nearby)
+	default:
+		c.prior += math.Log(elsewhere)
+	}
+}
+
+// signOf is how often people begin with the symptom where this is the cause. Without
+// a symptom it weighs nothing.
+func (l *Look) signOf(c Cause) float64 {
+	if _, ok := l.book.Symptom(l.talk.Sign); !ok {
+		return 0
+	}
+	sum := 0
+	for _, share := range c.Signs {
+		sum += share
+	}
+	return math.Log((1-slip)*float64(c.Signs[l.talk.Sign])/float64(sum) + slip/float64(len(l.book.Symptoms)))
+}
+
+// settle works out the probabilities. Answers are taken in the order of the
+// questions' IDs, so that the order they were given in does not show even in the last
+// digit.
+func (l *Look) settle() {
+	sorted := slices.Clone(l.asked)
+	slices.SortFunc(sorted, func(a, b asked) int { return strings.Compare(a.question.ID, b.question.ID) })
+	most := math.Inf(-1)
+	for i := range l.live {
+		c := &l.live[i]
+		c.now = c.prior + c.sign
+		for _, a := range sorted {
+			if a.Option != "" {
+				c.now += math.Log(chance(c.cause, c.guide, a.question)[a.Option])
+			}
+		}
+		most = math.Max(most, c.now)
+	}
+	sum := 0.0
+	for i := range l.live {
+		l.live[i].now = math.Exp(l.live[i].now - most)
+		sum += l.live[i].now
+	}
+	for i := range l.live {
+		l.live[i].now /= sum
+	}
+}
+
+// chance is how often each option is the answer where a cause is the right one.
+func chance(c Cause, g repair.Guide, q Question) map[string]float64 {
+	if q.trait != "" {
+		return chanceOfTrait(c, g, q)
+	}
+	share := c.Answers[q.ID]
+	left, usual := 100, 0
+	for _, o := range q.Options {
+		left -= share[o.ID]
+		if share[o.ID] == 0 {
+			usual += o.Usual
+		}
+	}
+	p := make(map[string]float64, len(q.Options))
+	for _, o := range q.Options {
+		one := float64(share[o.ID]) / 100
+		if share[o.ID] == 0 {
+			one = float64(left) / 100 * float64(o.Usual) / float64(usual)
+		}
+		p[o.ID] = (1-slip)*one + slip/float64(len(q.Options))
+	}
+	return p
+}
+
+func (l *Look) has(question string) bool {
+	return slices.ContainsFunc(l.asked, func(a asked) bool { return a.question.ID == question })
+}
