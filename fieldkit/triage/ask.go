@@ -45,16 +45,16 @@ func (l *Look) next() (best Question, ok bool) {
 // of cause and answer. Source: Cover and Thomas, Elements of Information Theory, 2.4.
 func (l *Look) gain(q Question) (bits float64) {
 	total := make([]float64, len(q.Options))
-	each := make([]map[string]float64, len(l.live))
+	each := make([][]float64, len(l.live))
 	for i, c := range l.live {
 		each[i] = chance(c.cause, c.guide, q)
-		for j, o := range q.Options {
-			total[j] += c.now * each[i][o.ID]
+		for j, p := range each[i] {
+			total[j] += c.now * p
 		}
 	}
 	for i, c := range l.live {
-		for j, o := range q.Options {
-			if p := each[i][o.ID]; p > 0 && c.now > 0 {
+		for j, p := range each[i] {
+			if c.now > 0 {
 				bits += c.now * p * math.Log2(p/total[j])
 			}
 		}

@@ -22,19 +22,18 @@ type Look struct {
 
 // live is a cause that this rig can have.
 type live struct {
-	cause Cause
-	guide repair.Guide
-	place fieldkit.Position     // where its parts are likeliest to have failed, if the rig has them
-	known likelihood.Likelihood // of that place, or of one of its kind
-	prior float64               // logarithm of how often it fails, and of the position suspected
-	sign  float64               // logarithm of how often people begin with the symptom
-	now   float64               // probability by all that was said
+	cause  Cause
+	guide  repair.Guide
+	record         // of the place where its parts are likeliest to have failed
+	prior  float64 // logarithm of how often it fails, and of the position suspected
+	sign   float64 // logarithm of how often people begin with the symptom
+	now    float64 // probability by all that was said
 }
 
 // asked is an answer that counts: the question is known and can be asked on this rig.
 type asked struct {
-	Answer
 	question Question
+	option   int // -1 for "I don't know"
 }
 
 // aDay is the drive that priors are reckoned for. Only their ratios matter.
@@ -61,47 +60,68 @@ func Open(book Book, guides []repair.Guide, kit fieldkit.Kit, cat fieldkit.Catal
 	if suspected {
 		l.rig, _ = kit.RigOf(position)
 	}
-	outlook := likelihood.Look(kit, cat, aDay, l.rig)
+	all := recordsOf(kit, cat, l.rig)
 	for _, cause := range book.Causes {
 		guide, ok := repair.Named(guides, cause.Repair)
 		if !ok || cause.Suits.On(l.rig) == repair.Fails || guide.Suits.On(l.rig) == repair.Fails {
 			continue
 		}
 		one := live{cause: cause, guide: guide, sign: l.signOf(cause)}
-		one.weigh(kit, outlook)
+		one.weigh(all)
 		if suspected {
-			one.suspect(cat, outlook, position)
+			one.suspect(cat, all.outlook, position)
 		}
 		l.live = append(l.live, one)
 	}
 	for _, a := range talk.Answers {
 		q, ok := l.Question(a.Question)
-		_, known := q.Option(a.Option)
-		if ok && (known || a.Option == "") && len(l.asked) < MostQuestions && !l.has(q.ID) {
-			l.asked = append(l.asked, asked{a, q})
+		option := slices.IndexFunc(q.Options, func(o Option) bool { return o.ID == a.Option })
+		if ok && (option >= 0 || a.Option == "") && len(l.asked) < MostQuestions && !l.has(q.ID) {
+			l.asked = append(l.asked, asked{q, option})
 		}
 	}
 	l.settle()
 	return l
 }
 
+// records are the places of a rig by part kind, each with what is known of it.
+type records struct {
+	outlook *likelihood.Outlook
+	byKind  map[string][]record
+}
+
+type record struct {
+	place fieldkit.Position // without an ID where the bill of materials lists none
+	known likelihood.Likelihood
+}
+
+func recordsOf(kit fieldkit.Kit, cat fieldkit.Catalog, rig fieldkit.Rig) records {
+	r := records{likelihood.Look(kit, cat, aDay, rig), map[string][]record{}}
+	for _, p := range kit.PositionsOf(rig.ID) {
+		r.byKind[p.Kind] = append(r.byKind[p.Kind], record{p, r.outlook.Of(p)})
+	}
+	return r
+}
+
+// of lists the places of a kind. One that the bill of materials does not list counts
+// as one place.
+func (r records) of(kind string) []record {
+	if r.byKind[kind] == nil {
+		p := fieldkit.Position{Kind: kind}
+		r.byKind[kind] = []record{{p, r.outlook.Of(p)}}
+	}
+	return r.byKind[kind]
+}
+
 // weigh sets the prior: failures of its parts that the day lets expect, each place by
 // its age, its readings and the crew's log, and what comes without a part's failure.
-// A kind that the bill of materials does not list counts as one place.
-func (c *live) weigh(kit fieldkit.Kit, outlook *likelihood.Outlook) {
+func (c *live) weigh(all records) {
 	rate, most := float64(c.cause.Besides)*1e-6*float64(aDay.Distance/fieldkit.Kilometre), -1.0
-	positions := kit.PositionsOf(outlook.Rig.ID)
 	for _, kind := range c.cause.Kinds {
-		places := 0
-		for _, p := range append(slices.Clone(positions), fieldkit.Position{Kind: kind}) {
-			if p.Kind != kind || p.ID == "" && places > 0 {
-				continue
-			}
-			places++
-			known := outlook.Of(p)
-			rate += known.Expected * float64(c.cause.Share) / 100
-			if known.Expected > most {
-				most, c.place, c.known = known.Expected, p, known
+		for _, r := range all.of(kind) {
+			rate += r.known.Expected * float64(c.cause.Share) / 100
+			if r.known.Expected > most {
+				most, c.record = r.known.Expected, r
 			}
 		}
 	}
@@ -146,8 +166,8 @@ func (l *Look) settle() {
 		c := &l.live[i]
 		c.now = c.prior + c.sign
 		for _, a := range sorted {
-			if a.Option != "" {
-				c.now += math.Log(chance(c.cause, c.guide, a.question)[a.Option])
+			if a.option >= 0 {
+				c.now += math.Log(chance(c.cause, c.guide, a.question)[a.option])
 			}
 		}
 		most = math.Max(most, c.now)
@@ -162,26 +182,27 @@ func (l *Look) settle() {
 	}
 }
 
-// chance is how often each option is the answer where a cause is the right one.
-func chance(c Cause, g repair.Guide, q Question) map[string]float64 {
+// chance is how often each option, in their order, is the answer where a cause is the
+// right one.
+func chance(c Cause, g repair.Guide, q Question) []float64 {
 	if q.trait != "" {
 		return chanceOfTrait(c, g, q)
 	}
+	p := make([]float64, len(q.Options))
 	share := c.Answers[q.ID]
 	left, usual := 100, 0
-	for _, o := range q.Options {
-		left -= share[o.ID]
-		if share[o.ID] == 0 {
+	for i, o := range q.Options {
+		n := share[o.ID]
+		p[i] = float64(n)
+		if left -= n; n == 0 {
 			usual += o.Usual
 		}
 	}
-	p := make(map[string]float64, len(q.Options))
-	for _, o := range q.Options {
-		one := float64(share[o.ID]) / 100
-		if share[o.ID] == 0 {
-			one = float64(left) / 100 * float64(o.Usual) / float64(usual)
+	for i, o := range q.Options {
+		if p[i] == 0 {
+			p[i] = float64(left) * float64(o.Usual) / float64(usual)
 		}
-		p[o.ID] = (1-slip)*one + slip/float64(len(q.Options))
+		p[i] = (1-slip)*p[i]/100 + slip/float64(len(q.Options))
 	}
 	return p
 }

@@ -50,7 +50,7 @@ func optionID(option string) string {
 
 // chanceOfTrait is even over the options that a cause can have, and over all for a
 // cause that does not hang on the trait.
-func chanceOfTrait(c Cause, g repair.Guide, q Question) map[string]float64 {
+func chanceOfTrait(c Cause, g repair.Guide, q Question) []float64 {
 	can := func(answer string) bool {
 		return (c.Suits[q.trait] == nil || slices.Contains(c.Suits[q.trait], answer)) &&
 			(g.Suits[q.trait] == nil || slices.Contains(g.Suits[q.trait], answer))
@@ -61,11 +61,11 @@ func chanceOfTrait(c Cause, g repair.Guide, q Question) map[string]float64 {
 			n++
 		}
 	}
-	p := make(map[string]float64, len(q.Options))
-	for _, o := range q.Options {
-		p[o.ID] = slip / float64(len(q.Options))
+	p := make([]float64, len(q.Options))
+	for i, o := range q.Options {
+		p[i] = slip / float64(len(q.Options))
 		if can(o.Answer) {
-			p[o.ID] += (1 - slip) / float64(n)
+			p[i] += (1 - slip) / float64(n)
 		}
 	}
 	return p

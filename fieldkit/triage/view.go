@@ -49,8 +49,11 @@ const (
 func (l *Look) View() View {
 	v := View{Number: len(l.asked) + 1}
 	for _, a := range l.asked {
-		o, _ := a.question.Option(a.Option)
-		v.Said = append(v.Said, Said{a.question.Ask, o.Answer})
+		said := Said{Question: a.question.Ask}
+		if a.option >= 0 {
+			said.Answer = a.question.Options[a.option].Answer
+		}
+		v.Said = append(v.Said, said)
 	}
 	q, more := l.next()
 	v.Question, v.Done = q, !more
@@ -84,39 +87,39 @@ func (l *Look) found(c live) Found {
 		f.For = append(f.For, "it sits where you look")
 	}
 	for _, a := range l.asked {
-		o, ok := a.question.Option(a.Option)
-		if !ok {
+		if a.option < 0 {
 			continue
 		}
+		answer := a.question.Options[a.option].Answer
 		mean := 0.0
 		for _, other := range l.live {
-			mean += chance(other.cause, other.guide, a.question)[o.ID] / float64(len(l.live))
+			mean += chance(other.cause, other.guide, a.question)[a.option] / float64(len(l.live))
 		}
-		switch ratio := chance(c.cause, c.guide, a.question)[o.ID] / mean; {
+		switch ratio := chance(c.cause, c.guide, a.question)[a.option] / mean; {
 		case ratio >= speaksFor:
-			f.For = append(f.For, "you said: "+o.Answer)
+			f.For = append(f.For, "you said: "+answer)
 		case ratio <= speaksAgainst:
-			f.Against = append(f.Against, "you said: "+o.Answer)
+			f.Against = append(f.Against, "you said: "+answer)
 		}
 	}
-	f.For = append(f.For, c.record()...)
+	f.For = append(f.For, c.lines()...)
 	return f
 }
 
-// record is what age, readings and log say of its parts.
-func (c live) record() (lines []string) {
-	if n := c.known.Failures; n > 0 {
+// lines say what age, readings and log say of its parts.
+func (r record) lines() (lines []string) {
+	if n := r.known.Failures; n > 0 {
 		times := fmt.Sprintf("%d times", n)
 		if n <= 2 {
 			times = []string{"once", "twice"}[n-1]
 		}
 		lines = append(lines, "failed "+times+" in your log")
 	}
-	if c.known.Due {
+	if r.known.Due {
 		lines = append(lines, "its readings say it is at its limit")
 	}
-	if c.known.Source == likelihood.ByAge || c.known.Source == likelihood.ByWear {
-		words, _, _ := strings.Cut(c.known.Evidence, ";")
+	if r.known.Source == likelihood.ByAge || r.known.Source == likelihood.ByWear {
+		words, _, _ := strings.Cut(r.known.Evidence, ";")
 		lines = append(lines, words)
 	}
 	return lines
