@@ -99,19 +99,8 @@ func itemWords(k fieldkit.Kit, items []fieldkit.Item) []string {
 // itemName names a part, a consumable or a tool; its ID if it is not in the kit
 // any more.
 func itemName(k fieldkit.Kit, kind fieldkit.ItemType, id string) string {
-	switch kind {
-	case fieldkit.SpareItem:
-		if p, ok := k.Part(id); ok {
-			return p.Name
-		}
-	case fieldkit.ConsumableItem:
-		if c, ok := fieldkit.Find(k.Consumables, id); ok {
-			return c.Name
-		}
-	case fieldkit.ToolItem:
-		if t, ok := fieldkit.Find(k.Tools, id); ok {
-			return t.Name
-		}
+	if name, ok := k.ItemName(kind, id); ok {
+		return name
 	}
 	return "no longer in the kit (" + id + ")"
 }

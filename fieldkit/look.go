@@ -10,6 +10,23 @@ func (k Kit) Donor(id string) (Donor, bool)       { return Find(k.Donors, id) }
 func (k Kit) Trip(id string) (Trip, bool)         { return Find(k.Trips, id) }
 func (k Kit) System(id string) (Assembly, bool)   { return Find(k.Systems, id) }
 
+// ItemName is the name of something that can be packed or used; ok is false if the kit
+// does not hold it.
+func (k Kit) ItemName(typ ItemType, id string) (name string, ok bool) {
+	switch typ {
+	case SpareItem:
+		p, ok := k.Part(id)
+		return p.Name, ok
+	case ConsumableItem:
+		c, ok := Find(k.Consumables, id)
+		return c.Name, ok
+	case ToolItem:
+		t, ok := Find(k.Tools, id)
+		return t.Name, ok
+	}
+	return "", false
+}
+
 // RigOf returns the rig a position sits on.
 func (k Kit) RigOf(p Position) (Rig, bool) {
 	s, ok := k.System(p.System)

@@ -1,5 +1,7 @@
 package fieldkit
 
+import "slices"
+
 // Terrain is how hard a trip is on the rig, from graded road to rock.
 type Terrain string
 
@@ -35,6 +37,24 @@ type Trip struct {
 	Done          bool      `json:"done,omitempty"`
 	Note          string    `json:"note,omitempty"`
 	Extra         Extra     `json:"-"`
+}
+
+// Holds reports whether a failure belongs to the trip: by its trip, else by its rig and
+// its date.
+func (t Trip) Holds(f Failure) bool {
+	if f.Trip != "" {
+		return f.Trip == t.ID
+	}
+	return slices.Contains(t.Rigs, f.Rig) && !t.Start.IsZero() && !f.On.IsZero() &&
+		!f.On.Before(t.Start) && f.On.Before(t.End().AddDays(1))
+}
+
+// End is the last day of the trip, unknown where its first is.
+func (t Trip) End() Date {
+	if t.Start.IsZero() {
+		return t.Start
+	}
+	return t.Start.AddDays(max(t.Days, 1) - 1)
 }
 
 // Town is where something can be bought on the way.

@@ -35,7 +35,7 @@ func logKit() fieldkit.Kit {
 		Failures: []fieldkit.Failure{
 			{ID: "second", Rig: "rig", On: day, At: moment(18), Odometer: 40_110 * fieldkit.Mile, Position: "joint", Part: "cross",
 				Place: fieldkit.Place{Text: "Sevenfold Grade, the ledge", Lat: 41_655_100, Lon: -118_433_801, FixedAt: moment(17)},
-				What:  "cross snapped \"clean\"\nunder load", Why: "=dry since the build", Fix: "new joint <on the tailgate> & grease",
+				What:  "cross snapped \"clean\"\nunder load", Mode: fieldkit.Broken, Conditions: "+ full lock", Before: value("350 µm"), Why: "=dry since the build", Fix: "new joint <on the tailgate> & grease",
 				Used: []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "cross", Count: 1}, {Type: fieldkit.ConsumableItem, Item: "fluid", Count: 2},
 					{Type: fieldkit.ToolItem, Item: "press", Count: 1}, {Type: fieldkit.SpareItem, Item: "gone", Count: 1}},
 				Lost: 130},

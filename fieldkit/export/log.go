@@ -15,7 +15,7 @@ import (
 // read first, as plain numbers; coordinates are WGS 84 in decimal degrees.
 func LogCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 	rows := [][]string{{"date", "odometer, " + distanceUnit(first), "rig", "position", "part", "place", "latitude", "longitude",
-		"what", "why", "fix", "used", "hours lost"}}
+		"what", "how", "why", "conditions", "reading before", "fix", "used", "hours lost"}}
 	for _, f := range failuresOf(kit) {
 		row := entryOf(kit, f)
 		lat, lon := "", ""
@@ -27,7 +27,7 @@ func LogCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 			lost = strconv.FormatFloat(f.Lost.Hours(), 'f', 2, 64)
 		}
 		rows = append(rows, []string{f.On.String(), odometer(f.Odometer, first), cell(row.rig), cell(row.position), cell(row.part),
-			cell(f.Place.Text), lat, lon, cell(f.What), cell(f.Why), cell(f.Fix), cell(row.used), lost})
+			cell(f.Place.Text), lat, lon, cell(f.What), cell(string(f.Mode)), cell(f.Why), cell(f.Conditions), cell(f.Before.Both(first)), cell(f.Fix), cell(row.used), lost})
 	}
 	return table(rows)
 }
@@ -86,19 +86,8 @@ func named(name string, known bool, id string) string {
 func used(kit fieldkit.Kit, items []fieldkit.Item) string {
 	var words []string
 	for _, i := range items {
-		name := i.Item
-		switch i.Type {
-		case fieldkit.SpareItem:
-			p, known := kit.Part(i.Item)
-			name = named(p.Name, known, i.Item)
-		case fieldkit.ConsumableItem:
-			c, known := fieldkit.Find(kit.Consumables, i.Item)
-			name = named(c.Name, known, i.Item)
-		case fieldkit.ToolItem:
-			t, known := fieldkit.Find(kit.Tools, i.Item)
-			name = named(t.Name, known, i.Item)
-		}
-		words = append(words, fmt.Sprintf("%d × %s", i.Count, name))
+		name, known := kit.ItemName(i.Type, i.Item)
+		words = append(words, fmt.Sprintf("%d × %s", i.Count, named(name, known, i.Item)))
 	}
 	return strings.Join(words, "; ")
 }

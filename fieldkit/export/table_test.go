@@ -64,7 +64,7 @@ func TestLogCSV(t *testing.T) {
 	require.Equal(t, map[string]string{
 		"date": "2026-05-14", "odometer, mi": "40110", "rig": "Bramble", "position": "axle U-joint, left", "part": "cross, 1-3/8 in",
 		"place": "Sevenfold Grade, the ledge", "latitude": "41.6551", "longitude": "-118.433801",
-		"what": "cross snapped \"clean\"\nunder load", "why": "'=dry since the build", "fix": "new joint <on the tailgate> & grease",
+		"what": "cross snapped \"clean\"\nunder load", "how": "broken", "why": "'=dry since the build", "conditions": "'+ full lock", "reading before": "0.014 in (0.35 mm)", "fix": "new joint <on the tailgate> & grease",
 		"used": "1 × cross, 1-3/8 in; 2 × brake fluid; DOT 4; 1 × ball joint press; 1 × gone", "hours lost": "2.17",
 	}, second)
 	require.Equal(t, "no such rig", rows[2]["rig"], "what is not there keeps its key")

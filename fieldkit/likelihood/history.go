@@ -86,14 +86,7 @@ func inOrder(trips []fieldkit.Trip) []fieldkit.Trip {
 // onTrips reports whether a failure belongs to one of the trips: by its trip, else
 // by its date.
 func onTrips(f fieldkit.Failure, trips []fieldkit.Trip) bool {
-	for _, t := range trips {
-		byDate := f.Trip == "" && !t.Start.IsZero() && !f.On.IsZero() &&
-			!f.On.Before(t.Start) && f.On.Before(t.Start.AddDays(max(t.Days, 1)))
-		if f.Trip == t.ID || byDate {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(trips, func(t fieldkit.Trip) bool { return t.Holds(f) })
 }
 
 // odometerSpan returns the first and the last odometer reading the kit holds for a

@@ -97,6 +97,33 @@ func (l Line) below(margin, spread float64) float64 {
 	return StudentAtMost(margin/spread, float64(l.Freedom()))
 }
 
+// CrossingWithin is the interval in which the line itself meets the limit with that
+// probability, 0 < p < 1: every x at which the limit lies within what the line may be.
+// high is +∞ where the readings do not say that it ever does. ok is false without
+// degrees of freedom, or where they say nothing at all.
+// Source: Fieller's theorem, as for calibration lines.
+func (l Line) CrossingWithin(p, limit float64) (low, high float64, ok bool) {
+	if l.Freedom() < 1 || l.Slope == 0 {
+		return 0, 0, false
+	}
+	ts := StudentQuantile((1+p)/2, float64(l.Freedom())) * l.Spread
+	// (d + b·u)² = ts²·(1/n + u²/sxx), with u from the mean of the readings.
+	d, b := l.At(l.meanAt)-limit, l.Slope
+	square, free := b*b-ts*ts/l.sxx, d*d-ts*ts/float64(l.N)
+	root := d*d*b*b - square*free
+	switch {
+	case root < 0:
+		return 0, 0, false
+	case square <= 0: // the slope may be nothing
+		if free <= 0 || d*b >= 0 {
+			return 0, 0, false
+		}
+		return l.meanAt + free/(-d*b+math.Sqrt(root)), math.Inf(1), true
+	}
+	u1, u2 := (-d*b-math.Sqrt(root))/square, (-d*b+math.Sqrt(root))/square
+	return l.meanAt + u1, l.meanAt + u2, true
+}
+
 // Crossing is where the line itself meets the limit. ok is false for a line that
 // never does: one that is level.
 func (l Line) Crossing(limit float64) (x float64, ok bool) {

@@ -56,16 +56,7 @@ func wearOf(kit fieldkit.Kit, kind fieldkit.PartKind, p fieldkit.Position, prior
 	perTrip := usualAhead(prior, h, first, trip)
 	w.at = math.Max(km(h.now), km(last.Odometer)) + perTrip
 	line, fits := FitLine(x, y)
-	switch {
-	case !fits && len(series) == 1:
-		w.fallback = "one reading makes no line"
-	case !fits:
-		w.fallback = "all readings are of one odometer"
-	case len(series) == 2:
-		w.fallback = "two readings make a line and say nothing of how sure it is"
-	case line.Slope >= 0:
-		w.fallback = "the readings do not go towards the limit"
-	default:
+	if w.fallback = whyNoLine(len(series), fits, line, true); w.fallback == "" {
 		w.line, w.byLine = line, true
 		w.say(kind, sign)
 		return w, true
