@@ -141,6 +141,7 @@ func (s *logScreen) broke() app.UI {
 			}),
 			goTo("act", "Another place", link("/log/broke", "rig", v.rig.ID)),
 		),
+		goTo("quiet wide", "I don't know what: find the cause", link("/repair/triage", "rig", v.rig.ID)),
 	)
 }
 

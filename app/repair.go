@@ -28,6 +28,8 @@ type repairView struct {
 	fitting   []repair.Guide // repairs for the position
 	bySystem  []repair.Group
 	positions []option
+	talk      string // address of a talk that looks for a cause, if one is under way
+	talkWords string
 }
 
 type runRow struct {
@@ -43,6 +45,9 @@ func (s *repairScreen) OnNav(ctx app.Context) {
 
 func (s *repairScreen) load(ctx app.Context) {
 	s.view = viewRepair(kept.kit(), data.Guides(), param(ctx, "position"), s.search.query)
+	if address, words, ok := triageUnderWay(remembered(triageKey(kept.which)), today()); ok {
+		s.view.talk, s.view.talkWords = address, words
+	}
 }
 
 func viewRepair(k fieldkit.Kit, guides []repair.Guide, position, query string) repairView {
@@ -85,7 +90,9 @@ func (s *repairScreen) ask(ctx app.Context, position, q string) {
 
 func (s *repairScreen) Render() app.UI {
 	v := s.view
-	body := []app.UI{s.underWay(), s.forPosition(),
+	body := []app.UI{s.underWay(),
+		goTo("act wide", "Find the cause: a few questions", link("/repair/triage", "position", v.position.ID)),
+		s.forPosition(),
 		section("What do you hear, see, smell or feel?",
 			s.search.draw("symptom", "What you hear, see, smell or feel", "clunk, grinding …", func(ctx app.Context, q string) {
 				s.ask(ctx, v.position.ID, q)
@@ -110,13 +117,17 @@ func (s *repairScreen) Render() app.UI {
 }
 
 func (s *repairScreen) underWay() app.UI {
-	if len(s.view.underWay) == 0 {
+	var rows []app.UI
+	if v := s.view; v.talk != "" {
+		rows = append(rows, openRow(v.talk, "Finding the cause", v.talkWords, "go on"))
+	}
+	for _, r := range s.view.underWay {
+		rows = append(rows, openRow(link("/repair/run", "id", r.id), r.title, strings.Join(nonEmpty(r.sub, r.progress), " · "), "go on"))
+	}
+	if len(rows) == 0 {
 		return app.Div().Hidden(true)
 	}
-	return section("Under way", app.Ul().Class("list").Body(app.Range(s.view.underWay).Slice(func(i int) app.UI {
-		r := s.view.underWay[i]
-		return openRow(link("/repair/run", "id", r.id), r.title, strings.Join(nonEmpty(r.sub, r.progress), " · "), "go on")
-	})))
+	return section("Under way", app.Ul().Class("list").Body(rows...))
 }
 
 func (s *repairScreen) forPosition() app.UI {

@@ -163,6 +163,7 @@ func (s *guideScreen) begin(ctx app.Context) {
 		return nil
 	}, func(ctx app.Context, err error) {
 		if s.busy, s.err = false, err; err == nil {
+			forgetTriage()
 			goOn(ctx, link("/repair/run", "id", run.ID))
 		}
 	})

@@ -241,6 +241,7 @@ func (s *positionScreen) actions() app.UI {
 	v := s.view
 	acts := []app.UI{
 		goTo("act wide", "It broke", link("/repair", "position", v.position.ID)),
+		goTo("quiet wide", "Find the cause", link("/repair/triage", "position", v.position.ID)),
 		goTo("quiet wide", "Log a failure", link("/log/broke", "position", v.position.ID)),
 	}
 	if v.hasPart && v.position.Side.Opposite() != fieldkit.NoSide {

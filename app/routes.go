@@ -52,6 +52,7 @@ var routes = map[string]func() app.Composer{
 	"/repair/guide":        func() app.Composer { return &guideScreen{} },
 	"/repair/help":         func() app.Composer { return &helpScreen{} },
 	"/repair/limp":         func() app.Composer { return &limpScreen{} },
+	"/repair/triage":       func() app.Composer { return &triageScreen{} },
 	"/repair/torque":       func() app.Composer { return &torqueScreen{} },
 	"/repair/run":          func() app.Composer { return &runScreen{} },
 	"/rig":                 func() app.Composer { return &rigScreen{} },

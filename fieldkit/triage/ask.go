@@ -4,7 +4,8 @@ import "math"
 
 // When to ask no more. Starting guesses.
 const (
-	surely    = 0.97 // the first cause is all but certain
+	surely    = 0.97 // the first cause is all but certain,
+	leastSaid = 2    // and so many things were said: a symptom, an answer
 	leastGain = 0.02 // bits: no question left narrows much
 )
 
@@ -20,8 +21,12 @@ func (l *Look) next() (best Question, ok bool) {
 	if len(l.asked) >= MostQuestions || len(l.live) < 2 {
 		return best, false
 	}
+	said := len(l.asked)
+	if l.talk.Sign != "" {
+		said++
+	}
 	for _, c := range l.live {
-		if c.now >= surely {
+		if c.now >= surely && said >= leastSaid {
 			return best, false
 		}
 	}

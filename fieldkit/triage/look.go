@@ -45,8 +45,8 @@ const (
 	// wheel. It keeps one answer from ruling a cause out.
 	slip = 0.06
 	// What a suspected position leaves of causes in the same system, and of all others.
-	nearby    = 0.25
-	elsewhere = 0.04
+	nearby    = 0.4
+	elsewhere = 0.1
 	// leastRate stands for a cause of which nothing is known, failures a day.
 	leastRate = 1e-5
 )

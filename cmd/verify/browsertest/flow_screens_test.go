@@ -45,6 +45,8 @@ var addresses = []string{
 	"/pack/line?trip=2026-12-widows-rib&type=spare&item=ujoint-1350", "/pack/stock?what=spares", "/pack/stock?what=consumables", "/pack/stock?what=tools",
 	"/pack/stock?what=bins", "/pack/stock/edit?what=spares", "/pack/stock/edit?what=consumables", "/pack/stock/edit?what=tools", "/pack/stock/edit?what=bins",
 	"/repair", "/repair?q=clunk+when+turning", "/repair?position=hobnail-axle-u-joint-left", "/repair/guide?id=u-joint-axle&position=hobnail-axle-u-joint-left",
+	"/repair/triage", "/repair/triage?stop=brakes&rig=wicket", "/repair/triage?clear=yes&position=hobnail-axle-u-joint-left", "/repair/triage?clear=yes&rig=hobnail&sign=hot-wheel&answers=hubs.one~where.front-wheel",
+	"/repair/triage?answers=axle.front~where.front-wheel~rock.&clear=yes&list=yes&rig=hobnail&sign=bang",
 	"/repair/limp", "/repair/limp?rig=hobnail&broken=rear-drive-shaft-out.a-spare-of-another-size-is-fitted", "/repair/torque?thread=1/2-13&grade=8",
 	"/repair/help?rig=hobnail&what=rear+drive+shaft+out",
 	"/repair/run?id=run-wicket-u-joint", "/log", "/log?show=readings", "/log/broke", "/log/broke?position=hobnail-front-brake-pads", "/log/failure", "/log/failure?id=2026-09-27-hobnail-belt-tensioner",
