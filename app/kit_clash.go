@@ -81,23 +81,7 @@ func writtenAt(v merge.Version) string {
 func (b *clashBlock) take(ctx app.Context, c merge.Clash, v merge.Version) {
 	what := "Took the other value: " + clashTitle(kept.kit(), c) + ", " + fieldWords(c.Field)
 	kept.do(ctx, what, func(e *journal.Edit) error {
-		switch {
-		case c.Record != nil:
-			r, err := merge.Take(e.Kit(), c, v)
-			if err != nil {
-				return err
-			}
-			e.Put(r)
-			e.Settle(c.Key.Collection, c.Key.ID, c.Field)
-		case c.Field == "name":
-			e.SetName(v.Text())
-		case c.Field == "currency":
-			for _, r := range fieldkit.Relabelled(e.Kit(), v.Text()) {
-				e.Put(r)
-			}
-			e.SetCurrency(v.Text())
-		}
-		return nil
+		return takeValue(e, c, v)
 	}, b.settled)
 }
 

@@ -18,6 +18,7 @@ import (
 type mergeBlock struct {
 	same   bool // the backup is a copy of the kit in hand
 	report merge.Report
+	picks  picks
 	err    error
 }
 
@@ -28,7 +29,7 @@ func previewMerge(session *journal.Session, c backup.Contents) mergeBlock {
 		return mergeBlock{}
 	}
 	_, report, err := merge.Join(session.Replica(), c.Replica())
-	return mergeBlock{same: true, report: report, err: err}
+	return mergeBlock{same: true, report: report, picks: picks{}, err: err}
 }
 
 func (b *backupBlock) drawMerge() app.UI {
@@ -49,7 +50,7 @@ func (b *backupBlock) drawMerge() app.UI {
 		mergeList("Comes in", recordLines(k, b.chosen.Kit, r.New)),
 		mergeList("Changes", changedLines(k, r.Changed)),
 		mergeList("Goes, deleted on the other phone", recordLines(k, b.chosen.Kit, r.Gone)),
-		mergeList("Both changed; the later one wins, the other can be taken afterwards", clashLines(k, r.Clashes)),
+		m.drawClashes(k),
 		mergeList("Deleted on one phone, changed on the other: stays deleted, can be taken back afterwards", recordLines(k, b.chosen.Kit, r.Edited)),
 		mergeList("Held back, because what it hangs on was deleted", recordLines(k, b.chosen.Kit, r.Held)),
 		button("act wide", "Merge with mine", "merge now", b.mergeNow),
@@ -80,13 +81,21 @@ func (b *backupBlock) mergeNow(ctx app.Context) {
 		return
 	}
 	b.busy = "Merging …"
-	what := "Merged with " + b.name
+	what, merging := "Merged with "+b.name, b.merge
 	ctx.Async(func() {
 		entry, err := session.Merge(context.Background(), what, now(), newID, contents.Replica(), contents.Photos...)
+		taken := 0
+		var fault error // of taking the picked values: they are still open then
+		if err == nil {
+			taken, fault = merging.takePicked(session)
+		}
 		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err
 			if err == nil {
-				b.chosen, kept.said = nil, said{text: what, entry: entry.ID}
+				b.chosen, kept.said, kept.trouble = nil, said{text: what, entry: entry.ID}, fault
+			}
+			if taken > 0 && fault == nil {
+				kept.said = said{text: what + ", with " + counted(taken, "other value") + " taken"} // taken back one by one, under Latest changes
 			}
 			kept.publish(ctx)
 		})

@@ -102,6 +102,19 @@ func TestTwoPhonesMerge(t *testing.T) {
 	mine.Go("/rig/position?id=hobnail-front-brake-pads")
 	mine.See("squeal when cold")
 
+	// The value that loses is taken before merging, by a tick.
+	third := withDemo(t, "/rig")
+	third.noteAt("hobnail-front-brake-pads", "dragging on the left")
+	third.openBackup("mine.zip", fromMine)
+	third.See("over theirs “squeal when cold”")
+	third.Tap("checkbox:Take “squeal when cold” instead")
+	third.WaitFor("the tick", `document.querySelector('main [role=checkbox][aria-checked=true]')`)
+	third.Tap("button:Merge with mine")
+	third.See("Merged with mine.zip, with 1 other value taken")
+	third.SeeNot("Left open by merging")
+	third.Go("/rig/position?id=hobnail-front-brake-pads")
+	third.See("squeal when cold")
+
 	theirs.Reload()
 	theirs.Go("/kit")
 	theirs.See("Left open by merging")
