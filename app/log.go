@@ -133,7 +133,7 @@ func (s *logScreen) broke() app.UI {
 		return app.Div().Hidden(true)
 	}
 	return app.Section().Class("block no-print").Body(
-		app.H2().Body(app.Text("What broke?"), app.Small().Text(v.rig.Name)),
+		app.H2().Text("What broke on "+v.rig.Name+"?"),
 		app.Div().Class("two suspects").Body(
 			app.Range(v.suspects).Slice(func(i int) app.UI {
 				p := v.suspects[i]

@@ -93,7 +93,7 @@ func TestLogFailureInThreeTaps(t *testing.T) {
 	v.Go("/pack")
 	start := ask[float64](v.phone, "performance.now()")
 	v.Tap("link:Log")
-	v.See("What broke?")
+	v.See("What broke on")
 	v.Tap("css:main .suspects a") // the likeliest
 	v.See("How did it fail?")
 	v.Tap("button:Seized")
