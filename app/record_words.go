@@ -49,6 +49,10 @@ func recordTitle(k fieldkit.Kit, r fieldkit.Record) string {
 	case fieldkit.Inspection:
 		p, _ := k.Position(r.Position)
 		name = strings.Join(nonEmpty(r.Name, p.Title()), ", ")
+	case fieldkit.OwnRepair:
+		name = r.Title
+	case fieldkit.StepNote:
+		name = r.Text
 	case fieldkit.Visit:
 		name = strings.Join(nonEmpty(r.Name, r.Store, r.Kind, r.On.Show()), ", ")
 	}
@@ -59,6 +63,7 @@ var recordNoun = map[string]string{
 	"rigs": "rig", "systems": "system", "positions": "position", "donors": "donor", "parts": "part", "links": "interchange",
 	"bins": "bin", "spares": "spare", "consumables": "consumable", "tools": "tool", "trips": "trip", "packs": "packing list",
 	"runs": "repair", "failures": "failure", "inspections": "reading", "visits": "visit",
+	"ownRepairs": "own repair", "stepNotes": "note at a step",
 }
 
 // fieldWords puts the name of a field of the kit file in words: "fittedAt" is

@@ -24,6 +24,8 @@ func (r Run) Key() string        { return r.ID }
 func (r Failure) Key() string    { return r.ID }
 func (r Inspection) Key() string { return r.ID }
 func (r Visit) Key() string      { return r.ID }
+func (r OwnRepair) Key() string  { return r.ID }
+func (r StepNote) Key() string   { return r.ID }
 
 func (Rig) Collection() string        { return "rigs" }
 func (Assembly) Collection() string   { return "systems" }
@@ -41,6 +43,8 @@ func (Run) Collection() string        { return "runs" }
 func (Failure) Collection() string    { return "failures" }
 func (Inspection) Collection() string { return "inspections" }
 func (Visit) Collection() string      { return "visits" }
+func (OwnRepair) Collection() string  { return "ownRepairs" }
+func (StepNote) Collection() string   { return "stepNotes" }
 
 // Collection gives access to one collection of a kit by name, for code that
 // treats all records alike: the journal, the file reader, the checker.

@@ -36,6 +36,8 @@ type Kit struct {
 	Inspections []Inspection `json:"inspections,omitempty"`
 	Priors      []Prior      `json:"priors,omitempty"`
 	Visits      []Visit      `json:"visits,omitempty"`
+	OwnRepairs  []OwnRepair  `json:"ownRepairs,omitempty"`
+	StepNotes   []StepNote   `json:"stepNotes,omitempty"`
 
 	Extra Extra `json:"-"`
 }

@@ -131,4 +131,5 @@ var nouns = map[string]string{
 	"parts": "part", "links": "interchange link", "bins": "bin", "spares": "spare", "consumables": "consumable",
 	"tools": "tool", "trips": "trip", "packs": "packing list", "runs": "repair", "failures": "failure",
 	"inspections": "reading", "visits": "visit to a store",
+	"ownRepairs": "own repair", "stepNotes": "note at a step",
 }

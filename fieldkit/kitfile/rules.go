@@ -2,6 +2,7 @@ package kitfile
 
 import (
 	"fmt"
+	"unicode/utf8"
 
 	"trailfieldkit/fieldkit"
 )
@@ -23,6 +24,7 @@ const (
 	maxPercent    = 1_000
 	maxLat        = 90_000_000 // millionths of a degree
 	maxLon        = 180_000_000
+	maxHands      = 20
 	photoHash     = 64 // hexadecimal digits of SHA-256
 )
 
@@ -77,6 +79,18 @@ func (c *checker) rules(r fieldkit.Record, at *trail) {
 		c.photos(r.Photos, at.field("photos"))
 	case *fieldkit.Prior:
 		c.prior(*r, at)
+	case *fieldkit.OwnRepair:
+		c.within(r.Hands, 0, maxHands, at.field("hands"))
+		for i, s := range r.Steps {
+			for name, text := range map[string]string{"text": s.Text, "caution": s.Caution} {
+				if utf8.RuneCountInString(text) > fieldkit.MaxOwnStep {
+					c.note(at.field("steps").entry(i).field(name), fmt.Sprintf("it is longer than %d characters", fieldkit.MaxOwnStep), "make two steps of it")
+				}
+			}
+		}
+	case *fieldkit.StepNote:
+		c.kind(r.Guide, at.field("guide"))
+		c.kind(r.Step, at.field("step"))
 	case *fieldkit.Visit:
 		c.kind(r.Store, at.field("store"))
 		c.kind(r.Kind, at.field("kind"))

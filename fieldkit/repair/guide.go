@@ -32,6 +32,9 @@ type Guide struct {
 	Consumables []ConsumableNeed `json:"consumables,omitempty"`
 	Parts       []PartNeed       `json:"parts,omitempty"`
 
+	// Own marks a repair the crew wrote itself: nobody else has checked it.
+	Own bool `json:"-"`
+
 	StopSigns  []string   `json:"stopSigns"` // what ends the work at once
 	Steps      []Step     `json:"steps"`
 	Afterwards Afterwards `json:"afterwards"`
