@@ -174,7 +174,11 @@ func problems(file *kitfile.Problems) app.UI {
 // caution stands before the step that needs it: the hazard, the harm, the way to
 // avoid it.
 func caution(hazard, harm, avoid string) app.UI {
-	return app.Div().Class("caution").Role("note").Body(app.B().Text(capital(hazard)), app.P().Text(capital(harm)), app.P().Text(capital(avoid)))
+	return app.Div().Class("caution").Role("note").Body(
+		app.B().Text(capital(hazard)),
+		app.If(harm != "", func() app.UI { return app.P().Text(capital(harm)) }),
+		app.If(avoid != "", func() app.UI { return app.P().Text(capital(avoid)) }),
+	)
 }
 
 // capital makes a sentence of text that is kept without its first capital.

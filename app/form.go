@@ -133,7 +133,7 @@ func (f *form) text(name, label, hint string) app.UI { return f.field(name, labe
 
 // severalLines names the fields that hold several lines: those drawn as an area.
 var severalLines = map[string]bool{"note": true, "why": true, "fix": true, "buyWith": true, "changes": true,
-	"figures": true, "contacts": true}
+	"figures": true, "contacts": true, "summary": true, "steps": true, "stopSigns": true, "afterwards": true}
 
 // area draws room for several lines.
 func (f *form) area(name, label, hint string) app.UI {

@@ -63,7 +63,7 @@ func plainJobs(k fieldkit.Kit, graph func() *interchange.Graph, pinned, opened [
 }
 
 func plainRun(k fieldkit.Kit, run fieldkit.Run, first fieldkit.System) (plainpage.Page, bool) {
-	guide, ok := repair.Named(data.Guides(), run.Guide)
+	guide, ok := repair.Named(guidesOf(k), run.Guide)
 	rig, _ := k.Rig(run.Rig)
 	place := ""
 	if p, there := k.Position(run.Position); there {

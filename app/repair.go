@@ -6,7 +6,6 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
-	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/repair"
 )
@@ -44,7 +43,7 @@ func (s *repairScreen) OnNav(ctx app.Context) {
 }
 
 func (s *repairScreen) load(ctx app.Context) {
-	s.view = viewRepair(kept.kit(), data.Guides(), param(ctx, "position"), s.search.query)
+	s.view = viewRepair(kept.kit(), guidesOf(kept.kit()), param(ctx, "position"), s.search.query)
 	if address, words, ok := triageUnderWay(remembered(triageKey(kept.which)), today()); ok {
 		s.view.talk, s.view.talkWords = address, words
 	}
@@ -113,6 +112,7 @@ func (s *repairScreen) Render() app.UI {
 			)
 		})),
 	}
+	body = append(body, goTo("quiet wide no-print", "Write a repair of our own", link("/repair/own/edit")))
 	return frame(page{title: "Repair", sub: v.under, dest: "/repair", body: body})
 }
 

@@ -36,13 +36,15 @@ type guideView struct {
 	drive    repair.Movement
 	fits     repair.Answered
 	underWay string // ID of a run of this repair here
+	notes    []stepNoteRow
+	stray    []string // notes to steps that are there no more
 }
 
 func (s *guideScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *guideScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *guideScreen) load(ctx app.Context) {
-	s.view = viewGuide(kept.kit(), data.Catalog(), data.Guides(), param(ctx, "id"), param(ctx, "rig"), param(ctx, "position"))
+	s.view = viewGuide(kept.kit(), data.Catalog(), guidesOf(kept.kit()), param(ctx, "id"), param(ctx, "rig"), param(ctx, "position"))
 }
 
 func viewGuide(k fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, id, rig, position string) guideView {
@@ -64,6 +66,12 @@ func viewGuide(k fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, id, 
 			}
 		}
 	}
+	for _, step := range g.Steps {
+		if note := repair.NoteAt(k, g.ID, step.ID); note != "" {
+			v.notes = append(v.notes, stepNoteRow{step.ID, step.Text, note})
+		}
+	}
+	v.stray = repair.StrayNotes(k, guides, g.ID)
 	v.needs = repair.CheckNeeds(g, k, cat, v.position.ID)
 	v.roll, v.drive, v.fits = g.CanRoll(v.rig), g.CanDrive(v.rig), g.Suits.On(v.rig)
 	for _, run := range k.Runs {
@@ -82,14 +90,21 @@ func (s *guideScreen) Render() app.UI {
 		}})
 	}
 	screen := app.Div().Class("screen no-print").Body(
+		app.If(v.guide.Own, func() app.UI {
+			return app.Div().Class("note warn block").Body(
+				app.P().Text("Written by your crew: nobody else has checked it. Block the wheels, take the load off, and stop where you are not sure."),
+				goTo("quiet", "Change it", link("/repair/own/edit", "id", v.guide.ID)),
+			)
+		}),
 		app.P().Class("lead").Text(v.guide.Summary),
-		section("Stop at once if", bullets(v.guide.StopSigns)),
+		app.If(len(v.guide.StopSigns) > 0, func() app.UI { return section("Stop at once if", bullets(v.guide.StopSigns)) }),
+		s.crewNotes(),
 		s.where(),
 		app.If(v.fits == repair.Fails, func() app.UI {
 			return app.P().Class("note warn").Text("This repair is written for rigs built otherwise: " + v.guide.Suits.String() + ".")
 		}),
 		s.start(),
-		section("Can it move?", movement("Rolled or towed", v.roll), movement("Driven as it is", v.drive), s.asks()),
+		s.moves(),
 		s.needs(),
 		section("About",
 			facts(
@@ -252,6 +267,36 @@ func optionalWord(optional bool) string {
 func movement(title string, m repair.Movement) app.UI {
 	class := map[repair.Verdict]string{repair.May: "good", repair.MayWithin: "part", repair.MayNot: "none"}[m.Verdict]
 	return app.Div().Body(blaze(class, title+": "+string(m.Verdict)), app.P().Text(limitsOf(m, kept.first())))
+}
+
+// moves says whether the rig may be moved. An own repair does not say: then the page
+// that works it out is a tap away.
+func (s *guideScreen) moves() app.UI {
+	v := s.view
+	if v.roll.Verdict == "" && v.drive.Verdict == "" {
+		return section("Can it move?", app.P().Text("This repair does not say. Until you know, leave it standing."), goTo("quiet wide", "What still drives?", link("/repair/limp", "rig", v.rig.ID)))
+	}
+	return section("Can it move?", movement("Rolled or towed", v.roll), movement("Driven as it is", v.drive), s.asks())
+}
+
+// stepNoteRow is a note of the crew with the step it is for.
+type stepNoteRow struct{ step, says, note string }
+
+// crewNotes are the crew's notes to the steps, also those whose step is there no more.
+func (s *guideScreen) crewNotes() app.UI {
+	v := s.view
+	if len(v.notes)+len(v.stray) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return section("Your notes",
+		app.Ul().Class("list").Body(app.Range(v.notes).Slice(func(i int) app.UI {
+			n := v.notes[i]
+			return openRow(link("/repair/note", "guide", v.guide.ID, "step", n.step), n.note, n.says, "")
+		})),
+		app.If(len(v.stray) > 0, func() app.UI {
+			return app.Div().Body(app.P().Text("Of steps that this version does not have:"), bullets(v.stray))
+		}),
+	)
 }
 
 // asks says what of the rig is not known and would change the verdicts.

@@ -33,13 +33,14 @@ type runView struct {
 	draft    fieldkit.Failure // what would be logged
 	used     []string         // what it used, in words
 	after    repair.Movement
+	note     string // of the crew, at this step
 }
 
 func (s *runScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *runScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 
 func (s *runScreen) load(ctx app.Context) {
-	s.view = viewRun(kept.kit(), data.Guides(), param(ctx, "id"), localNow())
+	s.view = viewRun(kept.kit(), guidesOf(kept.kit()), param(ctx, "id"), localNow())
 }
 
 func viewRun(k fieldkit.Kit, guides []repair.Guide, id string, at fieldkit.Moment) runView {
@@ -53,6 +54,7 @@ func viewRun(k fieldkit.Kit, guides []repair.Guide, id string, at fieldkit.Momen
 	v.position, _ = k.Position(run.Position)
 	v.now = repair.Current(g, run, v.rig)
 	v.after = g.CanDriveAfterFieldFix(v.rig)
+	v.note = repair.NoteAt(k, g.ID, v.now.Step.ID)
 	v.draft = repair.FailureFrom(g, run, k, at, "")
 	v.used = itemWords(k, v.draft.Used)
 	return v
@@ -101,6 +103,9 @@ func (s *runScreen) step() []app.UI {
 		body = append(body, caution(c.Hazard, c.Harm, c.Avoid))
 	}
 	body = append(body, app.P().Class("instruction").Text(step.Text))
+	if v.note != "" {
+		body = append(body, app.P().Class("plate").Text("Your note: "+v.note))
+	}
 	for _, t := range step.Torques {
 		body = append(body, app.P().Class("plate strong").Text(capital(t.Text(kept.first()))))
 	}
@@ -188,6 +193,7 @@ func (s *runScreen) ways() app.UI {
 			s.move(ctx, func(v runView) (fieldkit.Run, error) { return repair.Back(v.guide, v.run), nil })
 		}),
 		button("quiet", "It works: finish now", "early "+v.run.ID, s.logIt),
+		goTo("quiet", "Note at this step", link("/repair/note", "guide", v.guide.ID, "step", v.now.Step.ID, "run", v.run.ID)),
 		goTo("quiet", "Tools and stop signs", link("/repair/guide", "id", v.guide.ID, "position", v.position.ID, "rig", v.rig.ID)),
 		button("danger", "Give up", "leave "+v.run.ID, func(ctx app.Context) { s.close(ctx, "Gave up: ", repair.Leave(v.run, now())) }),
 	)
@@ -198,9 +204,9 @@ func (s *runScreen) end() []app.UI {
 	v := s.view
 	return []app.UI{
 		blaze("good", "All steps done"),
-		section("Look again after 10 km (6 mi)", bullets(v.guide.Afterwards.After10km)),
-		section("At home", bullets(v.guide.Afterwards.AtHome)),
-		section("On the field fix", movement("Driven", v.after)),
+		lookAgain("Look again after 10 km (6 mi)", v.guide.Afterwards.After10km),
+		lookAgain("At home", v.guide.Afterwards.AtHome),
+		app.If(v.after.Verdict != "", func() app.UI { return section("On the field fix", movement("Driven", v.after)) }),
 		section("Write it down",
 			facts(fact{"What", v.draft.What}, fact{"Fix", v.draft.Fix}, fact{"Time lost", v.draft.Lost.String()}, fact{"From stock", strings.Join(v.used, "; ")}),
 			problem(s.err),
@@ -214,6 +220,13 @@ func (s *runScreen) end() []app.UI {
 			button("quiet", "Finish, log nothing", "finish "+v.run.ID, s.finish),
 		),
 	}
+}
+
+func lookAgain(title string, list []string) app.UI {
+	if len(list) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return section(title, bullets(list))
 }
 
 // soundEnd ends a repair that found nothing broken: there is no failure to log, and

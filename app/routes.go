@@ -51,6 +51,8 @@ var routes = map[string]func() app.Composer{
 	"/repair":              func() app.Composer { return &repairScreen{} },
 	"/repair/guide":        func() app.Composer { return &guideScreen{} },
 	"/repair/help":         func() app.Composer { return &helpScreen{} },
+	"/repair/note":         func() app.Composer { return &stepNoteScreen{} },
+	"/repair/own/edit":     func() app.Composer { return &ownRepairScreen{} },
 	"/repair/limp":         func() app.Composer { return &limpScreen{} },
 	"/repair/triage":       func() app.Composer { return &triageScreen{} },
 	"/repair/torque":       func() app.Composer { return &torqueScreen{} },

@@ -114,3 +114,40 @@ func (v *traveller) failures() int {
 	v.Go(at)
 	return n
 }
+
+// The crew writes a repair of its own and a note at a step of one of the program's:
+// both are led through like the others, with the caution in front, and are there after
+// the browser was killed.
+func TestOwnRepairAndNote(t *testing.T) {
+	v := withDemo(t, "/repair")
+	v.Tap("link:Write a repair of our own")
+	v.At("/repair/own/edit")
+	v.Tap("button:Save repair")
+	v.See("it has no name", "there is no step yet")
+	v.Fill("What it is called", "Track bar bush wedged with belt")
+	v.Fill("Steps", "Block both wheels\n! The bar springs when the bolt comes out.\nTake the bolt out\nWind the belt round the bush")
+	v.Choose("Tools", "bottle jack, rated above the axle load")
+	v.Tap("button:Save repair")
+	v.See("Written by your crew", "What still drives?")
+	v.Tap("button:Start the repair")
+	v.See("Block both wheels", "Step 1 of about 3")
+	v.next("Done, next")
+	v.See("The bar springs when the bolt comes out.", "Take the bolt out")
+	v.Tap("link:Note at this step")
+	v.See("What you noted")
+	v.Fill("What you noted", "the 21 mm ring, not the 22")
+	v.Tap("button:Save note")
+	v.See("Your note: the 21 mm ring, not the 22")
+	at := v.Path()
+	v.DieAndWake(at)
+	v.See("Take the bolt out", "Your note: the 21 mm ring, not the 22")
+
+	v.Go("/repair?q=track+bar+bush+wedged")
+	v.Tap("link:Track bar bush wedged with belt")
+	v.See("Your notes", "the 21 mm ring, not the 22", "Change it")
+	v.Tap("link:Change it")
+	v.See("What it is called")
+	v.Fill("Steps", "!only a caution")
+	v.Tap("button:Save repair")
+	v.See("line 1 is a caution with no step behind it")
+}

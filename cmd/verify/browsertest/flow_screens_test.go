@@ -49,7 +49,7 @@ var addresses = []string{
 	"/repair/triage?answers=axle.front~where.front-wheel~rock.&clear=yes&list=yes&rig=hobnail&sign=bang",
 	"/repair/limp", "/repair/limp?rig=hobnail&broken=rear-drive-shaft-out.a-spare-of-another-size-is-fitted", "/repair/torque?thread=1/2-13&grade=8",
 	"/repair/help?rig=hobnail&what=rear+drive+shaft+out",
-	"/repair/run?id=run-wicket-u-joint", "/log", "/log?show=readings", "/log/broke", "/log/broke?position=hobnail-front-brake-pads", "/log/failure", "/log/failure?id=2026-09-27-hobnail-belt-tensioner",
+	"/repair/run?id=run-wicket-u-joint", "/log", "/log?show=readings", "/repair/own/edit", "/repair/note?guide=u-joint-axle&step=park", "/log/broke", "/log/broke?position=hobnail-front-brake-pads", "/log/failure", "/log/failure?id=2026-09-27-hobnail-belt-tensioner",
 	"/log/reading?position=hobnail-front-brake-pads", "/log/reading",
 }
 

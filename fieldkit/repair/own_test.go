@@ -1,0 +1,69 @@
+package repair_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/repair"
+)
+
+func ownKit(t *testing.T) fieldkit.Kit {
+	kit := farm(t)
+	kit.OwnRepairs = []fieldkit.OwnRepair{
+		{ID: "ours", Title: "latch filed to fit", PartKinds: []string{"latch"}, Tools: []string{"file"}, Consumables: []string{"oil"}, StopSigns: []string{"the latch cracks"},
+			Steps: []fieldkit.OwnStep{{Text: "file it", Caution: "filings in the eyes"}, {Text: "oil it"}}, Afterwards: []string{"shut it twice"}},
+		{ID: "hinge", Title: "not the program's hinge", Steps: []fieldkit.OwnStep{{Text: "x"}}},
+		{ID: "empty", Title: "nothing written yet"},
+	}
+	kit.OwnRepairs[1].ID = gate(t).ID
+	return kit
+}
+
+// An own repair is found, led through and logged as those of the program are; one that
+// takes the name of the program's, or has no step, is left out.
+func TestOwnRepair(t *testing.T) {
+	kit, program := ownKit(t), []repair.Guide{gate(t)}
+	all := repair.WithOwn(program, kit)
+	require.Len(t, all, 2)
+	assert.Len(t, program, 1, "the program's list stays as it is")
+	stands, _ := repair.Named(all, gate(t).ID)
+	assert.Equal(t, gate(t).Title, stands.Title)
+
+	g, ok := repair.Named(all, "ours")
+	require.True(t, ok)
+	assert.True(t, g.Own)
+	assert.Equal(t, repair.OwnSystem, g.System)
+	assert.Empty(t, g.CanDrive(kit.Rigs[0]).Verdict, "whether it may be driven nobody has said")
+	assert.Equal(t, []repair.Guide{g}, repair.ForPosition(all, kit, "latch"))
+	assert.Equal(t, "ours", repair.BySymptom(all, "latch filed")[0].Guide.ID)
+
+	run := repair.Start(g, kit.Rigs[0], "latch", "run", moment(9, 0))
+	now := repair.Current(g, run, kit.Rigs[0])
+	assert.Equal(t, "filings in the eyes", now.Step.Cautions[0].Hazard)
+	for range g.Steps {
+		var err error
+		run, err = repair.Done(g, run, kit.Rigs[0], repair.Current(g, run, kit.Rigs[0]).Step.ID)
+		require.NoError(t, err)
+	}
+	assert.True(t, repair.Current(g, run, kit.Rigs[0]).Ended)
+	f := repair.FailureFrom(g, run, kit, moment(9, 35), "f1")
+	assert.Equal(t, "latch filed to fit: latch", f.What)
+	assert.Equal(t, "latch", f.Position)
+}
+
+// A note stays where its step is, and is not lost when the step is gone.
+func TestStepNotes(t *testing.T) {
+	kit, guides := ownKit(t), []repair.Guide{gate(t)}
+	id := gate(t).ID
+	kit.StepNotes = []fieldkit.StepNote{
+		{ID: fieldkit.NoteID(id, "prop"), Guide: id, Step: "prop", Text: "use the long pole"},
+		{ID: fieldkit.NoteID(id, "old"), Guide: id, Step: "old", Text: "left-hand thread"},
+		{ID: fieldkit.NoteID("other", "old"), Guide: "other", Step: "old", Text: "elsewhere"},
+	}
+	assert.Equal(t, "use the long pole", repair.NoteAt(kit, id, "prop"))
+	assert.Empty(t, repair.NoteAt(kit, id, "paint"))
+	assert.Equal(t, []string{"left-hand thread (at old)"}, repair.StrayNotes(kit, guides, id))
+}
