@@ -117,8 +117,10 @@ func deleteRig(e *journal.Edit, rig string) {
 	dropCosts(e, gone["positions"])
 	k := e.Kit()
 	for _, t := range k.Trips {
-		if slices.Contains(t.Rigs, rig) && !gone["trips"][t.ID] {
+		carries := slices.DeleteFunc(slices.Clone(t.Carries), func(c fieldkit.Carries) bool { return c.Rig == rig })
+		if (slices.Contains(t.Rigs, rig) || len(carries) < len(t.Carries)) && !gone["trips"][t.ID] {
 			t.Rigs = slices.DeleteFunc(slices.Clone(t.Rigs), func(id string) bool { return id == rig })
+			t.Carries = carries
 			e.Put(t)
 		}
 	}
@@ -142,13 +144,14 @@ func deleteRig(e *journal.Edit, rig string) {
 			e.Put(p)
 		}
 	}
+	gone["rigs"] = map[string]bool{rig: true}
 	emptyBins(e, gone)
 	remove(e, on.trips)
 	remove(e, on.bins)
 	e.Delete(fieldkit.Rig{}.Collection(), rig)
 }
 
-// emptyBins takes everything out of bins that go.
+// emptyBins takes everything out of bins and off rigs that go.
 func emptyBins(e *journal.Edit, gone deleted) {
 	k := e.Kit()
 	for _, s := range k.Spares {
@@ -170,10 +173,10 @@ func emptyBins(e *journal.Edit, gone deleted) {
 		}
 	}
 	for _, p := range k.Packs {
-		if slices.ContainsFunc(p.Lines, func(l fieldkit.PackLine) bool { return gone["bins"][l.Bin] }) {
+		if slices.ContainsFunc(p.Lines, func(l fieldkit.PackLine) bool { return gone["bins"][l.Bin] || gone["rigs"][l.Rig] }) {
 			p.Lines = slices.Clone(p.Lines)
 			for i := range p.Lines {
-				p.Lines[i].Bin = gone.unless("bins", p.Lines[i].Bin)
+				p.Lines[i].Bin, p.Lines[i].Rig = gone.unless("bins", p.Lines[i].Bin), gone.unless("rigs", p.Lines[i].Rig)
 			}
 			e.Put(p)
 		}

@@ -47,6 +47,8 @@ func useOf(k fieldkit.Kit, r fieldkit.Record) use {
 	case fieldkit.Pack:
 		trip, _ := k.Trip(r.Trip)
 		return use{"packing list", trip.Name, link("/pack/trip", "id", r.Trip)}
+	case fieldkit.Trip:
+		return use{"in a friend's rig", r.Name, link("/pack/crew", "trip", r.ID)}
 	case fieldkit.Failure:
 		return use{"failure", r.On.Show() + ": " + r.What, link("/log/failure", "id", r.ID)}
 	case fieldkit.Inspection:

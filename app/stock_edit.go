@@ -268,7 +268,7 @@ func (s *stockEditScreen) delete(ctx app.Context) {
 		}
 		if n := usesOfStock(e.Kit(), old); n > 0 {
 			return &fieldkit.Error{Kind: fieldkit.Conflict,
-				What: fmt.Sprintf("%q is still on %d packing lists or in the log", stockName(e.Kit(), old), n),
+				What: fmt.Sprintf("%q is still on %d packing lists, in friends' rigs or in the log", stockName(e.Kit(), old), n),
 				Do:   "take it off there first, or set its count to nothing"}
 		}
 		e.Delete(what, id)
@@ -299,6 +299,11 @@ func usesOfStock(k fieldkit.Kit, r fieldkit.Record) int {
 			if l.Type == kind && l.Item == id {
 				n++
 			}
+		}
+	}
+	for _, t := range k.Trips {
+		if t.WithFriends(kind, id) > 0 {
+			n++
 		}
 	}
 	for _, f := range k.Failures {

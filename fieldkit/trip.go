@@ -30,6 +30,8 @@ type Trip struct {
 	Dust          Dust      `json:"dust,omitempty"`
 	Towns         []Town    `json:"towns,omitempty"`
 	Limits        Limits    `json:"limits"`
+	Carries       []Carries `json:"carries,omitempty"`       // what each rig carries at most, beside the limits of the trip
+	Friends       []Lent    `json:"friends,omitempty"`       // rides in a friend's rig: at hand, and no weight on ours
 	Costs         []Cost    `json:"costs,omitempty"`         // what failures cost, where a person knows better
 	Yardstick     Yardstick `json:"yardstick,omitempty"`     // hours if left out
 	HourWorth     *Money    `json:"hourWorth,omitempty"`     // of one hour lost, where money is the yardstick
@@ -76,6 +78,24 @@ type Limits struct {
 	Extra  Extra  `json:"-"`
 }
 
+// Carries bounds what one rig of a trip carries; a limit left out is none.
+type Carries struct {
+	Rig    string `json:"rig"`
+	Mass   Mass   `json:"mass,omitempty"`
+	Volume Volume `json:"volume,omitempty"`
+	Extra  Extra  `json:"-"`
+}
+
+// Lent is something that rides in a friend's rig on a trip: whoever needs it has it,
+// and none of our rigs carries it.
+type Lent struct {
+	Type  ItemType `json:"type"`
+	Item  string   `json:"item"` // ID as in Item
+	Count int      `json:"count"`
+	Who   string   `json:"who,omitempty"` // whose rig
+	Extra Extra    `json:"-"`
+}
+
 // ItemType says which collection a packed item is from.
 type ItemType string
 
@@ -92,6 +112,26 @@ type Item struct {
 	Item  string   `json:"item"`
 	Count int      `json:"count"`
 	Extra Extra    `json:"-"`
+}
+
+// CarriesOf is what a rig carries at most on the trip.
+func (t Trip) CarriesOf(rig string) Carries {
+	for _, c := range t.Carries {
+		if c.Rig == rig {
+			return c
+		}
+	}
+	return Carries{Rig: rig}
+}
+
+// WithFriends is how many pieces of something ride in friends' rigs.
+func (t Trip) WithFriends(kind ItemType, id string) (n int) {
+	for _, l := range t.Friends {
+		if l.Type == kind && l.Item == id {
+			n += max(l.Count, 0)
+		}
+	}
+	return n
 }
 
 // Pack is the packing list of one trip.
@@ -111,6 +151,7 @@ type PackLine struct {
 	Item   string   `json:"item"` // ID as in Item
 	Count  int      `json:"count"`
 	Bin    string   `json:"bin,omitempty"`
+	Rig    string   `json:"rig,omitempty"` // that carries it, where it is in no bin
 	Packed bool     `json:"packed,omitempty"`
 	Pinned bool     `json:"pinned,omitempty"` // stays when the trip is planned again
 	Why    string   `json:"why,omitempty"`

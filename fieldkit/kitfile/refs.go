@@ -52,6 +52,12 @@ func references(r fieldkit.Record, at *trail, visit follow) {
 		for i, cost := range r.Costs {
 			visit(at.field("costs").entry(i).field("position"), "positions", cost.Position)
 		}
+		for i, c := range r.Carries {
+			visit(at.field("carries").entry(i).field("rig"), "rigs", c.Rig)
+		}
+		for i, l := range r.Friends {
+			item(at.field("friends").entry(i), l.Type, l.Item, visit)
+		}
 	case *fieldkit.Pack:
 		to("trip", "trips", r.Trip)
 		for i, line := range r.Lines {
@@ -59,6 +65,9 @@ func references(r fieldkit.Record, at *trail, visit follow) {
 			item(entry, line.Type, line.Item, visit)
 			if line.Bin != "" {
 				visit(entry.field("bin"), "bins", line.Bin)
+			}
+			if line.Rig != "" {
+				visit(entry.field("rig"), "rigs", line.Rig)
 			}
 		}
 		items(at.field("never"), r.Never, visit)

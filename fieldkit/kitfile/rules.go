@@ -165,6 +165,16 @@ func (c *checker) trip(t fieldkit.Trip, at *trail) {
 		}
 		going[rig] = true
 	}
+	bounded := map[string]bool{}
+	for i, carries := range t.Carries {
+		if bounded[carries.Rig] {
+			c.note(at.field("carries").entry(i).field("rig"), fmt.Sprintf("rig %s is listed twice", quoted(carries.Rig)), "keep one of the two")
+		}
+		bounded[carries.Rig] = true
+	}
+	for i, lent := range t.Friends {
+		c.within(lent.Count, 1, maxPieces, at.field("friends").entry(i).field("count"))
+	}
 	for i, town := range t.Towns {
 		for j, store := range town.Stores {
 			c.kind(store, at.field("towns").entry(i).field("stores").entry(j))

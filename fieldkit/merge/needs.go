@@ -61,11 +61,14 @@ func loosen(r fieldkit.Record, has func(collection, id string) bool) (fieldkit.R
 	case fieldkit.Trip:
 		r.Rigs = slices.DeleteFunc(slices.Clone(r.Rigs), func(id string) bool { return l.gone("rigs", id) })
 		r.Costs = slices.DeleteFunc(slices.Clone(r.Costs), func(c fieldkit.Cost) bool { return l.gone("positions", c.Position) })
+		r.Carries = slices.DeleteFunc(slices.Clone(r.Carries), func(c fieldkit.Carries) bool { return l.gone("rigs", c.Rig) })
+		r.Friends = slices.DeleteFunc(slices.Clone(r.Friends), func(f fieldkit.Lent) bool { return l.goneItem(f.Type, f.Item) })
 		return r, l.changed
 	case fieldkit.Pack:
 		r.Lines = slices.DeleteFunc(slices.Clone(r.Lines), func(line fieldkit.PackLine) bool { return l.goneItem(line.Type, line.Item) })
 		for i := range r.Lines {
 			l.clear(&r.Lines[i].Bin, "bins")
+			l.clear(&r.Lines[i].Rig, "rigs")
 		}
 		r.Never = l.items(r.Never)
 		return r, l.changed

@@ -35,7 +35,7 @@ var oneByOne = map[string]map[string][]string{
 	"rigs":        {"services": {"id"}},
 	"positions":   {"compared": nil},
 	"parts":       {"numbers": {"issuer", "value"}, "measurements": {"name"}, "buyWith": nil},
-	"trips":       {"towns": {"name"}, "rigs": nil, "costs": {"position"}},
+	"trips":       {"towns": {"name"}, "rigs": nil, "costs": {"position"}, "carries": {"rig"}, "friends": {"type", "item", "who"}},
 	"failures":    {"photos": nil},
 	"inspections": {"photos": nil},
 }

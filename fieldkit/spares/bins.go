@@ -8,7 +8,7 @@ import (
 	"trailfieldkit/fieldkit/order"
 )
 
-// stow gives each line a bin: the one it is in by hand or usually rides in if its
+// stow gives each line a bin, of the rig that carries it where that is said: the one it is in by hand or usually rides in if its
 // limits allow, else the one where it lies best that has room for all of its pieces (the
 // heavy low and forward, tools at hand, no bin full before the others), else none. What
 // has a usual place is stowed before the rest, the heavy before the light, so that
@@ -20,6 +20,9 @@ func stow(bins []fieldkit.Bin, lines []fieldkit.PackLine, articleOf func(Ref) ar
 	}
 	filled := make([]room, len(bins))
 	with := func(line *fieldkit.PackLine, b int) (now room, fits bool) {
+		if line.Rig != "" && line.Rig != bins[b].Rig {
+			return now, false
+		}
 		a := articleOf(RefOf(*line))
 		now = room{
 			plus(filled[b].mass, times(a.mass, line.Count)),

@@ -23,10 +23,11 @@ const curvePoints = 10
 // keep is as in Plan.
 func WeightCurve(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, keepGoing func() bool) (curve []CurvePoint) {
 	m := newModel(kit, cat, guides, trip, keep)
+	friends := m.worthOfFriends()
 	at := func(limit fieldkit.Mass) CurvePoint {
 		m.limits.Mass = limit
 		s := m.exact(keepGoing, nil)
-		return CurvePoint{limit, m.load(s.counts).mass, Hours(s.value), Hours(s.bound), s.proved}
+		return CurvePoint{limit, m.load(s.counts).mass, Hours(s.value - friends), Hours(s.bound - friends), s.proved}
 	}
 	most := at(0)
 	top := most.Mass

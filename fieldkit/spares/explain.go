@@ -13,34 +13,58 @@ import (
 // explain lays out what a choice of items is good for.
 func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 	s := newSearch(&m.problem, counts)
-	p := Proposal{Pack: pack, Value: Hours(s.total()), Bare: m.hours}
+	friends := Hours(m.worthOfFriends())
+	p := Proposal{Pack: pack, Value: Hours(s.total()) - friends, Bare: m.hours - friends}
 	p.Left = max(p.Bare-p.Value, 0)
-	covers := m.covers(counts)
+	covers, shares := m.covers(counts), m.shares(counts)
 	p.Pack.Lines = slices.Clone(pack.Lines)
 	for i := range p.Pack.Lines {
 		line := &p.Pack.Lines[i]
 		row, _ := rowOf(m.kit, m.cat, *line, currencyOf(m.kit, m.trip))
 		l := Line{Row: row}
-		if item, ok := m.index[RefOf(*line)]; ok && counts[item] > 0 {
-			l.Covers = covers[item]
-			l.Saves = Hours(-s.gain([]option{{item, counts[item]}}, -1))
-			l.Repairs = m.repairsWith(item, counts)
-			for c := range l.Covers {
-				l.Uses += l.Covers[c].Uses
-			}
-			if len(l.Covers) > 0 {
-				l.Evidence = l.Covers[0].Likelihood.Evidence
-			}
+		if item, ok := m.index[RefOf(*line)]; ok && counts[item] > m.items[item].friend {
+			m.reason(&l, item, s, covers[item], shares[item])
+			l.Saves = Hours(-s.gain([]option{{item, counts[item] - m.items[item].friend}}, -1))
 		}
 		line.Why = l.why()
 		l.Row.Line = *line
 		p.Lines = append(p.Lines, l)
 	}
+	p.Friends = m.friendly(s, covers, shares)
 	p.Sheet = SheetOf(m.kit, m.cat, p.Pack)
 	p.Shopping = Shopping(m.kit, m.cat, p.Pack)
 	p.LeftOut = m.leftOut(s, p.Pack)
 	p.Notes = m.notes(p, counts)
 	return p
+}
+
+// reason fills in what a line is good for.
+func (m *model) reason(l *Line, item int, s *search, covers []Cover, share float64) {
+	l.Covers, l.Share = covers, share
+	l.Repairs = m.repairsWith(item, s.counts)
+	for c := range l.Covers {
+		l.Uses += l.Covers[c].Uses
+	}
+	if len(l.Covers) > 0 {
+		l.Evidence = l.Covers[0].Likelihood.Evidence
+	}
+}
+
+// friendly lists what rides in friends' rigs, in the order of the trip, with what it is
+// good for.
+func (m *model) friendly(s *search, covers map[int][]Cover, shares []float64) (lines []Line) {
+	for _, f := range m.trip.Friends {
+		item, ok := m.index[Ref{f.Type, f.Item}]
+		if !ok {
+			continue
+		}
+		l := Line{Row: Row{Line: fieldkit.PackLine{Type: f.Type, Item: f.Item, Count: f.Count}, Name: m.articles[item].name}, Who: f.Who}
+		m.reason(&l, item, s, covers[item], shares[item])
+		l.Saves = Hours(-s.gain([]option{{item, min(f.Count, s.counts[item])}}, -1))
+		l.Line.Why = l.why()
+		lines = append(lines, l)
+	}
+	return lines
 }
 
 // covers lists, by item, the places it mends with this choice on board.

@@ -45,6 +45,8 @@ func (m *model) leftOut(s *search, pack fieldkit.Pack) []LeftOut {
 		switch {
 		case float64(l.Adds) < leastGain:
 			continue
+		case !carried(m.trip, m.articles[i]):
+			l.Why = "it is more than any one rig carries"
 		case banned(&pack, l.Ref):
 			l.Why = "kept at home on purpose"
 		case !possible:

@@ -59,7 +59,7 @@ type place struct {
 func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack) *model {
 	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), index: map[Ref]int{}, fixed: map[string]int{}}
 	order.By(m.guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
-	m.limits = trip.Limits
+	m.limits = boundsOf(trip)
 	m.addItems(keep)
 	graph := interchange.Of(kit.Parts, kit.Links)
 	for _, id := range rigsOf(trip) {
@@ -112,18 +112,20 @@ func (m *model) addItems(keep *fieldkit.Pack) {
 		a := articleOf(m.kit, m.cat, ref)
 		m.index[ref] = len(m.articles)
 		m.articles = append(m.articles, a)
-		it := item{mass: a.mass, volume: a.volume, stock: a.stock, least: pinned[ref], most: mostOf(ref)}
+		friend := m.trip.WithFriends(ref.Type, ref.Item)
+		it := item{mass: a.mass, volume: a.volume, stock: a.stock, friend: friend, least: friend + pinned[ref], most: mostOf(ref)}
 		price, priced := a.cost(1, currencyOf(m.kit, m.trip))
 		it.cents = price.Cents
 		if !priced && m.limits.Money != nil {
-			it.most = min(it.most, a.stock) // what it would cost is not known
+			it.most = min(it.most, a.stock+friend) // what it would cost is not known
 		}
-		if banned(keep, ref) {
+		if banned(keep, ref) || !carried(m.trip, a) {
 			it.most = 0
 		}
-		if it.least > 0 {
-			it.most = it.least // neither fewer nor more than was set by hand
+		if pinned[ref] > 0 {
+			it.most = 0 // neither fewer nor more than was set by hand
 		}
+		it.most = max(it.most, it.least)
 		m.items = append(m.items, it)
 	}
 }
@@ -297,13 +299,13 @@ func packsFor(amount, size fieldkit.Value) int {
 	return int(min((amount.Base-1)/size.Base+1, MaxCount))
 }
 
-// prefer sorts what may meet a want: owned first, then of the very kind, then the
+// prefer sorts what may meet a want: what is owned or rides with friends first, then of the very kind, then the
 // lightest.
 func (m *model) prefer(options []option, kind string) {
 	order.By(options, func(a, b option) int {
 		ia, ib := m.items[a.item], m.items[b.item]
 		return cmp.Or(
-			first(ia.stock >= a.count, ib.stock >= b.count),
+			first(ia.stock+ia.friend >= a.count, ib.stock+ib.friend >= b.count),
 			first(m.articles[a.item].kind == kind, m.articles[b.item].kind == kind),
 			cmp.Compare(times(ia.mass, a.count), times(ib.mass, b.count)),
 			a.item-b.item,

@@ -24,14 +24,15 @@ type Outcome struct {
 // the width of a word of where more would put them, few enough for a phone.
 const draws = 120
 
-// Outcomes says what a trip comes to with a packing list and with nothing on board.
+// Outcomes says what a trip comes to with a packing list and with nothing on board but
+// what rides in friends' rigs.
 // The intervals come from likelihoods drawn from what is known of each, with src.
 //
 // Failures are independent Poisson demands as in problem; a fix with a spare that
 // counts for half works half of the time.
 func Outcomes(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, src *rand.Rand) (with, without Outcome) {
 	m, counts := modelOf(kit, cat, guides, trip, pack)
-	none := make([]int, len(counts))
+	none := m.friends()
 	with.Home, with.Lost = m.outcome(counts)
 	without.Home, without.Lost = m.outcome(none)
 	var home, lost [2][]float64

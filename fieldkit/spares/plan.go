@@ -13,7 +13,8 @@ type Proposal struct {
 	// It has no date; whoever keeps it gives it both.
 	Pack fieldkit.Pack
 	// Value is the expected time the list saves: Bare is what the trip's failures
-	// cost on average with nothing on board, Left what they still cost with the list.
+	// cost on average with nothing on board but what rides with friends, Left what they
+	// still cost with the list.
 	Value, Bare, Left Hours
 	// Bound is the most that any list within the limits saves, as far as is known; Proved
 	// says that none saves more than this one. Both are of a list that was planned.
@@ -23,6 +24,7 @@ type Proposal struct {
 	Sheet    Sheet  // the same list by bin, with its totals
 	Shopping []Need
 	LeftOut  []LeftOut // what would help and is not on the list, most useful first
+	Friends  []Line    // what rides in friends' rigs, with what it is good for
 	Notes    []string  // what to know before relying on it
 }
 
@@ -32,7 +34,9 @@ type Line struct {
 	Covers  []Cover  // of a spare: the places it can mend, most used first
 	Repairs []string // of a tool or consumable: titles of the repairs it is for
 	Uses    float64  // pieces of a spare expected to be used on the trip
-	Saves   Hours    // what leaving this line at home would cost
+	Saves   Hours    // what leaving this line at home would cost, the rest of the list as it is
+	Share   float64  // of what the list and the friends' things save, 0 to 1 (see shares)
+	Who     string   // whose rig it rides in, of what rides with friends
 	// Evidence says what the likelihood of its most used place rests on.
 	Evidence string
 }
@@ -86,10 +90,11 @@ type Watch struct {
 func PlanWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, w Watch) Proposal {
 	m := newModel(kit, cat, guides, trip, keep)
 	var found func(value, bound float64)
+	friends := m.worthOfFriends()
 	if w.Found != nil {
-		found = func(value, bound float64) { w.Found(Hours(value), Hours(bound)) }
+		found = func(value, bound float64) { w.Found(Hours(value-friends), Hours(bound-friends)) }
 	}
-	s := m.exact(w.KeepGoing, found)
+	s, lines := m.planned(keep, w.KeepGoing, found)
 	counts := s.counts
 	var pack fieldkit.Pack
 	if keep != nil {
@@ -97,11 +102,29 @@ func PlanWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tr
 		pack.ByHand = false
 	}
 	pack.Trip = trip.ID
-	pack.Lines = m.lines(counts, keep)
+	pack.Lines = lines
 	stow(binsOf(kit, trip), pack.Lines, m.article)
+	m.aboard(pack.Lines)
 	p := m.explain(pack, counts)
-	p.Bound, p.Proved = Hours(s.bound), s.proved
+	p.Bound, p.Proved = Hours(s.bound-friends), s.proved
 	return p
+}
+
+// worthOfFriends is what the things in friends' rigs save by themselves.
+func (m *model) worthOfFriends() float64 {
+	if len(m.trip.Friends) == 0 {
+		return 0
+	}
+	return newSearch(&m.problem, m.friends()).total()
+}
+
+// friends is the choice of nothing but what rides in friends' rigs.
+func (m *model) friends() []int {
+	counts := make([]int, len(m.items))
+	for i, it := range m.items {
+		counts[i] = it.friend
+	}
+	return counts
 }
 
 // Explain says what a list as it stands is good for, without changing it: after
@@ -124,7 +147,7 @@ func Explain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip
 // holds.
 func (m *model) lines(counts []int, keep *fieldkit.Pack) (lines []fieldkit.PackLine) {
 	for i, n := range counts {
-		if n == 0 {
+		if n -= m.items[i].friend; n <= 0 {
 			continue
 		}
 		ref := m.articles[i].ref

@@ -65,7 +65,8 @@ type item struct {
 	volume fieldkit.Volume
 	cents  int64 // of one piece beyond the stock
 	stock  int
-	least  int // more than 0 if pinned
+	friend int // pieces in a friend's rig: on board anyhow, and no load of ours
+	least  int // friend, and more if pinned
 	most   int // least or more; 0 for what may not be taken
 }
 
@@ -94,6 +95,7 @@ func (p *problem) with(l load, counts []int, add []option) load {
 }
 
 func (it item) load(n int) load {
+	n -= it.friend
 	return load{times(it.mass, n), times(it.volume, n), times(it.cents, n-it.stock)}
 }
 

@@ -1,0 +1,264 @@
+package spares
+
+import (
+	"cmp"
+	"slices"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/order"
+)
+
+// A crew's list is planned as one: a spare that several rigs can use is carried once.
+// Then it is shared out over the rigs by what each carries. The plan keeps within what
+// the rigs carry together, and takes no piece that none of them can; that its lines can
+// be shared out so that no rig is over follows from neither. Where they cannot, what found
+// no room is taken in fewer pieces and the rest planned again, and the list is called
+// proved only if it saves as much as the rigs together could.
+
+const (
+	// maxShares bounds how often a list is planned again with one piece less of what
+	// found no room; then it is left at home.
+	maxShares = 8
+	// maxSteps bounds the search for a way to share a list out.
+	maxSteps = 20_000
+)
+
+// boundsOf are the limits of a trip's list as a whole: its own, and what the rigs carry
+// together where each of them has a limit.
+func boundsOf(trip fieldkit.Trip) fieldkit.Limits {
+	l := trip.Limits
+	mass, volume := fieldkit.Mass(0), fieldkit.Volume(0)
+	rigs := rigsOf(trip)
+	massBound, volumeBound := len(rigs) > 0, len(rigs) > 0
+	for _, id := range rigs {
+		c := trip.CarriesOf(id)
+		massBound, volumeBound = massBound && c.Mass > 0, volumeBound && c.Volume > 0
+		mass, volume = plus(mass, c.Mass), plus(volume, c.Volume)
+	}
+	if massBound && (l.Mass <= 0 || mass < l.Mass) {
+		l.Mass = mass
+	}
+	if volumeBound && (l.Volume <= 0 || volume < l.Volume) {
+		l.Volume = volume
+	}
+	return l
+}
+
+// carried reports whether some rig of a trip can carry one piece of an article.
+func carried(trip fieldkit.Trip, a article) bool {
+	rigs := rigsOf(trip)
+	return len(rigs) == 0 || slices.ContainsFunc(rigs, func(id string) bool {
+		h := hold{Carries: trip.CarriesOf(id)}
+		return h.takes(a.mass, a.volume)
+	})
+}
+
+// planned finds the best choice whose lines can be shared out over the rigs.
+func (m *model) planned(keep *fieldkit.Pack, keepGoing func() bool, found func(value, bound float64)) (solution, []fieldkit.PackLine) {
+	s := m.exact(keepGoing, found)
+	lines, bound, offered := m.lines(s.counts, keep), s.bound, slices.Clone(m.items)
+	for try := 0; ; try++ {
+		over := m.shareOut(lines)
+		over = slices.DeleteFunc(over, func(i int) bool { return lines[i].Pinned }) // what was set by hand stays
+		if len(over) == 0 {
+			m.items = offered
+			s.bound = max(bound, s.value)
+			s.proved = s.proved && s.value >= bound*(1-1e-9)
+			return s, lines
+		}
+		m.items = slices.Clone(m.items)
+		for _, i := range over {
+			item := m.index[RefOf(lines[i])]
+			m.items[item].most = max(s.counts[item]-1, m.items[item].least)
+			if try >= maxShares {
+				m.items[item].most = m.items[item].least
+			}
+		}
+		s = m.exact(keepGoing, nil)
+		lines = m.lines(s.counts, keep)
+	}
+}
+
+// hold is what one rig carries and may carry.
+type hold struct {
+	fieldkit.Carries
+	mass   fieldkit.Mass
+	volume fieldkit.Volume
+}
+
+// takes reports whether there is room.
+func (h *hold) takes(mass fieldkit.Mass, volume fieldkit.Volume) bool {
+	return (h.Mass <= 0 || plus(h.mass, mass) <= h.Mass) && (h.Volume <= 0 || plus(h.volume, volume) <= h.Volume)
+}
+
+// room is the share of the scarcer limit that is free, all of it without a limit.
+func (h *hold) room() float64 {
+	free := 1.0
+	if h.Mass > 0 {
+		free = min(free, 1-float64(h.mass)/float64(h.Mass))
+	}
+	if h.Volume > 0 {
+		free = min(free, 1-float64(h.volume)/float64(h.Volume))
+	}
+	return free
+}
+
+// burden is one line to be carried.
+type burden struct {
+	line   int
+	mass   fieldkit.Mass
+	volume fieldkit.Volume
+	likes  string // the rig it would best ride on
+	size   float64
+}
+
+// shareOut gives each line the rig that carries it, where rigs have limits: that of its
+// bin or of its usual place, else the one it is used on most, else one with room. It
+// returns the lines for which there was none.
+func (m *model) shareOut(lines []fieldkit.PackLine) (over []int) {
+	var holds []*hold
+	limited := false
+	for _, id := range rigsOf(m.trip) {
+		h := &hold{Carries: m.trip.CarriesOf(id)}
+		limited = limited || h.Mass > 0 || h.Volume > 0
+		holds = append(holds, h)
+	}
+	for i := range lines {
+		if !slices.ContainsFunc(holds, func(h *hold) bool { return h.Rig == lines[i].Rig }) {
+			lines[i].Rig = ""
+		}
+	}
+	if !limited {
+		return nil
+	}
+	p := placing{holds: holds, lines: lines, burdens: m.burdens(lines)}
+	if p.place(0) {
+		return nil
+	}
+	for i := range lines {
+		lines[i].Rig = ""
+	}
+	return p.cram()
+}
+
+// burdens are the lines as what they weigh and fill, the largest first.
+func (m *model) burdens(lines []fieldkit.PackLine) (list []burden) {
+	bins, limits := binsOf(m.kit, m.trip), boundsOf(m.trip)
+	for i, line := range lines {
+		a := m.article(RefOf(line))
+		b := burden{line: i, mass: times(a.mass, line.Count), volume: times(a.volume, line.Count), likes: line.Rig}
+		if n := binNamed(bins, line.Bin); n >= 0 {
+			b.likes = bins[n].Rig
+		} else if n := binNamed(bins, a.bin); n >= 0 && b.likes == "" {
+			b.likes = bins[n].Rig
+		}
+		if b.likes == "" {
+			b.likes = m.usedOn(RefOf(line))
+		}
+		if limits.Mass > 0 {
+			b.size = float64(b.mass) / float64(limits.Mass)
+		}
+		if limits.Volume > 0 {
+			b.size = max(b.size, float64(b.volume)/float64(limits.Volume))
+		}
+		list = append(list, b)
+	}
+	order.By(list, func(a, b burden) int {
+		return cmp.Or(cmp.Compare(b.size, a.size), cmp.Compare(b.mass, a.mass), a.line-b.line)
+	})
+	return list
+}
+
+// placing is the search for a rig for every line: the largest first, each where it likes
+// to be before where the most room is, and back where that leads nowhere.
+type placing struct {
+	holds   []*hold
+	lines   []fieldkit.PackLine
+	burdens []burden
+	steps   int
+}
+
+func (p *placing) place(k int) bool {
+	if k == len(p.burdens) {
+		return true
+	}
+	b := p.burdens[k]
+	for _, h := range p.holdsFor(b) {
+		if p.steps++; p.steps > maxSteps {
+			return false
+		}
+		if !h.takes(b.mass, b.volume) {
+			continue
+		}
+		mass, volume := h.mass, h.volume
+		h.mass, h.volume = plus(mass, b.mass), plus(volume, b.volume)
+		if p.lines[b.line].Rig = h.Rig; p.place(k + 1) {
+			return true
+		}
+		h.mass, h.volume = mass, volume
+	}
+	return false
+}
+
+// cram puts each where there is room, and names what finds none.
+func (p *placing) cram() (over []int) {
+	for _, b := range p.burdens {
+		rigs := p.holdsFor(b)
+		i := slices.IndexFunc(rigs, func(h *hold) bool { return h.takes(b.mass, b.volume) })
+		if i < 0 {
+			i, over = 0, append(over, b.line)
+		}
+		h := rigs[i]
+		h.mass, h.volume = plus(h.mass, b.mass), plus(h.volume, b.volume)
+		p.lines[b.line].Rig = h.Rig
+	}
+	return over
+}
+
+func (p *placing) holdsFor(b burden) []*hold {
+	list := slices.Clone(p.holds)
+	order.By(list, func(x, y *hold) int {
+		return cmp.Or(first(x.Rig == b.likes, y.Rig == b.likes), cmp.Compare(y.room(), x.room()), cmp.Compare(x.Rig, y.Rig))
+	})
+	return list
+}
+
+// aboard says of each line that lies in no bin which rig carries it: where nothing else
+// is said, the one it is used on most.
+func (m *model) aboard(lines []fieldkit.PackLine) {
+	rigs := rigsOf(m.trip)
+	for i := range lines {
+		l := &lines[i]
+		switch {
+		case l.Bin != "":
+			l.Rig = "" // the bin says it
+		case l.Rig == "":
+			if l.Rig = m.usedOn(RefOf(*l)); l.Rig == "" && len(rigs) > 0 {
+				l.Rig = rigs[0]
+			}
+		}
+	}
+}
+
+// usedOn is the rig on whose positions most failures are expected that a spare mends,
+// none for what is no spare.
+func (m *model) usedOn(ref Ref) (rig string) {
+	item, ok := m.index[ref]
+	if !ok {
+		return ""
+	}
+	rate, most := map[string]float64{}, 0.0
+	for d, pl := range m.places {
+		for _, r := range m.demands[d].reach {
+			if r.item == item {
+				rate[pl.rig.ID] += m.demands[d].rate
+			}
+		}
+	}
+	for _, id := range rigsOf(m.trip) {
+		if rate[id] > most {
+			rig, most = id, rate[id]
+		}
+	}
+	return rig
+}
