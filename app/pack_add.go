@@ -145,7 +145,7 @@ func addPieces(k fieldkit.Kit, p fieldkit.Pack, ref spares.Ref, by int) fieldkit
 	if before > 0 || before+by <= 0 {
 		return p
 	}
-	return spares.Move(p, ref, usualBin(k, ref))
+	return spares.Move(p, ref, usualBin(k, ref), "")
 }
 
 // usualBin is where something rides when nothing else is said.

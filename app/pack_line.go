@@ -129,7 +129,7 @@ func (s *packLineScreen) place() app.UI {
 		Form: "line" + v.ref.Item, Name: "bin", Kind: "choose", Label: "Bin", Value: v.line.Bin,
 		Options: append([]option{{"", "no bin"}}, v.bins...),
 		OnType: func(ctx app.Context, id string) {
-			s.change(ctx, "Moved: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Move(p, v.ref, id) })
+			s.change(ctx, "Moved: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Move(p, v.ref, id, "") })
 		},
 	}
 	return app.Div().Class("block").Body(&bin,

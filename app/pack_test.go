@@ -242,7 +242,7 @@ func TestAddPieces(t *testing.T) {
 	assert.True(t, one.Lines[0].Pinned)
 	three := addPieces(k, addPieces(k, one, ref, 1), ref, 1)
 	assert.Equal(t, 3, countOn(three, ref))
-	moved := spares.Move(three, ref, "w-drawer")
+	moved := spares.Move(three, ref, "w-drawer", "")
 	assert.Equal(t, "w-drawer", addPieces(k, moved, ref, 1).Lines[0].Bin, "and stays where it was put")
 	assert.Empty(t, addPieces(k, one, ref, -1).Lines)
 	assert.Empty(t, addPieces(k, list, ref, -1).Lines)

@@ -40,10 +40,14 @@ func Pin(p fieldkit.Pack, ref Ref, pinned bool) fieldkit.Pack {
 	return change(p, ref, func(l *fieldkit.PackLine) { l.Pinned = pinned })
 }
 
-// Move returns the list with a line in another bin; no bin is "".
-func Move(p fieldkit.Pack, ref Ref, bin string) fieldkit.Pack {
+// Move returns the list with a line in another bin, or in none on a rig: rig is for a
+// line in no bin, whose bin is "".
+func Move(p fieldkit.Pack, ref Ref, bin, rig string) fieldkit.Pack {
 	p.ByHand = p.ByHand || indexOf(p, ref) >= 0
-	return change(p, ref, func(l *fieldkit.PackLine) { l.Bin = bin })
+	if bin != "" {
+		rig = ""
+	}
+	return change(p, ref, func(l *fieldkit.PackLine) { l.Bin, l.Rig = bin, rig })
 }
 
 // Remove returns the list without a line. Planning again may bring it back; Ban

@@ -150,6 +150,7 @@ func (p *problem) decide(keep func() bool, found func(value, bound float64), loo
 		}
 	}
 	l.coarsen()
+	l.number()
 	o := optimum.Options{KeepGoing: keep, MaxNodes: planNodes}
 	if loose {
 		o.MaxNodes = looseNodes
@@ -224,6 +225,19 @@ func (l *layout) coarsen() {
 		l.Limits[k] /= step
 		for _, c := range l.Columns {
 			c.Amounts[k] = (c.Amounts[k] + step - 1) / step
+		}
+	}
+}
+
+// number gives the groups that have columns numbers without gaps.
+func (l *layout) number() {
+	numbers := map[int]int{}
+	for j := range l.Columns {
+		if group := &l.Columns[j].Group; *group > 0 {
+			if numbers[*group] == 0 {
+				numbers[*group] = len(numbers) + 1
+			}
+			*group = numbers[*group]
 		}
 	}
 }

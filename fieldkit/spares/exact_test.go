@@ -136,3 +136,13 @@ func TestPlanIsProven(t *testing.T) {
 	assert.NotEmpty(t, p.Lines)
 	assert.False(t, slices.ContainsFunc(p.Lines, func(l Line) bool { return l.Line.Count < 1 }))
 }
+
+// A pool of which nothing fits the limits leaves no trace in the problem.
+func TestNothingOfAPoolFits(t *testing.T) {
+	kit, trip := testKit(t), testTrip()
+	kit.Tools, kit.Consumables = nil, nil
+	kit.Parts[0].Mass, kit.Parts[1].Mass = 2*fieldkit.Kilogram, 2*fieldkit.Kilogram // joint and hose
+	kit.Parts[2].Mass = 800 * fieldkit.Gram                                         // pump
+	trip.Limits.Mass = fieldkit.Kilogram
+	assert.Equal(t, map[Ref]int{spare("pump-a"): 1}, counts(Plan(kit, testCatalog(), testGuides(t), trip, nil).Pack))
+}

@@ -23,8 +23,9 @@ func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 		row, _ := rowOf(m.kit, m.cat, *line, currencyOf(m.kit, m.trip))
 		l := Line{Row: row}
 		if item, ok := m.index[RefOf(*line)]; ok && counts[item] > m.items[item].friend {
-			m.reason(&l, item, s, covers[item], shares[item])
-			l.Saves = Hours(-s.gain([]option{{item, counts[item] - m.items[item].friend}}, -1))
+			ours := counts[item] - m.items[item].friend
+			m.reason(&l, item, s, covers[item], shares[item]*float64(ours)/float64(counts[item]))
+			l.Saves = Hours(-s.gain([]option{{item, ours}}, -1))
 		}
 		line.Why = l.why()
 		l.Row.Line = *line
@@ -59,7 +60,7 @@ func (m *model) friendly(s *search, covers map[int][]Cover, shares []float64) (l
 			continue
 		}
 		l := Line{Row: Row{Line: fieldkit.PackLine{Type: f.Type, Item: f.Item, Count: f.Count}, Name: m.articles[item].name}, Who: f.Who}
-		m.reason(&l, item, s, covers[item], shares[item])
+		m.reason(&l, item, s, covers[item], shares[item]*float64(f.Count)/float64(max(s.counts[item], 1)))
 		l.Saves = Hours(-s.gain([]option{{item, min(f.Count, s.counts[item])}}, -1))
 		l.Line.Why = l.why()
 		lines = append(lines, l)

@@ -13,13 +13,25 @@ import (
 // together, what is still to buy and which limits it breaks.
 type Sheet struct {
 	Trip   fieldkit.Trip
-	Bins   []BinSheet // of the rigs that go, in their order; last the lines in no bin, if any
+	Bins   []BinSheet // rig by rig in their order, each with what it carries in no bin; last what no rig carries yet, if any
+	Rigs   []RigSheet // that go, in their order
 	Totals Totals
+}
+
+// RigSheet is what one rig carries: what is in its bins, and what it carries in none.
+type RigSheet struct {
+	Rig     fieldkit.Rig
+	Carries fieldkit.Carries // at most
+	Lines   int
+	Ticked  int
+	Mass    fieldkit.Mass
+	Volume  fieldkit.Volume
 }
 
 // BinSheet is what goes into one bin.
 type BinSheet struct {
-	Bin    fieldkit.Bin // the zero Bin holds what has no place yet
+	Bin    fieldkit.Bin // the zero Bin holds what is in none
+	RigID  string       // none for what no rig carries yet
 	Rig    string       // name
 	Rows   []Row
 	Mass   fieldkit.Mass
@@ -53,7 +65,8 @@ type Totals struct {
 
 // Over says which limit is broken, and by how much; one of the amounts is set.
 type Over struct {
-	Bin    string // name of the bin; the whole list if empty
+	Bin    string // name of the bin
+	Rig    string // name of the rig; the whole list where both are empty
 	Mass   fieldkit.Mass
 	Volume fieldkit.Volume
 	Money  fieldkit.Money
@@ -62,8 +75,8 @@ type Over struct {
 // Text says it in words: "1.2 kg (2.6 lb) over the weight limit of drawer, left".
 func (o Over) Text(first fieldkit.System) string {
 	of := " of the trip"
-	if o.Bin != "" {
-		of = " of " + o.Bin
+	if o.Bin+o.Rig != "" {
+		of = " of " + o.Bin + o.Rig
 	}
 	switch {
 	case o.Mass > 0:
@@ -74,36 +87,60 @@ func (o Over) Text(first fieldkit.System) string {
 	return o.Money.String() + " over the money" + of
 }
 
-// SheetOf lays a packing list out by bin and adds it up. Lines in a bin that no
+// SheetOf lays a packing list out by rig and bin and adds it up. Lines in a bin that no
 // rig of the trip has count as in no bin.
 func SheetOf(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack) Sheet {
 	trip, _ := kit.Trip(pack.Trip)
 	s := Sheet{Trip: trip}
 	s.Totals.Spend.Currency = currencyOf(kit, trip)
-	place := map[string]int{}
-	for _, b := range binsOf(kit, trip) {
-		rig, _ := kit.Rig(b.Rig)
-		place[b.ID] = len(s.Bins)
-		s.Bins = append(s.Bins, BinSheet{Bin: b, Rig: rig.Name})
+	bins, place := binsOf(kit, trip), map[string]int{} // by bin, and by rig what it carries in none
+	carry := func(rigID string) {
+		rig, known := kit.Rig(rigID)
+		for _, b := range bins {
+			if b.Rig == rigID {
+				place[b.ID] = len(s.Bins)
+				s.Bins = append(s.Bins, BinSheet{Bin: b, RigID: rigID, Rig: rig.Name})
+			}
+		}
+		place["\x00"+rigID] = len(s.Bins)
+		s.Bins = append(s.Bins, BinSheet{RigID: rigID, Rig: rig.Name})
+		if known {
+			s.Rigs = append(s.Rigs, RigSheet{Rig: rig, Carries: trip.CarriesOf(rigID)})
+		}
 	}
-	noBin := BinSheet{}
+	for i, id := range trip.Rigs {
+		if slices.Index(trip.Rigs, id) == i {
+			carry(id)
+		}
+	}
+	carry("")
 	for _, line := range pack.Lines {
 		row, weighed := rowOf(kit, cat, line, s.Totals.Spend.Currency)
 		s.Totals.add(row, weighed)
-		if i, ok := place[line.Bin]; ok {
-			s.Bins[i].add(row)
-		} else {
-			noBin.add(row)
+		i, ok := place[line.Bin]
+		if !ok {
+			if i, ok = place["\x00"+line.Rig]; !ok {
+				i = place["\x00"]
+			}
 		}
+		s.Bins[i].add(row)
 	}
-	if len(noBin.Rows) > 0 {
-		s.Bins = append(s.Bins, noBin)
-	}
+	s.Bins = slices.DeleteFunc(s.Bins, func(b BinSheet) bool { return b.Bin.ID == "" && len(b.Rows) == 0 })
 	for i := range s.Bins {
 		order.By(s.Bins[i].Rows, byName)
+		for r := range s.Rigs {
+			s.Rigs[r].add(s.Bins[i])
+		}
 	}
 	s.Totals.Over = s.overLimits()
 	return s
+}
+
+func (r *RigSheet) add(b BinSheet) {
+	if b.RigID == r.Rig.ID {
+		r.Lines, r.Ticked = r.Lines+len(b.Rows), r.Ticked+b.Ticked
+		r.Mass, r.Volume = plus(r.Mass, b.Mass), plus(r.Volume, b.Volume)
+	}
 }
 
 // byName sorts rows as a person looks for them: capitals make no difference.
@@ -151,23 +188,27 @@ func (b *BinSheet) add(r Row) {
 	}
 }
 
-// overLimits lists the limits broken: those of the trip first, then bin by bin.
+// overLimits lists the limits broken: those of the trip first, then rig by rig and bin
+// by bin.
 func (s Sheet) overLimits() (over []Over) {
-	check := func(bin string, mass, massLimit fieldkit.Mass, volume, volumeLimit fieldkit.Volume) {
+	check := func(bin, rig string, mass, massLimit fieldkit.Mass, volume, volumeLimit fieldkit.Volume) {
 		if massLimit > 0 && mass > massLimit {
-			over = append(over, Over{Bin: bin, Mass: mass - massLimit})
+			over = append(over, Over{Bin: bin, Rig: rig, Mass: mass - massLimit})
 		}
 		if volumeLimit > 0 && volume > volumeLimit {
-			over = append(over, Over{Bin: bin, Volume: volume - volumeLimit})
+			over = append(over, Over{Bin: bin, Rig: rig, Volume: volume - volumeLimit})
 		}
 	}
 	limits, t := s.Trip.Limits, s.Totals
-	check("", t.Mass, limits.Mass, t.Volume, limits.Volume)
+	check("", "", t.Mass, limits.Mass, t.Volume, limits.Volume)
 	if limits.Money != nil && t.Spend.Cents > limits.Money.Cents {
 		over = append(over, Over{Money: fieldkit.Money{Cents: t.Spend.Cents - limits.Money.Cents, Currency: t.Spend.Currency}})
 	}
+	for _, r := range s.Rigs {
+		check("", r.Rig.Name, r.Mass, r.Carries.Mass, r.Volume, r.Carries.Volume)
+	}
 	for _, b := range s.Bins {
-		check(b.Bin.Name, b.Mass, b.Bin.MassLimit, b.Volume, b.Bin.VolumeLimit)
+		check(b.Bin.Name, "", b.Mass, b.Bin.MassLimit, b.Volume, b.Bin.VolumeLimit)
 	}
 	return over
 }

@@ -15,11 +15,18 @@ func PackText(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack, first 
 	p := printer{&b, kit, cat, first}
 	sheet := SheetOf(kit, cat, pack)
 	p.heading(sheet.Trip)
+	shown := ""
 	for _, bin := range sheet.Bins {
-		if len(bin.Rows) > 0 {
-			p.bin(bin)
+		if len(bin.Rows) == 0 {
+			continue
 		}
+		if len(sheet.Rigs) > 1 && bin.RigID != shown {
+			p.rig(sheet, bin.RigID)
+			shown = bin.RigID
+		}
+		p.bin(bin)
 	}
+	p.friends(sheet.Trip)
 	if sheet.Totals.Lines == 0 {
 		p.line("\nNothing is on the list yet.")
 	} else {
@@ -75,16 +82,50 @@ func (p printer) heading(t fieldkit.Trip) {
 	}
 }
 
+// rig heads what one rig of several carries.
+func (p printer) rig(s Sheet, id string) {
+	for _, r := range s.Rigs {
+		if r.Rig.ID != id {
+			continue
+		}
+		mass, volume := r.Mass.Both(p.first), r.Volume.Both(p.first)
+		if r.Carries.Mass > 0 {
+			mass += " of " + r.Carries.Mass.Both(p.first)
+		}
+		if r.Carries.Volume > 0 {
+			volume += " of " + r.Carries.Volume.Both(p.first)
+		}
+		p.line("\n%s: %s, %s, %s", strings.ToUpper(r.Rig.Name), countOf(r.Lines, "line", "lines"), mass, volume)
+		return
+	}
+	p.line("\nON NO RIG YET")
+}
+
+// friends lists what rides in friends' rigs.
+func (p printer) friends(t fieldkit.Trip) {
+	if len(t.Friends) == 0 {
+		return
+	}
+	p.line("\nIn friends' rigs, at hand")
+	for _, f := range t.Friends {
+		who := ""
+		if f.Who != "" {
+			who = "; " + f.Who
+		}
+		p.line("  %d x %s%s", f.Count, articleOf(p.kit, p.cat, Ref{f.Type, f.Item}).name, who)
+	}
+}
+
 func (p printer) bin(s BinSheet) {
-	title := "In no bin yet"
+	title := "In no bin"
 	if s.Bin.ID != "" {
 		title = s.Bin.Name
 		if s.Bin.Place != "" {
 			title += ", " + s.Bin.Place
 		}
-		if s.Rig != "" {
-			title += " (" + s.Rig + ")"
-		}
+	}
+	if s.Rig != "" {
+		title += " (" + s.Rig + ")"
 	}
 	p.line("\n%s", title)
 	amounts := s.Mass.Both(p.first)

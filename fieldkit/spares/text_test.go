@@ -21,7 +21,7 @@ func TestPackText(t *testing.T) {
 	planned := Plan(kit, testCatalog(), testGuides(t), kit.Trips[0], nil).Pack
 	planned = Tick(Ban(planned, spare("pump-a")), tool("spanners"), true)
 	heavy := SetCount(SetCount(planned, spare("pump-a"), 2), spare("gone"), 1)
-	heavy = Move(heavy, spare("pump-a"), "drawer")
+	heavy = Move(heavy, spare("pump-a"), "drawer", "")
 	cases := []struct {
 		file  string
 		pack  fieldkit.Pack

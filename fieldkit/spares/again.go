@@ -1,0 +1,84 @@
+package spares
+
+import (
+	"slices"
+
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/repair"
+)
+
+// Again answers what a list would be if one thing of it were different, by planning the
+// rest anew: leaving something at home is made up for by what else could come along, and
+// what was just left out comes along as soon as there is room for the best list with it.
+// Each answer takes one plan or many, so that they are asked for one at a time.
+//
+// Lines that rigs could not share out are not looked into: the limits of the rigs count
+// together here.
+type Again struct {
+	m     *model
+	saves float64 // by the list as it stands, friends' things and all
+}
+
+// PlanAgain prepares the questions about a list. keep is what it was planned around, as
+// in Plan.
+func PlanAgain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, pack fieldkit.Pack) *Again {
+	m := newModel(kit, cat, guides, trip, keep)
+	return &Again{m, newSearch(&m.problem, m.countsOf(pack)).total()}
+}
+
+// countsOf is a list as a choice, with what rides with friends.
+func (m *model) countsOf(pack fieldkit.Pack) []int {
+	counts := m.friends()
+	for _, l := range pack.Lines {
+		if i, ok := m.index[RefOf(l)]; ok {
+			counts[i] += l.Count
+		}
+	}
+	return counts
+}
+
+// Drop is what leaving one thing at home costs once the rest is planned anew.
+type Drop struct {
+	Costs  Hours // what the best list without it saves less than the list as it stands; 0 or more
+	Most   Hours // it costs no more than this; Costs where that is proved
+	Proved bool
+}
+
+// Without plans without one thing, pinned or not. It ends early when keepGoing says no;
+// nil never ends it.
+func (a *Again) Without(ref Ref, keepGoing func() bool) Drop {
+	item, ok := a.m.index[ref]
+	if !ok {
+		return Drop{Proved: true}
+	}
+	p := a.with(item, a.m.items[item].friend, a.m.items[item].friend, a.m.limits)
+	s := p.exact(keepGoing, nil)
+	return Drop{Hours(max(a.saves-s.bound, 0)), Hours(max(a.saves-s.value, 0)), s.proved}.settled()
+}
+
+func (d Drop) settled() Drop {
+	if d.Proved {
+		d.Costs = d.Most // bound and value differ by rounding
+	}
+	return d
+}
+
+// with is the problem with an item in at least so many pieces and at most so many.
+func (a *Again) with(item, least, most int, limits fieldkit.Limits) *problem {
+	p := a.m.problem
+	p.items, p.limits = slices.Clone(p.items), limits
+	p.items[item].least, p.items[item].most = least, most
+	return &p
+}
+
+// net is what a choice saves less what packing it is taken to cost: what exact makes the
+// most of.
+func (a *Again) net(s solution) float64 {
+	sum := s.value
+	for i, n := range s.counts {
+		if more := n - a.m.items[i].least; more > 0 {
+			sum -= a.m.handling(option{i, more})
+		}
+	}
+	return sum
+}

@@ -1,0 +1,190 @@
+package spares
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+)
+
+// The share of a thing where a repair needs several is its Shapley value (Shapley 1953,
+// from memory). Here that is worked out from its definition, the average over all orders
+// of packing of what each thing adds.
+func TestSharesAreShapleyValues(t *testing.T) {
+	kit, cat, guides := testKit(t), testCatalog(), testGuides(t)
+	kit.Positions = kit.Positions[:1] // one joint: spare, press, spanners, grease
+	trip := testTrip()
+	p := Plan(kit, cat, guides, trip, nil)
+	require.Len(t, p.Lines, 4)
+	m := newModel(kit, cat, guides, trip, nil)
+	value := func(lines []fieldkit.PackLine) float64 {
+		counts := make([]int, len(m.items))
+		for _, l := range lines {
+			counts[m.index[RefOf(l)]] = l.Count
+		}
+		return newSearch(&m.problem, counts).total()
+	}
+	added, orders := map[Ref]float64{}, 0
+	var all func(packed, left []fieldkit.PackLine)
+	all = func(packed, left []fieldkit.PackLine) {
+		if len(left) == 0 {
+			for i, l := range packed {
+				added[RefOf(l)] += value(packed[:i+1]) - value(packed[:i])
+			}
+			orders++
+		}
+		for i := range left {
+			all(append(slices.Clone(packed), left[i]), slices.Delete(slices.Clone(left), i, i+1))
+		}
+	}
+	all(nil, p.Pack.Lines)
+	require.Equal(t, 24, orders)
+	for _, l := range p.Lines {
+		assert.InDelta(t, added[RefOf(l.Line)]/float64(orders)/float64(p.Value), l.Share, 1e-9, l.Name)
+	}
+}
+
+// Shares add up to the whole on any kit, friends' things among them.
+func TestSharesAddUp(t *testing.T) {
+	src := rand.New(rand.NewPCG(5, 6))
+	for round := range 20 {
+		kit, trip := randomKit(t, src)
+		trip.Friends = []fieldkit.Lent{{Type: fieldkit.ToolItem, Item: "press", Count: 1}, {Type: fieldkit.SpareItem, Item: "part-0", Count: 1}}
+		kit.Trips = []fieldkit.Trip{trip}
+		p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
+		sum := 0.0
+		for _, l := range append(p.Lines, p.Friends...) {
+			assert.GreaterOrEqual(t, l.Share, 0.0)
+			sum += l.Share
+		}
+		if p.Value > 0 {
+			assert.InDelta(t, 1, sum, 1e-9, "round %d", round)
+		}
+	}
+}
+
+// Without a thing the best list is that of the trip on which it is banned.
+func TestWithoutIsThePlanWithABan(t *testing.T) {
+	src := rand.New(rand.NewPCG(7, 8))
+	cat, guides := testCatalog(), testGuides(t)
+	for round := range 15 {
+		kit, trip := randomKit(t, src)
+		p := Plan(kit, cat, guides, trip, nil)
+		again := PlanAgain(kit, cat, guides, trip, nil, p.Pack)
+		for _, l := range p.Lines {
+			ref := RefOf(l.Line)
+			keep := Ban(fieldkit.Pack{Trip: trip.ID}, ref)
+			banned := Plan(kit, cat, guides, trip, &keep)
+			d := again.Without(ref, nil)
+			require.True(t, d.Proved && banned.Proved)
+			assert.InDelta(t, max(float64(p.Value-banned.Value), 0), float64(d.Costs), 1e-9, "round %d: %s", round, l.Name)
+			assert.LessOrEqual(t, float64(d.Costs), float64(l.Saves)+1e-9, "what else may come along makes up for some of it")
+		}
+	}
+}
+
+// What brings a thing in is checked by planning with that limit and with every step less,
+// the thing pinned in every number of pieces and banned.
+func TestEntryIsTheLeast(t *testing.T) {
+	src := rand.New(rand.NewPCG(9, 10))
+	cat, guides := testCatalog(), testGuides(t)
+	found := 0
+	for round := range 30 {
+		kit, trip := randomKit(t, src)
+		trip.Limits.Mass = fieldkit.Mass(1+src.IntN(8)) * fieldkit.Kilogram
+		p := Plan(kit, cat, guides, trip, nil)
+		again := PlanAgain(kit, cat, guides, trip, nil, p.Pack)
+		for _, l := range p.LeftOut[:min(len(p.LeftOut), 2)] {
+			e := again.Entry(l.Ref, nil)
+			if e.Mass == 0 {
+				continue
+			}
+			found++
+			where := fmt.Sprintf("round %d: %s, %+v", round, l.Name, e)
+			require.True(t, e.Done, where)
+			on := func(more fieldkit.Mass) bool {
+				wider, with := trip, -1.0
+				wider.Limits.Mass += more
+				for n := 1; n <= MaxCopies; n++ {
+					keep := SetCount(fieldkit.Pack{Trip: trip.ID}, l.Ref, n)
+					q := Plan(kit, cat, guides, wider, &keep)
+					if m := newModel(kit, cat, guides, wider, nil); len(m.beyond(m.load(m.countsOf(q.Pack)))) == 0 {
+						with = max(with, net(q))
+					}
+				}
+				keep := Ban(fieldkit.Pack{Trip: trip.ID}, l.Ref)
+				return with >= net(Plan(kit, cat, guides, wider, &keep))-1e-9
+			}
+			assert.True(t, on(e.Mass), where)
+			for more := fieldkit.Mass(0); e.Proved && more <= e.Mass-100*fieldkit.Gram; more += 500 * fieldkit.Gram {
+				assert.False(t, on(more), "%s: %v is enough", where, more)
+			}
+		}
+	}
+	assert.Greater(t, found, 10, "the cases have something to find")
+}
+
+// net is what a list saves less what packing it is taken to cost.
+func net(p Proposal) float64 {
+	sum := float64(p.Value)
+	for _, l := range p.Pack.Lines {
+		if l.Type == fieldkit.SpareItem {
+			sum -= leastGain * float64(l.Count)
+		} else {
+			sum -= gearCost * float64(l.Count)
+		}
+	}
+	return sum
+}
+
+// On the demo's next trip every answer is proved, and what was just left out is brought in
+// by what is said.
+func TestAgainOnTheDemo(t *testing.T) {
+	kit, cat, guides := data.DemoKit(), data.Catalog(), data.Guides()
+	trip := kit.Trips[len(kit.Trips)-1]
+	p := Plan(kit, cat, guides, trip, nil)
+	again := PlanAgain(kit, cat, guides, trip, nil, p.Pack)
+	for _, l := range p.Lines[:6] {
+		d := again.Without(RefOf(l.Line), nil)
+		assert.True(t, d.Proved, l.Name)
+		assert.LessOrEqual(t, float64(d.Costs), float64(l.Saves)+1e-9, l.Name)
+	}
+	for _, l := range p.LeftOut[:3] {
+		e := again.Entry(l.Ref, nil)
+		require.True(t, e.Done, l.Name)
+		if e.Found() {
+			wider, money := trip, *trip.Limits.Money
+			money.Cents += e.Money.Cents
+			wider.Limits = fieldkit.Limits{Mass: trip.Limits.Mass + e.Mass, Volume: trip.Limits.Volume + e.Volume, Money: &money}
+			assert.Contains(t, counts(Plan(kit, cat, guides, wider, nil).Pack), l.Ref, l.Name)
+		}
+	}
+}
+
+func BenchmarkWithoutDemo(b *testing.B) {
+	kit, cat, guides := data.DemoKit(), data.Catalog(), data.Guides()
+	trip := kit.Trips[len(kit.Trips)-1]
+	p := Plan(kit, cat, guides, trip, nil)
+	again, i := PlanAgain(kit, cat, guides, trip, nil, p.Pack), 0
+	for b.Loop() {
+		again.Without(RefOf(p.Pack.Lines[i%len(p.Pack.Lines)]), nil)
+		i++
+	}
+}
+
+func BenchmarkEntryDemo(b *testing.B) {
+	kit, cat, guides := data.DemoKit(), data.Catalog(), data.Guides()
+	trip := kit.Trips[len(kit.Trips)-1]
+	p := Plan(kit, cat, guides, trip, nil)
+	again, i := PlanAgain(kit, cat, guides, trip, nil, p.Pack), 0
+	for b.Loop() {
+		again.Entry(p.LeftOut[i%5].Ref, nil)
+		i++
+	}
+}

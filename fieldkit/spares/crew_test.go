@@ -1,0 +1,129 @@
+package spares
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/fieldkit"
+)
+
+// Whatever the rigs carry, none is over its limits, every line rides on one of them, and
+// what is proved saves as much as the rigs' limits together would allow.
+func TestCrewLaws(t *testing.T) {
+	src := rand.New(rand.NewPCG(31, 32))
+	cat, guides := testCatalog(), testGuides(t)
+	shared := 0
+	for round := range 60 {
+		kit, trip := randomKit(t, src)
+		trip.Carries = []fieldkit.Carries{{Rig: "badger", Mass: fieldkit.Mass(1+src.IntN(9)) * fieldkit.Kilogram}, {Rig: "mule", Mass: fieldkit.Mass(src.IntN(9)) * fieldkit.Kilogram, Volume: fieldkit.Volume(1+src.IntN(9)) * fieldkit.Litre}}
+		kit.Trips = []fieldkit.Trip{trip}
+		p := Plan(kit, cat, guides, trip, nil)
+		where := fmt.Sprintf("round %d", round)
+		for _, o := range p.Sheet.Totals.Over {
+			assert.Fail(t, "over a limit", "%s: %s", where, o.Text(fieldkit.Metric))
+		}
+		require.Len(t, p.Sheet.Rigs, 2)
+		lines, mass := 0, fieldkit.Mass(0)
+		for _, r := range p.Sheet.Rigs {
+			lines, mass = lines+r.Lines, mass+r.Mass
+			if r.Carries.Mass > 0 {
+				assert.LessOrEqual(t, r.Mass, r.Carries.Mass, where)
+			}
+			if r.Carries.Volume > 0 {
+				assert.LessOrEqual(t, r.Volume, r.Carries.Volume, where)
+			}
+		}
+		assert.Equal(t, p.Sheet.Totals.Lines, lines, "%s: every line rides on a rig", where)
+		assert.Equal(t, p.Sheet.Totals.Mass, mass, where)
+		if p.Sheet.Rigs[0].Lines > 0 && p.Sheet.Rigs[1].Lines > 0 {
+			shared++
+		}
+		together := trip
+		together.Limits, together.Carries = boundsOf(trip), nil
+		free := Plan(kit, cat, guides, together, nil)
+		assert.LessOrEqual(t, float64(p.Value), float64(free.Bound)+1e-9, where)
+		assert.LessOrEqual(t, float64(p.Value), float64(p.Bound)+1e-9, where)
+		assert.Equal(t, counts(p.Pack), counts(Plan(kit, cat, guides, trip, &p.Pack).Pack), "%s: planning again changes nothing", where)
+		assert.Equal(t, p.Sheet, Explain(kit, cat, guides, trip, p.Pack).Sheet, where)
+	}
+	assert.Greater(t, shared, 20, "lists are shared between the rigs")
+}
+
+// A spare that both rigs use is carried once, on the one with room.
+func TestSharedOutByTheRigsLimits(t *testing.T) {
+	kit, cat, guides, trip := testKit(t), testCatalog(), testGuides(t), testTrip()
+	kit.Positions = append(kit.Positions, fieldkit.Position{ID: "pump-m", System: "all-mule", Name: "pump", Kind: "pump", Quantity: 1, Part: "pump-a"})
+	trip.Rigs = []string{"badger", "mule"}
+	trip.Limits.Money = nil
+	trip.Carries = []fieldkit.Carries{{Rig: "badger", Mass: 12 * fieldkit.Kilogram}, {Rig: "mule", Mass: 5 * fieldkit.Kilogram}}
+	kit.Trips = []fieldkit.Trip{trip}
+	p := Plan(kit, cat, guides, trip, nil)
+	assert.Equal(t, 1, counts(p.Pack)[spare("pump-a")], "the pump of both")
+	assert.Empty(t, p.Sheet.Totals.Over)
+
+	// A pump of 4 kg is more than the mule alone carries.
+	trip.Carries[1].Mass = 3 * fieldkit.Kilogram
+	trip.Carries[0].Mass = 3 * fieldkit.Kilogram
+	kit.Trips = []fieldkit.Trip{trip}
+	p = Plan(kit, cat, guides, trip, nil)
+	assert.NotContains(t, counts(p.Pack), spare("pump-a"))
+	for _, l := range p.LeftOut {
+		if l.Ref == spare("pump-a") {
+			assert.Equal(t, "it is more than any one rig carries", l.Text(fieldkit.Metric))
+		}
+	}
+	assert.Empty(t, p.Sheet.Totals.Over)
+}
+
+// What cannot be shared out is not called proved: three joints of 3 kg on two rigs that
+// carry 5 kg each are two.
+func TestSharingOutThatDoesNotGo(t *testing.T) {
+	kit, cat, trip := testKit(t), testCatalog(), testTrip()
+	kit.Tools, kit.Consumables, kit.Bins = nil, nil, nil
+	kit.Parts, kit.Positions = nil, nil
+	for i := range 3 {
+		id := fmt.Sprintf("p-%d", i)
+		kit.Parts = append(kit.Parts, fieldkit.Part{ID: id, Kind: "joint", Name: id, Mass: 3 * fieldkit.Kilogram})
+		kit.Positions = append(kit.Positions, fieldkit.Position{ID: id, System: "all", Name: id, Kind: "joint", Quantity: 1, Part: id})
+	}
+	trip.Rigs = []string{"badger", "mule"}
+	trip.Carries = []fieldkit.Carries{{Rig: "badger", Mass: 5 * fieldkit.Kilogram}, {Rig: "mule", Mass: 5 * fieldkit.Kilogram}}
+	kit.Trips = []fieldkit.Trip{trip}
+	p := Plan(kit, cat, testGuides(t), trip, nil)
+	assert.Len(t, p.Lines, 2)
+	assert.Empty(t, p.Sheet.Totals.Over)
+	assert.False(t, p.Proved)
+	assert.Greater(t, float64(p.Bound), float64(p.Value))
+}
+
+// What rides with a friend serves the repairs, weighs and costs nothing, is not on the
+// list, and what it saves by itself is not the list's.
+func TestFriendsRig(t *testing.T) {
+	kit, cat, guides, trip := testKit(t), testCatalog(), testGuides(t), testTrip()
+	plain := Plan(kit, cat, guides, trip, nil)
+	trip.Friends = []fieldkit.Lent{
+		{Type: fieldkit.ToolItem, Item: "press", Count: 1, Who: "Bo"},
+		{Type: fieldkit.SpareItem, Item: "pump-a", Count: 1, Who: "Bo"},
+	}
+	kit.Trips = []fieldkit.Trip{trip}
+	p := Plan(kit, cat, guides, trip, nil)
+	assert.NotContains(t, counts(p.Pack), tool("press"))
+	assert.Contains(t, counts(p.Pack), spare("joint-a"), "its repair needs the press")
+	assert.Less(t, p.Sheet.Totals.Mass, plain.Sheet.Totals.Mass)
+	require.Len(t, p.Friends, 2)
+	assert.Equal(t, "Bo", p.Friends[0].Who)
+	assert.Equal(t, []string{"Swap a joint"}, p.Friends[0].Repairs)
+	assert.Greater(t, float64(p.Friends[1].Saves), 0.0)
+	assert.Less(t, float64(p.Bare), float64(plain.Bare), "the friend's pump alone saves something")
+	assert.InDelta(t, float64(p.Bare-p.Value), float64(p.Left), 1e-9)
+	again := Explain(kit, cat, guides, trip, p.Pack)
+	assert.InDelta(t, float64(p.Value), float64(again.Value), 1e-9)
+	with, without := Outcomes(kit, cat, guides, trip, p.Pack, rand.New(rand.NewPCG(1, 2)))
+	assert.InDelta(t, float64(p.Left), float64(with.Lost), 1e-9)
+	assert.InDelta(t, float64(p.Bare), float64(without.Lost), 1e-9)
+	assert.Contains(t, PackText(kit, cat, p.Pack, fieldkit.Metric), "In friends' rigs, at hand\n  1 x joint press; Bo\n")
+}
