@@ -150,7 +150,7 @@ func TestFirstUnpacked(t *testing.T) {
 	assert.Empty(t, firstUnpacked(nil))
 	assert.Empty(t, firstUnpacked([]spares.BinSheet{bin("a", 2, 2), bin("b", 0, 0)}))
 	assert.Equal(t, "b", firstUnpacked([]spares.BinSheet{bin("a", 2, 2), bin("b", 1, 3), bin("c", 0, 1)}))
-	assert.Equal(t, "In no bin", firstUnpacked([]spares.BinSheet{{Rows: make([]spares.Row, 1)}}))
+	assert.Equal(t, "On no rig yet", firstUnpacked([]spares.BinSheet{{Rows: make([]spares.Row, 1)}}))
 }
 
 func TestNeedLines(t *testing.T) {

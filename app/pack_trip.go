@@ -67,7 +67,7 @@ func firstUnpacked(bins []spares.BinSheet) string {
 
 func binName(b spares.BinSheet) string {
 	if b.Bin.ID == "" {
-		return "In no bin"
+		return looseOn(b.Rig)
 	}
 	return b.Bin.Name
 }
@@ -390,4 +390,12 @@ func townWords(t fieldkit.Trip) string {
 		words = append(words, line)
 	}
 	return strings.Join(words, "\n")
+}
+
+// looseOn names what a rig carries in no bin.
+func looseOn(rig string) string {
+	if rig == "" {
+		return "On no rig yet"
+	}
+	return "In no bin on " + rig
 }

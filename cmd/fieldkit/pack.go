@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"math/rand/v2"
 	"strings"
 
 	"trailfieldkit/data"
@@ -13,7 +14,7 @@ import (
 )
 
 const packHelp = `
-fieldkit pack [-kit FILE] [-json] [-inch] [TRIP]
+fieldkit pack [-kit FILE] [-json] [-inch] [-again] [TRIP]
 fieldkit pack -problem FILE [-json] [-time S]
 
 Plans what to carry on a trip: spares, with the tools and consumables their repairs
@@ -23,6 +24,9 @@ the next trip that is not done. A packing list that the kit already has for the 
 keeps its pinned lines, its bans and its ticks. Nothing is written to the kit file.
 
 ` + kitOptionsHelp + `  -inch       weights in pounds first (kilograms if left out)
+  -again      plan again without each line, and for what was just left out: what that
+              costs once the rest is chosen anew, and how much weight, money or space
+              more would bring it in (takes some seconds)
   -problem FILE  solve a bare problem instead of a trip's
   -time S     end a bare problem's search after so many seconds, with the gap
 
@@ -32,13 +36,21 @@ JSON fields: trip (id, name); value, lostWithout and lostWith: expected hours th
 list saves, and those lost with nothing on board and with the list; bound: hours that
 no list within the limits can save more of; proved: none saves more than this one; lines (type, id,
 name, count, bin, mass, volume, stock, buy, pinned, packed, uses: pieces expected to
-be used, saves: hours that leaving it at home would cost, why, evidence, repairs,
+be used, saves: hours that leaving it at home would cost, share: of what the list
+saves, each failure shared equally among all that its repair takes, 0 to 1, guessed:
+some of that rests on a starting guess, rig: that carries it, again (with -again):
+costs, most and proved: hours that the best list without it saves less; why, evidence, repairs,
 covers: position, title, rig, fitted, grade, changes, proven, expected: failures on
 the trip, probability, evidence, uses, hoursWithout, hoursWith, town); bins (id,
-name, rig, mass, massLimit, volume, volumeLimit, lines: their ids); totals (lines,
+name, rig, mass, massLimit, volume, volumeLimit, lines: their ids); rigs (id, name,
+mass, massLimit, volume, volumeLimit, lines: their ids); friends: what rides in friends'
+rigs (type, id, name, count, who, saves, share, guessed, why); home (without, with:
+probability that every rig drives home by itself, interval, hours lost on average,
+hoursInterval; intervals hold 9 times in 10); totals (lines,
 mass, volume, spend, unpriced, unweighed, over: in words); shopping (type, id, name,
 for, count, stock, cost, stores); leftOut (type, id, name, adds: hours, why, needs:
-ids); notes. Masses are in kg, volumes in L, both as value and unit; a limit that is
+ids, and of the first of them with -again entry: mass, money or volume more that brings it in, costs:
+hours that taking it along now would cost, proved: nothing less does); notes. Masses are in kg, volumes in L, both as value and unit; a limit that is
 not set is left out.
 ` + problemHelp + `
 Examples:
@@ -51,6 +63,7 @@ Examples:
 func packCommand(_ context.Context, args []string, stdout, stderr io.Writer) int {
 	opts := newKitOptions("pack")
 	inch := opts.Bool("inch", false, "")
+	deep := opts.Bool("again", false, "")
 	problem := opts.String("problem", "", "")
 	seconds := opts.Float64("time", 0, "")
 	words, ok := opts.read(args, stderr)
@@ -58,7 +71,7 @@ func packCommand(_ context.Context, args []string, stdout, stderr io.Writer) int
 		return askedWrong
 	}
 	switch {
-	case *problem != "" && (len(words) > 0 || *opts.kit != "" || *inch):
+	case *problem != "" && (len(words) > 0 || *opts.kit != "" || *inch || *deep):
 		return opts.wrong(stderr, "a bare problem has no kit, no trip and no pounds")
 	case *problem == "" && *seconds != 0:
 		return opts.wrong(stderr, "-time is for -problem")
@@ -76,16 +89,20 @@ func packCommand(_ context.Context, args []string, stdout, stderr io.Writer) int
 	if status != done {
 		return status
 	}
-	plan := spares.Plan(kit, data.Catalog(), data.Guides(), trip, keptFor(kit, trip))
+	w := weighing{Proposal: spares.Plan(kit, data.Catalog(), data.Guides(), trip, keptFor(kit, trip))}
+	w.with, w.without = spares.Outcomes(kit, data.Catalog(), data.Guides(), trip, w.Pack, rand.New(rand.NewPCG(1, 2)))
+	if *deep {
+		w.planAgain(kit, trip)
+	}
 	if *opts.json {
-		printJSON(stdout, packAsJSON(trip, plan))
+		printJSON(stdout, packAsJSON(kit, trip, w))
 		return done
 	}
 	first := fieldkit.Metric
 	if *inch {
 		first = fieldkit.Inch
 	}
-	printPlan(stdout, kit, plan, first)
+	printPlan(stdout, kit, w, first)
 	return done
 }
 
@@ -131,7 +148,26 @@ func keptFor(kit fieldkit.Kit, trip fieldkit.Trip) *fieldkit.Pack {
 	return nil
 }
 
-func printPlan(w io.Writer, kit fieldkit.Kit, p spares.Proposal, first fieldkit.System) {
+// weighing is a plan with what planning it again says.
+type weighing struct {
+	spares.Proposal
+	with, without spares.Outcome
+	drops         []spares.Drop // by line, if asked for
+	entry         *spares.Entry // of the first thing left out
+}
+
+func (w *weighing) planAgain(kit fieldkit.Kit, trip fieldkit.Trip) {
+	again := spares.PlanAgain(kit, data.Catalog(), data.Guides(), trip, keptFor(kit, trip), w.Pack)
+	for _, l := range w.Lines {
+		w.drops = append(w.drops, again.Without(spares.RefOf(l.Line), nil))
+	}
+	if i := w.JustLeftOut(); i >= 0 {
+		e := again.Entry(w.LeftOut[i].Ref, nil)
+		w.entry = &e
+	}
+}
+
+func printPlan(w io.Writer, kit fieldkit.Kit, p weighing, first fieldkit.System) {
 	fmt.Fprint(w, spares.PackText(kit, data.Catalog(), p.Pack, first))
 	fmt.Fprintf(w, "\nExpected to be lost on this trip: %s with nothing on board, %s with this list, which saves %s\n", p.Bare, p.Left, p.Value)
 	if p.Proved {
@@ -139,17 +175,24 @@ func printPlan(w io.Writer, kit fieldkit.Kit, p spares.Proposal, first fieldkit.
 	} else {
 		fmt.Fprintf(w, "Not proved to be the best: no list within the limits saves more than %s\n", p.Bound)
 	}
+	fmt.Fprintf(w, "With nothing on board: %s\nWith this list: %s\n", p.without.Words(), p.with.Words())
 	fmt.Fprintln(w, "\nWhat each line is for")
-	for _, l := range p.Lines {
-		fmt.Fprintf(w, "  %s: %s\n", l.Name, l.Line.Why)
+	for i, l := range p.Lines {
+		fmt.Fprintf(w, "  %s: %s; %s of the value\n", l.Name, l.Line.Why, spares.Percent(l.Share))
+		if p.drops != nil {
+			fmt.Fprintf(w, "    %s\n", p.drops[i].Words())
+		}
 		for _, c := range l.Covers {
 			fmt.Fprintf(w, "    at %s, %s: %s\n", c.Rig, c.Title, fitOf(c))
 		}
 	}
 	if len(p.LeftOut) > 0 {
 		fmt.Fprintln(w, "\nNot on the list")
-		for _, l := range p.LeftOut {
+		for i, l := range p.LeftOut {
 			fmt.Fprintf(w, "  %s, would save %s: %s\n", l.Name, l.Adds, l.Text(first))
+			if p.entry != nil && i == p.JustLeftOut() {
+				fmt.Fprintf(w, "    %s\n", p.entry.Words(first))
+			}
 		}
 	}
 	if len(p.Notes) > 0 {

@@ -16,6 +16,9 @@ type packed struct {
 	Lines    []packedLine `json:"lines"`
 	Bins     []packedBin  `json:"bins"`
 	Totals   packedTotals `json:"totals"`
+	Rigs     []packedRig  `json:"rigs"`
+	Friends  []packedLent `json:"friends"`
+	Home     packedHome   `json:"home"`
 	Shopping []packedNeed `json:"shopping"`
 	LeftOut  []packedLeft `json:"leftOut"`
 	Notes    []string     `json:"notes"`
@@ -32,6 +35,7 @@ type packedLine struct {
 	Name     string        `json:"name"`
 	Count    int           `json:"count"`
 	Bin      string        `json:"bin,omitempty"`
+	Rig      string        `json:"rig,omitempty"`
 	Mass     amount        `json:"mass"`
 	Volume   amount        `json:"volume"`
 	Stock    int           `json:"stock"`
@@ -40,6 +44,9 @@ type packedLine struct {
 	Packed   bool          `json:"packed,omitempty"`
 	Uses     float64       `json:"uses"`
 	Saves    float64       `json:"saves"`
+	Share    float64       `json:"share"`
+	Guessed  bool          `json:"guessed"`
+	Again    *packedDrop   `json:"again,omitempty"`
 	Why      string        `json:"why"`
 	Evidence string        `json:"evidence,omitempty"`
 	Repairs  []string      `json:"repairs,omitempty"`
@@ -74,6 +81,92 @@ type packedBin struct {
 	Lines       []string `json:"lines"`
 }
 
+type packedDrop struct {
+	Costs  float64 `json:"costs"`
+	Most   float64 `json:"most"`
+	Proved bool    `json:"proved"`
+}
+
+type packedRig struct {
+	ID          string   `json:"id"`
+	Name        string   `json:"name"`
+	Mass        amount   `json:"mass"`
+	MassLimit   *amount  `json:"massLimit,omitempty"`
+	Volume      amount   `json:"volume"`
+	VolumeLimit *amount  `json:"volumeLimit,omitempty"`
+	Lines       []string `json:"lines"`
+}
+
+type packedLent struct {
+	Type    string  `json:"type"`
+	ID      string  `json:"id"`
+	Name    string  `json:"name"`
+	Count   int     `json:"count"`
+	Who     string  `json:"who,omitempty"`
+	Saves   float64 `json:"saves"`
+	Share   float64 `json:"share"`
+	Guessed bool    `json:"guessed"`
+	Why     string  `json:"why"`
+}
+
+type packedHome struct {
+	Without packedOutcome `json:"without"`
+	With    packedOutcome `json:"with"`
+}
+
+type packedOutcome struct {
+	Probability   float64    `json:"probability"`
+	Interval      [2]float64 `json:"interval"`
+	Hours         float64    `json:"hours"`
+	HoursInterval [2]float64 `json:"hoursInterval"`
+}
+
+func packedOutcomeOf(o spares.Outcome) packedOutcome {
+	return packedOutcome{
+		figure(o.Home), [2]float64{figure(o.HomeWithin[0]), figure(o.HomeWithin[1])},
+		figure(o.Lost), [2]float64{figure(o.LostWithin[0]), figure(o.LostWithin[1])},
+	}
+}
+
+// packedEntry has one of the three amounts, or none.
+type packedEntry struct {
+	Mass   *amount `json:"mass,omitempty"`
+	Money  *amount `json:"money,omitempty"`
+	Volume *amount `json:"volume,omitempty"`
+	Costs  float64 `json:"costs"`
+	Proved bool    `json:"proved"`
+}
+
+func packedEntryOf(e spares.Entry) *packedEntry {
+	out := &packedEntry{Costs: figure(e.Costs), Proved: e.Proved}
+	mass, volume, money := massOf(e.Mass), volumeOf(e.Volume), moneyOf(e.Money)
+	switch {
+	case e.Mass > 0:
+		out.Mass = &mass
+	case e.Volume > 0:
+		out.Volume = &volume
+	case e.Money.Cents > 0:
+		out.Money = &money
+	}
+	return out
+}
+
+func packedRigOf(r spares.RigSheet, bins []spares.BinSheet) packedRig {
+	rig := packedRig{ID: r.Rig.ID, Name: r.Rig.Name, Mass: massOf(r.Mass), Volume: volumeOf(r.Volume), Lines: []string{}}
+	if limit := massOf(r.Carries.Mass); r.Carries.Mass > 0 {
+		rig.MassLimit = &limit
+	}
+	if limit := volumeOf(r.Carries.Volume); r.Carries.Volume > 0 {
+		rig.VolumeLimit = &limit
+	}
+	for _, b := range bins {
+		if b.RigID == r.Rig.ID {
+			rig.Lines = append(rig.Lines, packedBinOf(b).Lines...)
+		}
+	}
+	return rig
+}
+
 type packedTotals struct {
 	Lines     int      `json:"lines"`
 	Mass      amount   `json:"mass"`
@@ -96,21 +189,37 @@ type packedNeed struct {
 }
 
 type packedLeft struct {
-	Type  string   `json:"type"`
-	ID    string   `json:"id"`
-	Name  string   `json:"name"`
-	Adds  float64  `json:"adds"`
-	Why   string   `json:"why"`
-	Needs []string `json:"needs,omitempty"`
+	Type  string       `json:"type"`
+	ID    string       `json:"id"`
+	Name  string       `json:"name"`
+	Adds  float64      `json:"adds"`
+	Why   string       `json:"why"`
+	Needs []string     `json:"needs,omitempty"`
+	Entry *packedEntry `json:"entry,omitempty"`
 }
 
-func packAsJSON(trip fieldkit.Trip, p spares.Proposal) packed {
+func packAsJSON(kit fieldkit.Kit, trip fieldkit.Trip, p weighing) packed {
 	out := packed{
 		Trip: packedTrip{trip.ID, trip.Name}, Value: figure(p.Value), Bound: figure(p.Bound), Proved: p.Proved, Without: figure(p.Bare), With: figure(p.Left),
 		Lines: []packedLine{}, Bins: []packedBin{}, Shopping: []packedNeed{}, LeftOut: []packedLeft{}, Notes: list(p.Notes),
+		Rigs: []packedRig{}, Friends: []packedLent{}, Home: packedHome{packedOutcomeOf(p.without), packedOutcomeOf(p.with)},
 	}
-	for _, l := range p.Lines {
-		out.Lines = append(out.Lines, packedLineOf(l))
+	for i, l := range p.Lines {
+		line := packedLineOf(l)
+		if b, ok := fieldkit.Find(kit.Bins, l.Line.Bin); ok {
+			line.Rig = b.Rig
+		}
+		if p.drops != nil {
+			d := p.drops[i]
+			line.Again = &packedDrop{figure(d.Costs), figure(d.Most), d.Proved}
+		}
+		out.Lines = append(out.Lines, line)
+	}
+	for _, r := range p.Sheet.Rigs {
+		out.Rigs = append(out.Rigs, packedRigOf(r, p.Sheet.Bins))
+	}
+	for _, l := range p.Friends {
+		out.Friends = append(out.Friends, packedLent{string(l.Line.Type), l.Line.Item, l.Name, l.Line.Count, l.Who, figure(l.Saves), figure(l.Share), l.Guessed, l.Line.Why})
 	}
 	for _, b := range p.Sheet.Bins {
 		out.Bins = append(out.Bins, packedBinOf(b))
@@ -130,8 +239,11 @@ func packAsJSON(trip fieldkit.Trip, p spares.Proposal) packed {
 		}
 		out.Shopping = append(out.Shopping, need)
 	}
-	for _, l := range p.LeftOut {
-		left := packedLeft{string(l.Ref.Type), l.Ref.Item, l.Name, figure(l.Adds), l.Text(fieldkit.Metric), nil}
+	for i, l := range p.LeftOut {
+		left := packedLeft{string(l.Ref.Type), l.Ref.Item, l.Name, figure(l.Adds), l.Text(fieldkit.Metric), nil, nil}
+		if p.entry != nil && i == p.JustLeftOut() {
+			left.Entry = packedEntryOf(*p.entry)
+		}
 		for _, n := range l.Needed {
 			left.Needs = append(left.Needs, n.Item)
 		}
@@ -142,10 +254,10 @@ func packAsJSON(trip fieldkit.Trip, p spares.Proposal) packed {
 
 func packedLineOf(l spares.Line) packedLine {
 	line := packedLine{
-		Type: string(l.Line.Type), ID: l.Line.Item, Name: l.Name, Count: l.Line.Count, Bin: l.Line.Bin,
+		Type: string(l.Line.Type), ID: l.Line.Item, Name: l.Name, Count: l.Line.Count, Bin: l.Line.Bin, Rig: l.Line.Rig,
 		Mass: massOf(l.Mass), Volume: volumeOf(l.Volume), Stock: l.Stock, Buy: l.Short,
 		Pinned: l.Line.Pinned, Packed: l.Line.Packed, Uses: figure(l.Uses), Saves: figure(l.Saves),
-		Why: l.Line.Why, Evidence: l.Evidence, Repairs: l.Repairs,
+		Share: figure(l.Share), Guessed: l.Guessed, Why: l.Line.Why, Evidence: l.Evidence, Repairs: l.Repairs,
 	}
 	for _, c := range l.Covers {
 		line.Covers = append(line.Covers, packedCover{

@@ -165,7 +165,7 @@ var brokenFiles = []brokenFile{
 	{"unknown grade", `"does not fit"`, `"no"`, "/links/0/grade", `"no" is not a grade`, true},
 	{"unknown issuer", `"issuer": "standard"`, `"issuer": "std"`, "/parts/0/numbers/0/issuer", `"std" is not an issuer`, true},
 	{"unknown terrain", `"rough track"`, `"rough"`, "/trips/0/terrain", `"rough" is not a terrain`, true},
-	{"unknown type of item", `"type": "spare"`, `"type": "part"`, "/packs/0/lines/0/type", `"part" is not a type of item`, true},
+	{"unknown type of item", `"type": "spare"`, `"type": "part"`, "/trips/0/friends/0/type", `"part" is not a type of item`, true},
 	{"terrain left empty", `"rough track"`, `""`, "/trips/0/terrain", "nothing is written", true},
 
 	// Rules of records.
@@ -190,8 +190,10 @@ var brokenFiles = []brokenFile{
 	{"count below nothing", `"count": 2`, `"count": -1`, "/spares/0/count", "-1 is out of range", true},
 	{"packed none", `"count": 1,
           "bin": "left-drawer",
+          "rig": "tinker",
           "packed"`, `"count": 0,
           "bin": "left-drawer",
+          "rig": "tinker",
           "packed"`, "/packs/0/lines/0/count", "0 is out of range", true},
 	{"used none", `"item": "wheel-grease",
           "count": 1`, `"item": "wheel-grease",

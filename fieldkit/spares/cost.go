@@ -182,6 +182,16 @@ func (r TownRun) average() fieldkit.Minutes {
 	return r.Drive + fieldkit.Minutes(wait+r.Stock*float64(r.Found)+(1-r.Stock)*float64(r.Else)+0.5)
 }
 
+// Guessed reports whether what a failure costs with a spare or without one rests on the
+// part kind's times, which nobody has measured on this trip.
+func (c Cost) Guessed() bool {
+	without := c.Own.Recovered
+	if c.Way == ByTown {
+		without = c.Own.Town
+	}
+	return c.Own.Carried == 0 || without == 0
+}
+
 // Strands reports whether the rig does not get home by itself with this broken.
 func (c Cost) Strands() bool { return c.Move != fieldkit.Limp }
 

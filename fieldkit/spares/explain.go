@@ -16,7 +16,8 @@ func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 	friends := Hours(m.worthOfFriends())
 	p := Proposal{Pack: pack, Value: Hours(s.total()) - friends, Bare: m.hours - friends}
 	p.Left = max(p.Bare-p.Value, 0)
-	covers, shares := m.covers(counts), m.shares(counts)
+	covers := m.covers(counts)
+	shares, guessed := m.shares(counts)
 	p.Pack.Lines = slices.Clone(pack.Lines)
 	for i := range p.Pack.Lines {
 		line := &p.Pack.Lines[i]
@@ -24,6 +25,7 @@ func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 		l := Line{Row: row}
 		if item, ok := m.index[RefOf(*line)]; ok && counts[item] > m.items[item].friend {
 			ours := counts[item] - m.items[item].friend
+			l.Guessed = guessed[item]
 			m.reason(&l, item, s, covers[item], shares[item]*float64(ours)/float64(counts[item]))
 			l.Saves = Hours(-s.gain([]option{{item, ours}}, -1))
 		}
@@ -31,7 +33,8 @@ func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 		l.Row.Line = *line
 		p.Lines = append(p.Lines, l)
 	}
-	p.Friends = m.friendly(s, covers, shares)
+	p.Friends = m.friendly(s, covers, shares, guessed)
+	p.Guessed = slices.Contains(guessed, true)
 	p.Sheet = SheetOf(m.kit, m.cat, p.Pack)
 	p.Shopping = Shopping(m.kit, m.cat, p.Pack)
 	p.LeftOut = m.leftOut(s, p.Pack)
@@ -53,13 +56,13 @@ func (m *model) reason(l *Line, item int, s *search, covers []Cover, share float
 
 // friendly lists what rides in friends' rigs, in the order of the trip, with what it is
 // good for.
-func (m *model) friendly(s *search, covers map[int][]Cover, shares []float64) (lines []Line) {
+func (m *model) friendly(s *search, covers map[int][]Cover, shares []float64, guessed []bool) (lines []Line) {
 	for _, f := range m.trip.Friends {
 		item, ok := m.index[Ref{f.Type, f.Item}]
 		if !ok {
 			continue
 		}
-		l := Line{Row: Row{Line: fieldkit.PackLine{Type: f.Type, Item: f.Item, Count: f.Count}, Name: m.articles[item].name}, Who: f.Who}
+		l := Line{Row: Row{Line: fieldkit.PackLine{Type: f.Type, Item: f.Item, Count: f.Count}, Name: m.articles[item].name}, Who: f.Who, Guessed: guessed[item]}
 		m.reason(&l, item, s, covers[item], shares[item]*float64(f.Count)/float64(max(s.counts[item], 1)))
 		l.Saves = Hours(-s.gain([]option{{item, min(f.Count, s.counts[item])}}, -1))
 		l.Line.Why = l.why()

@@ -16,6 +16,7 @@ type Proposal struct {
 	// cost on average with nothing on board but what rides with friends, Left what they
 	// still cost with the list.
 	Value, Bare, Left Hours
+	Guessed           bool // some of these rest on a starting guess
 	// Bound is the most that any list within the limits saves, as far as is known; Proved
 	// says that none saves more than this one. Both are of a list that was planned.
 	Bound    Hours
@@ -36,6 +37,7 @@ type Line struct {
 	Uses    float64  // pieces of a spare expected to be used on the trip
 	Saves   Hours    // what leaving this line at home would cost, the rest of the list as it is
 	Share   float64  // of what the list and the friends' things save, 0 to 1 (see shares)
+	Guessed bool     // some of that rests on a starting guess
 	Who     string   // whose rig it rides in, of what rides with friends
 	// Evidence says what the likelihood of its most used place rests on.
 	Evidence string

@@ -11,8 +11,11 @@ package spares
 // is named first counts.
 //
 // Source: L. S. Shapley, A Value for n-Person Games, 1953 (from memory).
-func (m *model) shares(counts []int) []float64 {
-	shares, total := make([]float64, len(m.items)), 0.0
+//
+// guessed says of which items some of that rests on a starting guess.
+func (m *model) shares(counts []int) (shares []float64, guessed []bool) {
+	total := 0.0
+	shares, guessed = make([]float64, len(m.items)), make([]bool, len(m.items))
 	for pool, members := range m.pools {
 		out := m.worthOf(pool, counts)
 		for k, d := range members {
@@ -23,10 +26,10 @@ func (m *model) shares(counts []int) []float64 {
 					continue
 				}
 				total += saved
-				part := saved / float64(len(gear)+1)
-				shares[via.item] += part
-				for _, i := range gear {
+				part, guess := saved/float64(len(gear)+1), m.places[d].guessed()
+				for _, i := range append([]int{via.item}, gear...) {
 					shares[i] += part
+					guessed[i] = guessed[i] || guess
 				}
 			}
 		}
@@ -36,8 +39,12 @@ func (m *model) shares(counts []int) []float64 {
 			shares[i] /= total
 		}
 	}
-	return shares
+	return shares, guessed
 }
+
+// guessed reports whether what a spare saves at a place rests on a starting guess: how
+// likely it fails, or how long that takes.
+func (pl place) guessed() bool { return pl.likelihood.Guessed() || pl.cost.Guessed() }
 
 // gearFor lists the tools and consumables with which a demand is fixed, each once.
 func (m *model) gearFor(d int, counts []int) (items []int) {
