@@ -33,10 +33,10 @@ func TestTriageLoads(t *testing.T) {
 
 // triageCase is one row of the graded cases.
 type triageCase struct {
-	rig, sign, repair, why string
-	answers                map[string]string // by question
-	sound                  bool              // all other questions: looked, nothing wrong
-	held                   bool              // scored, never tuned on
+	rig, sign, repair string
+	answers           map[string]string // by question
+	sound             bool              // all other questions: looked, nothing wrong
+	held              bool              // scored, never tuned on
 }
 
 // heldBack is how many rows there are to one that is held back.
@@ -44,21 +44,38 @@ const heldBack = 3
 
 func triageCases(t *testing.T) (cases []triageCase) {
 	t.Helper()
-	text, err := os.ReadFile("testdata/triage_cases.csv")
+	for i, row := range triageRows(t, "testdata/triage_cases.csv") {
+		cases = append(cases, triageCase{
+			rig: row[0], sign: row[1], answers: answersIn(t, row[2]), sound: row[3] == "sound", repair: row[4], held: i%heldBack == heldBack-1,
+		})
+	}
+	return cases
+}
+
+func triageRows(t *testing.T, name string) [][]string {
+	t.Helper()
+	text, err := os.ReadFile(name)
 	require.NoError(t, err)
 	in := csv.NewReader(bytes.NewReader(text))
 	in.Comment = '#'
 	rows, err := in.ReadAll()
 	require.NoError(t, err)
-	for i, row := range rows[1:] {
-		c := triageCase{rig: row[0], sign: row[1], answers: map[string]string{}, sound: row[3] == "sound", repair: row[4], why: row[5], held: i%heldBack == heldBack-1}
-		for _, word := range strings.Fields(row[2]) {
-			question, option, _ := strings.Cut(word, "=")
-			c.answers[question] = option
-		}
-		cases = append(cases, c)
+	return rows[1:]
+}
+
+// answersIn reads "where=front-wheel when=speed"; each must be there to be given.
+func answersIn(t *testing.T, words string) map[string]string {
+	t.Helper()
+	answers := map[string]string{}
+	for _, word := range strings.Fields(words) {
+		id, option, _ := strings.Cut(word, "=")
+		i := slices.IndexFunc(Triage().Questions, func(q triage.Question) bool { return q.ID == id })
+		require.GreaterOrEqual(t, i, 0, word)
+		_, ok := Triage().Questions[i].Option(option)
+		require.True(t, ok, word)
+		answers[id] = option
 	}
-	return cases
+	return answers
 }
 
 func triageRigs(t *testing.T) fieldkit.Kit {
@@ -173,4 +190,34 @@ func TestTriageGradedWithSlips(t *testing.T) {
 			assert.GreaterOrEqual(t, float64(three)/float64(of), slip.least)
 		})
 	}
+}
+
+// Published troubleshooting tables lead where our questions lead: with no more known
+// than the table says, the repair it names stands among the first three.
+func TestTriageAgainstPublishedTables(t *testing.T) {
+	kit := triageRigs(t)
+	of, first, three := 0, 0, 0
+	for _, row := range triageRows(t, "testdata/triage_published.csv") {
+		c := triageCase{rig: row[0], sign: row[1], answers: answersIn(t, row[2]), repair: row[3]}
+		talk := triage.Talk{Rig: c.rig, Sign: c.sign}
+		for _, q := range Triage().Questions {
+			if option, ok := c.answers[q.ID]; ok {
+				talk.Answers = append(talk.Answers, triage.Answer{Question: q.ID, Option: option})
+			}
+		}
+		v := triage.Open(Triage(), Guides(), kit, Catalog(), talk).View()
+		place := slices.IndexFunc(v.Ranked, func(f triage.Found) bool { return f.Guide.ID == c.repair })
+		of++
+		if place == 0 {
+			first++
+		}
+		if place >= 0 && place < 3 {
+			three++
+		}
+		if place != 0 {
+			t.Logf("rig %s, %s, %s → %s stands at %d after %s: %s", c.rig, c.sign, row[2], c.repair, place+1, v.Ranked[0].Cause, row[4])
+		}
+	}
+	t.Logf("%d rows: first %.1f %%, among the first three %.1f %%", of, 100*float64(first)/float64(of), 100*float64(three)/float64(of))
+	assert.GreaterOrEqual(t, float64(three)/float64(of), 0.95)
 }
