@@ -90,7 +90,7 @@ func (s *repairScreen) ask(ctx app.Context, position, q string) {
 func (s *repairScreen) Render() app.UI {
 	v := s.view
 	body := []app.UI{s.underWay(),
-		goTo("act wide", "Find the cause: a few questions", link("/repair/triage", "position", v.position.ID)),
+		goTo("act wide", "Find the cause", link("/repair/triage", "position", v.position.ID)),
 		s.forPosition(),
 		section("What do you hear, see, smell or feel?",
 			s.search.draw("symptom", "What you hear, see, smell or feel", "clunk, grinding …", func(ctx app.Context, q string) {

@@ -176,7 +176,7 @@ func (s *triageScreen) stopSigns() []app.UI {
 			stop := data.Triage().Stops[i]
 			return openRow(v.at("stop", stop.ID), stop.Sign, "", "")
 		})),
-		goTo("act tall wide", "None of these", v.at("clear", "yes")),
+		goTo("act wide", "None of these", v.at("clear", "yes")),
 	}
 }
 
@@ -277,11 +277,11 @@ func (s *triageScreen) cause(f triage.Found) app.UI {
 	v := s.view
 	how := likelyWords(f.Probability)
 	if f.Guessed {
-		how += ", parts' lives guessed"
+		how += ", a starting guess"
 	}
 	lines := []app.UI{app.B().Text(unbroken(capital(f.Name))), app.Span().Class("aside").Text(how)}
 	if f.Position.ID != "" {
-		lines = append(lines, app.Span().Text("At: "+f.Position.Title()))
+		lines = append(lines, app.Span().Text("Look first at: "+f.Position.Title()))
 	}
 	lines = append(lines, app.Span().Text("Repair: "+f.Guide.Title))
 	lines = append(lines, sentences(f.For)...)

@@ -15,7 +15,7 @@ import (
 // between two questions forgets none of it.
 func TestFindTheCause(t *testing.T) {
 	v := withDemo(t, "/repair")
-	v.Tap("link:Find the cause: a few questions")
+	v.Tap("link:Find the cause")
 	v.At("/repair/triage")
 	v.See("is one of these so?", "Somebody is hurt", "Smell of fuel", "No brakes", "The steering is loose", "the engine has boiled", "may fall, roll or slide")
 	v.Tap("link:No brakes, or the pedal goes to the floor")
@@ -78,7 +78,7 @@ func TestFindTheCauseFromAPosition(t *testing.T) {
 	v.Tap("link:I only know where: axle U-joint, left")
 	v.See("Question 1 of at most 6")
 	v.Tap("link:Show the causes now")
-	v.See("Most likely first", "At: axle U-joint, left", "It sits where you look")
+	v.See("Most likely first", "Look first at: axle U-joint, left", "It sits where you look")
 	v.Go("/log")
 	v.Tap("link:I don't know what: find the cause")
 	v.See("is one of these so?")
