@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -33,7 +34,8 @@ type runView struct {
 	draft    fieldkit.Failure // what would be logged
 	used     []string         // what it used, in words
 	after    repair.Movement
-	note     string // of the crew, at this step
+	note     string   // of the crew, at this step
+	torques  []string // of the step: as written at the parts, else computed
 }
 
 func (s *runScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -54,10 +56,26 @@ func viewRun(k fieldkit.Kit, guides []repair.Guide, id string, at fieldkit.Momen
 	v.position, _ = k.Position(run.Position)
 	v.now = repair.Current(g, run, v.rig)
 	v.after = g.CanDriveAfterFieldFix(v.rig)
+	v.torques = torquesOf(k, v.now.Step, v.position, kept.first())
 	v.note = repair.NoteAt(k, g.ID, v.now.Step.ID)
 	v.draft = repair.FailureFrom(g, run, k, at, "")
 	v.used = itemWords(k, v.draft.Used)
 	return v
+}
+
+// torquesOf puts the torques of a step in words. Where one is written at a part of the
+// rig, that one stands and the computed ones of the same fastener are left out.
+func torquesOf(k fieldkit.Kit, step repair.Step, position fieldkit.Position, first fieldkit.System) (list []string) {
+	for _, t := range step.Torques {
+		words := t.Text(first)
+		if own, ok := t.OfPart(k, position); ok {
+			words = own.Text(t.Fastener, first)
+		}
+		if !slices.Contains(list, words) {
+			list = append(list, words)
+		}
+	}
+	return list
 }
 
 func (s *runScreen) Render() app.UI {
@@ -106,8 +124,11 @@ func (s *runScreen) step() []app.UI {
 	if v.note != "" {
 		body = append(body, app.P().Class("plate").Text("Your note: "+v.note))
 	}
-	for _, t := range step.Torques {
-		body = append(body, app.P().Class("plate strong").Text(capital(t.Text(kept.first()))))
+	for _, words := range v.torques {
+		body = append(body, app.P().Class("plate strong").Text(capital(words)))
+	}
+	if len(step.Torques) > 0 {
+		body = append(body, app.P().Class("soft").Text("The maker's figure, written at the part as “"+repair.TorqueName(step.Torques[0].Fastener)+"”, stands here instead."))
 	}
 	for _, f := range step.Figures {
 		body = append(body, app.P().Class("plate strong").Text(capital(f.Text(kept.first()))))
