@@ -31,8 +31,8 @@ func openTexts(ctx context.Context) (textKeeper, error) {
 	return browserstore.OpenTexts(ctx, "trail-field-kit-device")
 }
 
-func deleteKit(ctx context.Context, which string) error {
-	return browserstore.Delete(ctx, databaseName(which, copyOf(which)))
+func deleteKit(ctx context.Context, which string, copy int) error {
+	return browserstore.Delete(ctx, databaseName(which, copy))
 }
 
 func watchOtherTabs(which string, changed func()) (stop func()) {

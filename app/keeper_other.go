@@ -20,7 +20,7 @@ func openTexts(context.Context) (textKeeper, error) {
 	return nil, errors.New("there is no browser to keep texts in")
 }
 
-func deleteKit(context.Context, string) error { return nil }
+func deleteKit(context.Context, string, int) error { return nil }
 
 func watchOtherTabs(string, func()) (stop func()) { return func() {} }
 

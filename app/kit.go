@@ -18,6 +18,7 @@ type kitScreen struct {
 	name    *form
 	backup  backupBlock
 	open    clashBlock
+	old     oldStores
 	storage storageState
 	history []historyRow
 	err     error
@@ -45,6 +46,7 @@ func (s *kitScreen) load(ctx app.Context) {
 		follow(s.name, fresh)
 	}
 	s.open.load(ctx, session)
+	s.old.load(ctx)
 	ctx.Async(func() {
 		list, err := session.History(context.Background(), historyShown)
 		ctx.Dispatch(func(app.Context) {
@@ -67,6 +69,7 @@ func (s *kitScreen) Render() app.UI {
 		app.If(s.first != "backup", func() app.UI { return s.backup.draw(kept.which == demoKit) }),
 		s.names(),
 		s.demo(),
+		s.old.draw(),
 		s.changes(),
 		s.about(),
 	}})

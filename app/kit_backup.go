@@ -24,6 +24,7 @@ type backupBlock struct {
 	err     error
 	chosen  *backup.Contents
 	unknown []kitfile.Problem // what the chosen one names that the catalog does not know
+	raw     *rescueView       // what could be put together, if raw records were chosen
 	name    string
 	merge   mergeBlock
 	friend  friendBlock
@@ -84,7 +85,8 @@ func (b *backupBlock) refusal() app.UI {
 func (b *backupBlock) ask() app.UI {
 	c := b.chosen
 	return app.Div().Class("note warn").Body(
-		app.P().Class("strong").Text(b.name+" is whole."),
+		app.If(b.raw == nil, func() app.UI { return app.P().Class("strong").Text(b.name + " is whole.") }),
+		app.If(b.raw != nil, b.rawWords),
 		unknownKinds(b.unknown),
 		app.P().Text(kitWords(c.Kit, len(c.Photos))),
 		app.If(!c.Made.IsZero(), func() app.UI {
@@ -97,7 +99,10 @@ func (b *backupBlock) ask() app.UI {
 		app.If(b.anew == nil, b.drawMerge),
 		app.If(b.anew == nil, b.drawFriend),
 		app.Div().Class("row").Body(
-			button("quiet", "Restore it in place of this kit", "restore now", b.restore),
+			app.If(b.raw == nil, func() app.UI { return button("quiet", "Restore it in place of this kit", "restore now", b.restore) }),
+			app.If(b.raw != nil, func() app.UI {
+				return button("quiet", "Go on with it in a store of its own", "restore beside", b.restoreBeside)
+			}),
 			button("quiet", "Leave everything as it is", "restore no", func(app.Context) { b.chosen = nil }),
 		),
 	)
@@ -146,15 +151,20 @@ func (b *backupBlock) make(ctx app.Context) {
 
 func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 	session := kept.session
-	b.busy, b.told, b.err, b.chosen, b.friend = "Checking the backup …", "", nil, nil, friendBlock{}
+	b.busy, b.told, b.err, b.chosen, b.raw, b.friend = "Checking the backup …", "", nil, nil, nil, friendBlock{}
 	b.name = file.Get("name").String()
 	ctx.Async(func() {
 		var contents backup.Contents
 		var merging mergeBlock
 		raw, err := readFile(file, int(backup.Default.Total))
+		var pieces *rescueView
 		code := ""
 		if err == nil {
-			if code = codeInFile(raw); code == "" {
+			switch code = codeInFile(raw); {
+			case code != "":
+			case backup.IsRaw(raw):
+				contents, pieces, err = putTogether(raw)
+			default:
 				contents, err = backup.Read(raw, backup.Default)
 			}
 		}
@@ -172,7 +182,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 				b.err = refusedFile(b.name, err)
 				return
 			}
-			b.chosen, b.merge = &contents, merging
+			b.chosen, b.raw, b.merge = &contents, pieces, merging
 			b.unknown = kitfile.CheckAgainst(contents.Kit, data.Catalog())
 		})
 	})
@@ -180,7 +190,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 
 // chooseOffer treats the kit file on offer like a backup that was chosen.
 func (b *backupBlock) chooseOffer(app.Context) {
-	b.told, b.err, b.merge, b.friend = "", nil, mergeBlock{}, friendBlock{}
+	b.told, b.err, b.raw, b.merge, b.friend = "", nil, nil, mergeBlock{}, friendBlock{}
 	b.chosen, b.name = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page"
 	b.unknown = kitfile.CheckAgainst(*kept.offer, data.Catalog())
 }

@@ -28,6 +28,7 @@ type rescueBlock struct {
 	looked bool
 	found  salvaged
 	backup backupBlock
+	away   throwAway
 	busy   string
 	told   string
 	err    error
@@ -109,6 +110,16 @@ func (r *rescueBlock) ways(v rescueView, shut bool) app.UI {
 			return app.Div().Class("block").Body(
 				button("quiet wide", "Go on with what could be read", "go on", r.goOn),
 				app.P().Class("soft").Text("A new store is begun with it. The old one stays on this phone, untouched."))
+		}),
+		app.If(shut && v.anything, func() app.UI {
+			which := kept.which
+			return app.Div().Class("block").Body(
+				r.away.draw(which, copyOf(which), r.found.raw, func(ctx app.Context) {
+					kept.forgetKit(ctx, which)
+					ctx.Navigate(link("/rig"))
+				}),
+				r.away.said(),
+				app.P().Class("soft").Text("Only if none of the other ways helps: the kit then begins empty."))
 		}),
 		app.If(!shut && kept.damaged(), func() app.UI {
 			return app.Div().Class("block").Body(

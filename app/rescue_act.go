@@ -73,29 +73,37 @@ func nothingYet() fieldkit.Kit {
 }
 
 // saveRaw hands out one file with all that could be read.
-func (r *rescueBlock) saveRaw(ctx app.Context) {
-	which, raw := kept.which, r.found.raw
+func (r *rescueBlock) saveRaw(app.Context) {
 	r.busy, r.told, r.err = "Putting the file together …", "", nil
-	ctx.Async(func() {
+	handOutRaw(kept.which, copyOf(kept.which), r.found.raw, func(said string, err error) { r.busy, r.told, r.err = "", said, err })
+}
+
+// handOutRaw gives the person one file with all that could be read of a store, and then
+// says what became of it.
+func handOutRaw(which string, copy int, raw journal.Salvage, then func(said string, err error)) {
+	go func() {
 		var file bytes.Buffer
-		missing, err := writeRaw(&file, which, raw)
-		r.answer(func(ctx app.Context) {
-			if r.busy, r.err = "", err; err != nil {
+		missing, err := writeRaw(&file, which, copy, raw)
+		kept.post(func(ctx app.Context) {
+			if err != nil {
+				then("", err)
+				kept.publish(ctx)
 				return
 			}
 			name := "trail-field-kit-raw-" + today().String() + ".zip"
 			saveFile(ctx, name, "application/zip", file.Bytes(), func(ctx app.Context, said string) {
-				if r.told = said; len(missing) > 0 {
-					r.told += " " + counted(len(missing), "photo") + " could not be read: not in it."
+				if len(missing) > 0 {
+					said += " " + counted(len(missing), "photo") + " could not be read: not in it."
 				}
+				then(said, nil)
 				kept.publish(ctx)
 			})
 		})
-	})
+	}()
 }
 
-func writeRaw(file *bytes.Buffer, which string, raw journal.Salvage) (missing []string, err error) {
-	w, err := openWreck(context.Background(), which, copyOf(which))
+func writeRaw(file *bytes.Buffer, which string, copy int, raw journal.Salvage) (missing []string, err error) {
+	w, err := openWreck(context.Background(), which, copy)
 	if err != nil {
 		return nil, err
 	}
@@ -133,7 +141,7 @@ func (r *rescueBlock) restore(ctx app.Context, c backup.Contents, name string) {
 	which := kept.which
 	r.busy = "Restoring …"
 	ctx.Async(func() {
-		r.startOver(ctx, which, "Restored "+name, merge.Replica{Kit: c.Kit, History: c.History}, c.Photos)
+		r.startOver(ctx, which, "Restored "+name, c.Replica(), c.Photos)
 	})
 }
 

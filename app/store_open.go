@@ -160,7 +160,7 @@ func (s *store) leaveDemo(ctx app.Context) {
 	s.phase = opening
 	s.publish(ctx)
 	ctx.Async(func() {
-		err := deleteKit(context.Background(), demoKit)
+		err := deleteKit(context.Background(), demoKit, copyOf(demoKit))
 		s.dropPlain()
 		s.post(func(ctx app.Context) {
 			forgetDrafts(demoKit)

@@ -19,7 +19,7 @@ import (
 //	photos/<hash>.jpg        photos, whether or not their bytes match
 //	unread.txt               what could not be read, a line each
 //
-// It is no backup: Read refuses it. photo gives a photo's bytes; the hashes of those it
+// It is no backup: Read refuses it, ReadRaw reads it back. photo gives a photo's bytes; the hashes of those it
 // has not are returned.
 func WriteRaw(w io.Writer, s journal.Salvage, photo func(hash string) (journal.Blob, error)) (missing []string, err error) {
 	z := zip.NewWriter(w)
@@ -32,30 +32,18 @@ func WriteRaw(w io.Writer, s journal.Salvage, photo func(hash string) (journal.B
 			_, err = f.Write(content)
 		}
 	}
-	type line struct {
-		File string `json:"file"`
-		Seq  uint64 `json:"seq"`
-		Prev string `json:"prev,omitempty"`
-		Hash string `json:"hash,omitempty"`
-		Sum  string `json:"sum,omitempty"`
-	}
-	index := struct {
-		What      string       `json:"what"`
-		Head      journal.Head `json:"head"`
-		Entries   []line       `json:"entries"`
-		Snapshots []line       `json:"snapshots"`
-	}{What: "raw records of a journal, unchecked", Head: s.Head}
+	index := rawIndex{What: rawWhat, Head: s.Head}
 	for i, r := range s.Records {
 		name := fmt.Sprintf("entries/%06d-%d.json", i+1, r.Seq) // two may claim one number
 		put(name, zip.Deflate, r.Body)
-		index.Entries = append(index.Entries, line{File: name, Seq: r.Seq, Prev: r.Prev, Hash: r.Hash})
+		index.Entries = append(index.Entries, rawLine{File: name, Seq: r.Seq, Prev: r.Prev, Hash: r.Hash})
 	}
 	for i, shot := range s.Snapshots {
 		name := fmt.Sprintf("snapshots/%06d-%d.json", i+1, shot.Head.Seq)
 		put(name, zip.Deflate, shot.Kit)
-		index.Snapshots = append(index.Snapshots, line{File: name, Seq: shot.Head.Seq, Hash: shot.Head.Hash, Sum: shot.Sum})
+		index.Snapshots = append(index.Snapshots, rawLine{File: name, Seq: shot.Head.Seq, Hash: shot.Head.Hash, Sum: shot.Sum})
 		if len(shot.History) > 0 {
-			put(name+".history", zip.Deflate, shot.History)
+			put(name+rawHistory, zip.Deflate, shot.History)
 		}
 	}
 	var unread bytes.Buffer
@@ -71,12 +59,12 @@ func WriteRaw(w io.Writer, s journal.Salvage, photo func(hash string) (journal.B
 		}
 		put(fmt.Sprintf("photos/%s.jpg", safeName(hash)), zip.Store, b.Data)
 	}
-	put("unread.txt", zip.Deflate, unread.Bytes())
+	put(rawUnreadName, zip.Deflate, unread.Bytes())
 	text, fault := json.MarshalIndent(index, "", "  ")
 	if fault != nil {
 		return missing, fault
 	}
-	put("index.json", zip.Deflate, text)
+	put(rawIndexName, zip.Deflate, text)
 	if err != nil {
 		return missing, err
 	}

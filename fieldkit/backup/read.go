@@ -24,6 +24,17 @@ type Contents struct {
 	Made    fieldkit.Moment
 }
 
+// Of is what a backup of a kit with those photos would hold.
+func Of(r merge.Replica, photos []journal.Blob) Contents {
+	c := Contents{Kit: r.Kit, History: r.History, Photos: photos}
+	for _, hash := range photosOf(r.Kit) {
+		if !slices.ContainsFunc(photos, func(b journal.Blob) bool { return b.Hash == hash }) {
+			c.Missing = append(c.Missing, hash)
+		}
+	}
+	return c
+}
+
 // Replica is the kit with its history.
 func (c Contents) Replica() merge.Replica { return merge.Replica{Kit: c.Kit, History: c.History} }
 

@@ -109,6 +109,62 @@ func TestRescueGoesOn(t *testing.T) {
 	v.See("first note", "second note")
 	assert.NotContains(t, v.Text(), "could not be")
 	assert.Equal(t, damaged, v.OnDisk("trail-field-kit"), "the old store stays as it is")
+
+	// The raw records can be read back into a store of their own, here or elsewhere.
+	v.openBackup("raw.zip", raw)
+	v.See("raw.zip holds raw records", "What cannot be read", "Ridge crew")
+	v.Tap("button:Go on with it in a store of its own")
+	v.See("Store 2: 1 entry")
+	v.Go("/log")
+	v.See("first note", "second note")
+
+	// The stores beside it are thrown away one by one, in two steps; that in use stays.
+	v.Go("/kit")
+	for _, store := range []string{"Store 1:", "Store 2:"} {
+		v.See(store)
+		v.press("Throw this store away …")
+		v.See("For good:", "Nobody can bring it back")
+		v.press("Throw it away for good")
+		v.SeeNot(store)
+	}
+	v.DieAndWake("/log")
+	v.See("first note", "second note")
+	v.Go("/kit")
+	v.See("Ridge crew")
+	assert.NotContains(t, v.Text(), "Other stores")
+}
+
+// A kit that does not open can be thrown away by the person's word, said twice; then
+// there is none, and nothing speaks of one that is gone.
+func TestThrowAwayWhatDoesNotOpen(t *testing.T) {
+	v := ownKitWithNotes(t)
+	v.inDatabase("trail-field-kit", `
+		const store = tx.objectStore('entries');
+		store.get(1).onsuccess = (event) => {
+			const value = event.target.result;
+			value.body = value.body.slice(0, 100);
+			store.put(value);
+		};
+		tx.objectStore('snapshots').clear();`)
+	damaged := v.OnDisk("trail-field-kit")
+	v.rescue("/log")
+	v.See("Throw this store away")
+	v.press("Throw this store away …")
+	v.See("For good:")
+	v.press("Leave it")
+	v.SeeNot("For good:")
+	assert.Equal(t, damaged, v.OnDisk("trail-field-kit"), "nothing goes by one tap")
+	v.press("Throw this store away …")
+	v.See("For good:")
+	v.press("Throw it away for good")
+	v.See("Begin with my rig")
+	v.DieAndWake("/rig")
+	v.See("Begin with my rig")
+	assert.NotContains(t, v.Text(), "is gone")
+	v.Tap("button:Begin with my rig")
+	v.See("My rig")
+	v.Go("/log")
+	assert.NotContains(t, v.Text(), "first note")
 }
 
 // rescue opens a path of a kit that does not open.

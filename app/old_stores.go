@@ -1,0 +1,138 @@
+package app
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit/journal"
+)
+
+// oldStores lists the stores of a kit beside the one in use: one that did not open and
+// was gone on without, or one that stepped aside for a kit put together from raw
+// records. Each can be opened again, handed out as raw records, or thrown away.
+type oldStores struct {
+	list []oldStore
+	away throwAway
+}
+
+type oldStore struct {
+	copy int
+	raw  journal.Salvage
+}
+
+// load looks for them beside the UI goroutine.
+func (o *oldStores) load(ctx app.Context) {
+	which := kept.which
+	ctx.Async(func() {
+		var list []oldStore
+		for n := 1; n <= copyOf(which)+laterCopies; n++ {
+			if n == copyOf(which) {
+				continue
+			}
+			w, err := openWreck(context.Background(), which, n)
+			if err != nil {
+				continue
+			}
+			list = append(list, oldStore{n, w.Salvage(context.Background())})
+			w.Close()
+		}
+		ctx.Dispatch(func(app.Context) { o.list = list })
+	})
+}
+
+func (o *oldStores) draw() app.UI {
+	if len(o.list) == 0 && o.away.told == "" && o.away.err == nil {
+		return app.Div().Hidden(true)
+	}
+	which := kept.which
+	body := []app.UI{app.P().Text("They take room and are not what is shown. Nothing is taken from them unless you say so.")}
+	for _, s := range o.list {
+		body = append(body, app.Div().Class("note").Body(
+			app.P().Class("strong").Text(fmt.Sprintf("Store %d: %s.", s.copy, leftWords(s.raw))),
+			button("quiet wide", "Open it in place of the one in use", fmt.Sprint("open ", s.copy), func(ctx app.Context) {
+				useCopy(which, s.copy)
+				kept.open(ctx, which)
+			}),
+			o.away.draw(which, s.copy, s.raw, func(ctx app.Context) { o.load(ctx) }),
+		))
+	}
+	return section("Other stores of this kit on this phone", append(body, o.away.said())...)
+}
+
+// leftWords counts what is left of a store.
+func leftWords(s journal.Salvage) string {
+	return fmt.Sprintf("%s, %s, %s", entriesWords(len(s.Records)), counted(len(s.Snapshots), "snapshot"), counted(len(s.Photos), "photo"))
+}
+
+// throwAway hands out a store's raw records and throws it away in two steps, of which
+// the second names what goes.
+type throwAway struct {
+	asked int // the store that was asked about, 0 for none
+	busy  bool
+	told  string
+	err   error
+}
+
+func (a *throwAway) draw(which string, copy int, raw journal.Salvage, then func(app.Context)) app.UI {
+	save := button("quiet wide", "Save its raw records", fmt.Sprint("save ", copy), func(ctx app.Context) { a.save(ctx, which, copy, raw) })
+	if a.busy {
+		return app.P().Class("soft").Text("Working …")
+	}
+	if a.asked != copy {
+		return app.Div().Class("block").Body(save,
+			button("quiet wide", "Throw this store away …", fmt.Sprint("ask ", copy), func(app.Context) { a.asked, a.told, a.err = copy, "", nil }))
+	}
+	return app.Div().Class("note bad").Role("alert").Body(
+		app.P().Class("strong").Text("For good: "+leftWords(raw)+"."),
+		app.P().Text("Nobody can bring it back. Save its raw records first and look that the file is there."),
+		save,
+		button("quiet wide", "Throw it away for good", fmt.Sprint("away ", copy), func(ctx app.Context) { a.do(ctx, which, copy, then) }),
+		button("act wide", "Leave it", fmt.Sprint("leave ", copy), func(app.Context) { a.asked = 0 }),
+	)
+}
+
+func (a *throwAway) said() app.UI {
+	return app.Div().Class("block").Body(
+		app.If(a.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(a.told) }),
+		problem(a.err),
+	)
+}
+
+func (a *throwAway) save(_ app.Context, which string, copy int, raw journal.Salvage) {
+	a.busy, a.told, a.err = true, "", nil
+	handOutRaw(which, copy, raw, func(said string, err error) { a.busy, a.told, a.err = false, said, err })
+}
+
+func (a *throwAway) do(ctx app.Context, which string, copy int, then func(app.Context)) {
+	a.busy = true
+	ctx.Async(func() {
+		err := deleteKit(context.Background(), which, copy)
+		kept.post(func(ctx app.Context) {
+			a.busy, a.asked, a.err = false, 0, err
+			if err == nil {
+				a.told = "Thrown away."
+				then(ctx)
+			}
+			kept.publish(ctx)
+		})
+	})
+}
+
+// forgetKit begins anew after the store in use was thrown away, by the person's word:
+// it is not said to be gone. Half-written forms stay.
+func (s *store) forgetKit(ctx app.Context, which string) {
+	s.close()
+	writePref("kept."+which, "")
+	writePref("kit", "")
+	forgetCards(which)
+	s.prefs.Kit, s.phase, s.which, s.err, s.gone = "", choosing, "", nil, ""
+	s.publish(ctx)
+	ctx.Async(func() {
+		s.dropPlain()
+		if cache, ok := plainCache(); ok {
+			await(cache.Call("note", ""))
+		}
+	})
+}
