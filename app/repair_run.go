@@ -250,19 +250,33 @@ func lookAgain(title string, list []string) app.UI {
 	return section(title, bullets(list))
 }
 
-// soundEnd ends a repair that found nothing broken: there is no failure to log, and
-// logging one would make the part look weaker than it is.
+// soundEnd ends a repair that found what it is for not to have failed: there is no
+// failure to log, and logging one would make the part look weaker than it is. Where
+// it stopped because something else has failed, it says so again and leads there.
 func (s *runScreen) soundEnd() []app.UI {
 	v := s.view
-	return []app.UI{
-		blaze("good", "Nothing had failed"),
+	body := []app.UI{blaze("good", "Nothing had failed")}
+	if stop, ok := v.guide.StoppedAt(v.run); ok {
+		var rows []app.UI
+		for _, id := range stop.See {
+			if g, ok := repair.Named(guidesOf(kept.kit()), id); ok {
+				rows = append(rows, openRow(link("/repair/guide", "id", g.ID, "rig", v.rig.ID), g.Title, "", ""))
+			}
+		}
+		body = []app.UI{
+			blaze("none", "It is something else"),
+			app.P().Class("instruction").Text(stop.Text),
+			app.If(len(rows) > 0, func() app.UI { return app.Ul().Class("list").Aria("label", "Repairs to go on with").Body(rows...) }),
+		}
+	}
+	return append(body,
 		problem(s.err),
 		button("act tall wide", "Finish", "finish "+v.run.ID, s.finish),
 		goTo("quiet wide", "Write a reading", link("/log/reading", "position", v.position.ID)),
 		button("quiet wide", "One step back", "back "+v.run.ID, func(ctx app.Context) {
 			s.move(ctx, func(v runView) (fieldkit.Run, error) { return repair.Back(v.guide, v.run), nil })
 		}),
-	}
+	)
 }
 
 // finish closes the repair and logs nothing.

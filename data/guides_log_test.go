@@ -97,6 +97,10 @@ func TestLogSaysWhichFixItWas(t *testing.T) {
 		{"brake-fade", map[string]string{"what": "Hard, but little happened", "feel": "All about alike", "press": "High and firm, and it stays", "look": "Linings thick enough, rotors whole", "fluid-old": "Yes", "glaze": "They do not shine", "pedal": "High and firm, and it stays"}, field, false},
 		{"brake-fade", map[string]string{"what": "Soft, low, or it sank", "feel": "All about alike", "press": "Spongy, firm after pumping", "fluid": "Yes, a litre", "glaze": "They do not shine", "pedal": "High and firm, and it stays"}, proper, false},
 		{"brake-fade", map[string]string{"what": "Soft, low, or it sank", "feel": "All about alike", "press": "Spongy, firm after pumping", "fluid": "None", "glaze": "I cannot tell", "pedal": "Soft, low, or it sinks"}, none, false},
+		{"brake-fade", map[string]string{"what": "Soft, low, or it sank", "feel": "All about alike", "press": "It sinks slowly under the foot"}, none, true},
+		{"brake-fade", map[string]string{"what": "Hard, but little happened", "feel": "One is much hotter"}, none, true},
+		{"brake-fade", map[string]string{"what": "Hard, but little happened", "feel": "All about alike", "press": "High and firm, and it stays", "look": "Oil or grease on a lining"}, none, true},
+		{"brake-fade", map[string]string{"what": "Hard, but little happened", "feel": "All about alike", "press": "High and firm, and it stays", "look": "Rotor cracked through, or blue"}, none, false},
 		{"wheel-seal", map[string]string{"smell": "Gear oil: sharp smell, thick", "rock": "No play, turns smooth", "have": "Yes", "where": "Rear", "rear": "full-float axle", "track": "Smooth"}, proper, false},
 		{"wheel-seal", map[string]string{"smell": "Grease", "rock": "No play, turns smooth", "have": "No"}, field, false},
 		{"tie-rod-bent", map[string]string{"look": "A smooth bow, no crack", "have": "No", "shape": "A smooth bow, no crack", "pull": "Straight, no crack"}, field, false},
@@ -124,5 +128,21 @@ func TestLogSaysWhichFixItWas(t *testing.T) {
 		assert.Equal(t, want, f.Fix, "%s %v", c.guide, c.answers)
 		assert.Equal(t, c.sound, g.Sound(run), "%s %v", c.guide, c.answers)
 		assert.Equal(t, !c.sound, f.What == g.Failed, "%s: %s", c.guide, f.What)
+		if stop, ok := g.StoppedAt(run); ok {
+			assert.Equal(t, run.Path[len(run.Path)-1], stop.ID)
+			assert.Empty(t, f.Fix, "a stop mends nothing")
+		}
+	}
+}
+
+// A way that stopped says where; one that ended well, or is under way, does not.
+func TestStoppedAt(t *testing.T) {
+	g, _ := repair.Named(Guides(), "brake-fade")
+	stop, ok := g.StoppedAt(fieldkit.Run{Path: []string{"now", "feel", "drags"}, Step: repair.End})
+	require.True(t, ok)
+	assert.Equal(t, []string{"brake-caliper"}, stop.See)
+	for _, run := range []fieldkit.Run{{}, {Path: []string{"now", "feel"}, Step: "drags"}, {Path: []string{"now", "plan", "walk"}, Step: repair.End}} {
+		_, ok := g.StoppedAt(run)
+		assert.False(t, ok)
 	}
 }

@@ -58,6 +58,15 @@ func (g Guide) Sound(run fieldkit.Run) bool {
 	})
 }
 
+// StoppedAt returns the stop that a way ended in; ok is false for a way that ended
+// otherwise or has not ended.
+func (g Guide) StoppedAt(run fieldkit.Run) (stop Step, ok bool) {
+	if n := len(run.Path); n > 0 && run.Step == End {
+		stop, ok = g.Step(run.Path[n-1])
+	}
+	return stop, ok && stop.Stage == Stop
+}
+
 // settled reports whether the way went far enough to say what broke: to its end, to
 // a fix or to a stop.
 func (g Guide) settled(run fieldkit.Run) bool {

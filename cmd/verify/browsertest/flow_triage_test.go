@@ -83,3 +83,23 @@ func TestFindTheCauseFromAPosition(t *testing.T) {
 	v.Tap("link:I don't know what: find the cause")
 	v.See("is one of these so?")
 }
+
+// A repair that finds something else broken logs no failure of its own, does not call
+// the rig sound, and leads on to the repair that it takes.
+func TestRepairThatStopsLeadsOn(t *testing.T) {
+	v := withDemo(t, "/repair/guide?id=brake-fade&rig=hobnail")
+	v.Tap("button:Start the repair")
+	v.At("/repair/run?id=")
+	v.next("Done, next")
+	v.next("Done, next")
+	v.next("Hard, but little happened")
+	v.next("Done, next")
+	v.next("One is much hotter")
+	assert.Contains(t, v.step().Text, "One brake has dragged")
+	v.Tap("button:Done, next")
+	v.See("It is something else", "Brake caliper stuck", "Finish")
+	v.SeeNot("Nothing had failed")
+	v.SeeNot("Log the failure")
+	v.Tap("link:Brake caliper stuck")
+	v.At("/repair/guide?id=brake-caliper")
+}
