@@ -31,7 +31,7 @@ func (s *kindScreen) load(ctx app.Context) {
 	k := kept.kit()
 	s.kind, s.found = data.Catalog().PartKind(param(ctx, "id"))
 	s.positions = nil
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if p.Kind == s.kind.ID {
 			rig, _ := k.RigOf(p)
 			part, _ := k.Part(p.Part)

@@ -80,8 +80,8 @@ func TestStandInLines(t *testing.T) {
 func TestStandInsComeBestFirst(t *testing.T) {
 	k, cat := data.DemoKit(), data.Catalog()
 	order := map[fieldkit.Grade]int{fieldkit.DropIn: 1, fieldkit.WithChanges: 2}
-	graph, seen := interchange.New(k.Parts, k.Links), 0
-	for _, p := range k.Parts {
+	graph, seen := interchange.New(k.Parts.Slice(), k.Links.Slice()), 0
+	for _, p := range k.Parts.All() {
 		card, err := counter.CardFor(k, cat, graph, p.ID, "")
 		require.NoError(t, err)
 		for i := 1; i < len(card.StandIns); i++ {

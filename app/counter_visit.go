@@ -95,7 +95,7 @@ func (s *visitScreen) Render() app.UI {
 // partKindOptions lists the kinds that the rigs have first.
 func partKindOptions(k fieldkit.Kit, cat fieldkit.Catalog) (list []option) {
 	fitted := map[string]bool{}
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		fitted[p.Kind] = true
 	}
 	for _, first := range []bool{true, false} {

@@ -114,7 +114,7 @@ func (s *designationScreen) inKit() app.UI {
 		part, _ := k.Part(s.view.hit.Parts[i])
 		var where []string
 		position := ""
-		for _, p := range k.Positions {
+		for _, p := range k.Positions.All() {
 			if p.Part == part.ID {
 				rig, _ := k.RigOf(p)
 				where = append(where, rig.Name+": "+p.Title())

@@ -36,12 +36,12 @@ func FuzzForms(f *testing.F) {
 		var start beginning
 		switch which % 4 { // one at a time: a run of the fuzzer is then many, not few
 		case 0:
-			start = beginning{partFields(k.Parts[int(which)%len(k.Parts)], true, fieldkit.Position{}, fieldkit.Inch), func(f *form) (fieldkit.Record, bool) {
-				return pair(reading(k, fieldkit.Inch).read(f, k.Parts[int(which)%len(k.Parts)]))
+			start = beginning{partFields(k.Parts.At(int(which)%k.Parts.Len()), true, fieldkit.Position{}, fieldkit.Inch), func(f *form) (fieldkit.Record, bool) {
+				return pair(reading(k, fieldkit.Inch).read(f, k.Parts.At(int(which)%k.Parts.Len())))
 			}}
 		case 1:
-			start = beginning{positionFields(k.Positions[int(which)%len(k.Positions)], true, fieldkit.Metric), func(f *form) (fieldkit.Record, bool) {
-				return pair(readPosition(f, k.Positions[int(which)%len(k.Positions)], k, fieldkit.Metric, testDay))
+			start = beginning{positionFields(k.Positions.At(int(which)%k.Positions.Len()), true, fieldkit.Metric), func(f *form) (fieldkit.Record, bool) {
+				return pair(readPosition(f, k.Positions.At(int(which)%k.Positions.Len()), k, fieldkit.Metric, testDay))
 			}}
 		case 2:
 			start = beginning{map[string]string{"make": "", "model": "", "yearFrom": "", "yearTo": "", "engine": "", "axle": "", "vin": "", "note": "", "drive": "", "wheels": ""}, func(f *form) (fieldkit.Record, bool) {
@@ -108,13 +108,13 @@ func FuzzAddress(f *testing.F) {
 	// A part of the demo kit and of the repairs: an address that names none of it takes
 	// the same way through all of it, at a fifth of the time.
 	k, cat, guides, book := data.DemoKit(), data.Catalog(), data.Guides()[:4], data.Handbook()
-	k.Positions, k.Failures, k.Inspections = k.Positions[:12], k.Failures[:3], k.Inspections[:3]
+	k.Positions, k.Failures, k.Inspections = fieldkit.ListOf(k.Positions.Slice()[:12]), fieldkit.ListOf(k.Failures.Slice()[:3]), fieldkit.ListOf(k.Inspections.Slice()[:3])
 	for _, text := range rubbish {
 		f.Add(text)
 	}
 	f.Add("hobnail")
-	f.Add(k.Positions[0].ID)
-	f.Add(k.Parts[0].ID)
+	f.Add(k.Positions.At(0).ID)
+	f.Add(k.Parts.At(0).ID)
 	f.Fuzz(func(t *testing.T, id string) {
 		parsed, err := url.Parse(link("/rig", "rig", id))
 		require.NoError(t, err)

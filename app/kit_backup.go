@@ -110,8 +110,8 @@ func (b *backupBlock) ask() app.UI {
 
 // kitWords sums a kit up; photos below zero are not said.
 func kitWords(k fieldkit.Kit, photos int) string {
-	list := []string{counted(len(k.Rigs), "rig"), counted(len(k.Positions), "position"), counted(len(k.Parts), "part"),
-		counted(len(k.Failures), "failure"), counted(len(k.Inspections), "reading")}
+	list := []string{counted(len(k.Rigs), "rig"), counted(k.Positions.Len(), "position"), counted(k.Parts.Len(), "part"),
+		counted(k.Failures.Len(), "failure"), counted(k.Inspections.Len(), "reading")}
 	if photos >= 0 {
 		list = append(list, counted(photos, "photo"))
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
 )
 
@@ -13,11 +14,11 @@ import (
 func TestUnknownKindsAreSaid(t *testing.T) {
 	k := data.DemoKit()
 	assert.NotContains(t, drawn(t, unknownKinds(kitfile.CheckAgainst(k, data.Catalog()))), "does not know")
-	parts := append(k.Parts[:0:0], k.Parts...)
+	parts := k.Parts.Slice()
 	for i := range 8 {
 		parts[i].Kind = "flux-coil"
 	}
-	k.Parts = parts
+	k.Parts = fieldkit.ListOf(parts)
 	said := drawn(t, unknownKinds(kitfile.CheckAgainst(k, data.Catalog())))
 	assert.Contains(t, said, "does not know")
 	assert.Contains(t, said, "flux-coil")

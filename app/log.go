@@ -48,7 +48,7 @@ func (s *logScreen) load(ctx app.Context) {
 
 // viewLog puts the most latest entries in words.
 func viewLog(k fieldkit.Kit, first fieldkit.System, show string, most int) logView {
-	v := logView{show: show, failures: len(k.Failures), readings: len(k.Inspections)}
+	v := logView{show: show, failures: k.Failures.Len(), readings: k.Inspections.Len()}
 	type line struct {
 		on      fieldkit.Date
 		failure bool
@@ -56,12 +56,12 @@ func viewLog(k fieldkit.Kit, first fieldkit.System, show string, most int) logVi
 	}
 	var lines []line
 	if show != "readings" {
-		for i, f := range k.Failures {
+		for i, f := range k.Failures.All() {
 			lines = append(lines, line{f.On, true, i})
 		}
 	}
 	if show != "failures" {
-		for i, r := range k.Inspections {
+		for i, r := range k.Inspections.All() {
 			lines = append(lines, line{r.On, false, i})
 		}
 	}
@@ -71,9 +71,9 @@ func viewLog(k fieldkit.Kit, first fieldkit.System, show string, most int) logVi
 	v.all = len(lines)
 	for _, l := range lines[:min(most, len(lines))] {
 		if l.failure {
-			v.rows = append(v.rows, failureRow(k, k.Failures[l.at], first))
+			v.rows = append(v.rows, failureRow(k, k.Failures.At(l.at), first))
 		} else {
-			v.rows = append(v.rows, readingRow(k, k.Inspections[l.at], first))
+			v.rows = append(v.rows, readingRow(k, k.Inspections.At(l.at), first))
 		}
 	}
 	return v

@@ -38,7 +38,7 @@ func (s *failureScreen) load(ctx app.Context) {
 	}
 	s.kit = kept.kit()
 	id, at := param(ctx, "id"), param(ctx, "position")
-	f, known := fieldkit.Find(s.kit.Failures, id)
+	f, known := s.kit.Failures.Find(id)
 	fresh := failureFields(s.kit, f, known, at, kept.first(), today())
 	if s.form != nil && s.id == id && s.at == at {
 		follow(s.form, fresh)
@@ -93,7 +93,7 @@ func (s *failureScreen) Render() app.UI {
 	if s.form == nil {
 		return frame(page{title: title, dest: "/log", back: link("/log")})
 	}
-	if _, known := fieldkit.Find(s.kit.Failures, s.id); s.id != "" && !known {
+	if _, known := s.kit.Failures.Find(s.id); s.id != "" && !known {
 		return frame(page{title: title, dest: "/log", back: link("/log"), body: []app.UI{
 			emptyLine("This entry is not in the log any more."),
 		}})
@@ -188,7 +188,7 @@ func (s *failureScreen) save(ctx app.Context) {
 	s.busy, s.err = true, nil
 	f, roll, base := s.form, s.photos, s.form.get(baseField)
 	kept.do(ctx, "Logged: "+entry.What, func(e *journal.Edit) error {
-		before, known := fieldkit.Find(e.Kit().Failures, entry.ID)
+		before, known := e.Kit().Failures.Find(entry.ID)
 		if err := unchanged(base, before, known, entry); err != nil {
 			return err
 		}
@@ -217,7 +217,7 @@ func (s *failureScreen) save(ctx app.Context) {
 // read makes an entry of what was typed; every wrong field is marked.
 func (s *failureScreen) read() (fieldkit.Failure, bool) {
 	f := s.form
-	entry, known := fieldkit.Find(s.kit.Failures, s.id)
+	entry, known := s.kit.Failures.Find(s.id)
 	if !known {
 		entry = fieldkit.Failure{ID: f.recordID(), At: now()}
 	}
@@ -280,9 +280,9 @@ func readBefore(text string, before fieldkit.Value, first fieldkit.System) (fiel
 
 func (s *failureScreen) delete(ctx app.Context) {
 	id, f, roll := s.id, s.form, s.photos
-	entry, _ := fieldkit.Find(s.kit.Failures, id)
+	entry, _ := s.kit.Failures.Find(id)
 	kept.do(ctx, "Deleted from the log: "+entry.What, func(e *journal.Edit) error {
-		now, known := fieldkit.Find(e.Kit().Failures, id)
+		now, known := e.Kit().Failures.Find(id)
 		if !known {
 			return nil
 		}

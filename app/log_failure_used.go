@@ -65,7 +65,7 @@ func stockOptions(k fieldkit.Kit) []option {
 			none = append(none, option{string(t) + ":" + id, name + " (none in stock)"})
 		}
 	}
-	for _, sp := range k.Spares {
+	for _, sp := range k.Spares.All() {
 		if part, ok := k.Part(sp.Part); ok && !seen[sp.Part] {
 			seen[sp.Part] = true
 			add(fieldkit.SpareItem, sp.Part, part.Name, k.Stock(sp.Part))

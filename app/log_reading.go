@@ -28,7 +28,7 @@ func (s *readingScreen) load(ctx app.Context) {
 	}
 	s.kit = kept.kit()
 	id, at := param(ctx, "id"), param(ctx, "position")
-	r, known := fieldkit.Find(s.kit.Inspections, id)
+	r, known := s.kit.Inspections.Find(id)
 	fresh := readingFields(s.kit, data.Catalog(), r, known, at, kept.first(), today())
 	if s.form != nil && s.id == id && s.at == at {
 		follow(s.form, fresh)
@@ -71,7 +71,7 @@ func (s *readingScreen) Render() app.UI {
 	if s.form == nil {
 		return frame(page{title: title, dest: "/log", back: link("/log")})
 	}
-	if _, known := fieldkit.Find(s.kit.Inspections, s.id); s.id != "" && !known {
+	if _, known := s.kit.Inspections.Find(s.id); s.id != "" && !known {
 		return frame(page{title: title, dest: "/log", back: link("/log"), body: []app.UI{emptyLine("This reading is not in the log any more.")}})
 	}
 	f, hint, limit := s.form, "3/16 in, 4.8 mm, or a number", ""
@@ -121,7 +121,7 @@ func (s *readingScreen) save(ctx app.Context) {
 
 func (s *readingScreen) read() (fieldkit.Inspection, bool) {
 	f := s.form
-	r, known := fieldkit.Find(s.kit.Inspections, s.id)
+	r, known := s.kit.Inspections.Find(s.id)
 	if !known {
 		r = fieldkit.Inspection{ID: f.recordID()}
 	}
@@ -149,7 +149,7 @@ func (s *readingScreen) read() (fieldkit.Inspection, bool) {
 
 func (s *readingScreen) delete(ctx app.Context) {
 	id, f := s.id, s.form
-	r, _ := fieldkit.Find(s.kit.Inspections, id)
+	r, _ := s.kit.Inspections.Find(id)
 	kept.do(ctx, "Deleted reading: "+r.Name, func(e *journal.Edit) error {
 		e.Delete(r.Collection(), id)
 		return nil

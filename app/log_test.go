@@ -14,14 +14,14 @@ import (
 func TestViewLog(t *testing.T) {
 	k := data.DemoKit()
 	all := viewLog(k, fieldkit.Inch, "", rowsAtOnce)
-	assert.Len(t, all.rows, len(k.Failures)+len(k.Inspections))
+	assert.Len(t, all.rows, k.Failures.Len()+k.Inspections.Len())
 	for i := 1; i < len(all.rows); i++ {
 		assert.False(t, all.rows[i-1].on.Before(all.rows[i].on), "newest first: %s", all.rows[i].title)
 	}
 	assert.Equal(t, fieldkit.Date{Year: 2026, Month: time.November, Day: 14}, all.rows[0].on)
 	failures, readings := viewLog(k, fieldkit.Inch, "failures", rowsAtOnce), viewLog(k, fieldkit.Inch, "readings", rowsAtOnce)
-	assert.Len(t, failures.rows, len(k.Failures))
-	assert.Len(t, readings.rows, len(k.Inspections))
+	assert.Len(t, failures.rows, k.Failures.Len())
+	assert.Len(t, readings.rows, k.Inspections.Len())
 	for _, r := range failures.rows {
 		assert.Contains(t, r.address, "/log/failure?id=")
 	}
@@ -37,7 +37,7 @@ func TestViewLog(t *testing.T) {
 
 func TestOfOneDayTheLastWrittenComesFirst(t *testing.T) {
 	day := fieldkit.Date{Year: 2026, Month: 5, Day: 14}
-	k := fieldkit.Kit{Failures: []fieldkit.Failure{{ID: "morning", On: day}, {ID: "evening", On: day}, {ID: "before", On: day.AddDays(-1)}}}
+	k := fieldkit.Kit{Failures: fieldkit.ListOf([]fieldkit.Failure{{ID: "morning", On: day}, {ID: "evening", On: day}, {ID: "before", On: day.AddDays(-1)}})}
 	var ids []string
 	for _, r := range viewLog(k, fieldkit.Metric, "", rowsAtOnce).rows {
 		ids = append(ids, r.id)
@@ -88,7 +88,7 @@ func TestFailureFormReadsBack(t *testing.T) {
 	k := data.DemoKit()
 	for _, first := range []fieldkit.System{fieldkit.Inch, fieldkit.Metric} {
 		kept.prefs.Units = first
-		for _, f := range k.Failures {
+		for _, f := range k.Failures.All() {
 			s := failureScreen{form: newForm("x", failureFields(k, f, true, "", first, testDay)), photos: &photoRoll{}, kit: k, id: f.ID}
 			got, ok := s.read()
 			require.True(t, ok, "%s: %v", f.What, s.form.wrong)
@@ -104,8 +104,8 @@ func TestFailureFormRefuses(t *testing.T) {
 		"what": {"", "  "}, "on": {"", "03/04/2026", "soon"}, "odometer": {"-1 km", "many"}, "lost": {"ages"},
 	} {
 		for _, typed := range bad {
-			start := failureFields(k, k.Failures[0], true, "", fieldkit.Inch, testDay)
-			s := failureScreen{form: onForm(start, map[string]string{field: typed}), photos: &photoRoll{}, kit: k, id: k.Failures[0].ID}
+			start := failureFields(k, k.Failures.At(0), true, "", fieldkit.Inch, testDay)
+			s := failureScreen{form: onForm(start, map[string]string{field: typed}), photos: &photoRoll{}, kit: k, id: k.Failures.At(0).ID}
 			_, ok := s.read()
 			assert.False(t, ok, "%s: %q", field, typed)
 			assert.NotEmpty(t, s.form.wrong[field])
@@ -136,7 +136,7 @@ func TestStockOptions(t *testing.T) {
 	k := data.DemoKit()
 	list := stockOptions(k)
 	parts := map[string]bool{}
-	for _, s := range k.Spares {
+	for _, s := range k.Spares.All() {
 		parts[s.Part] = true
 	}
 	assert.Len(t, list, len(parts)+len(k.Consumables), "a part that rides in two bins is one choice")
@@ -152,7 +152,7 @@ func TestStockOptions(t *testing.T) {
 // Every reading of the demo log reads back from its form as it is kept.
 func TestReadingFormReadsBack(t *testing.T) {
 	k := data.DemoKit()
-	for _, r := range k.Inspections {
+	for _, r := range k.Inspections.All() {
 		s := readingScreen{form: newForm("x", readingFields(k, data.Catalog(), r, true, "", fieldkit.Inch, testDay)), kit: k, id: r.ID}
 		got, ok := s.read()
 		require.True(t, ok, "%s: %v", r.ID, s.form.wrong)
@@ -204,9 +204,9 @@ func TestPartOfAnEntry(t *testing.T) {
 		require.True(t, ok, "%v", s.form.wrong)
 		return got
 	}
-	old := k.Failures[0]
+	old := k.Failures.At(0)
 	old.Part = "what-was-there"
-	k.Failures = append([]fieldkit.Failure{old}, k.Failures[1:]...)
+	k.Failures = fieldkit.ListOf(append([]fieldkit.Failure{old}, k.Failures.Slice()[1:]...))
 	assert.Equal(t, "what-was-there", read(old, true, map[string]string{}).Part)
 	moved := read(old, true, map[string]string{"position": "wicket-front-brake-pads"})
 	assert.Equal(t, "pads-wicket", moved.Part)
@@ -219,11 +219,11 @@ func TestPartOfAnEntry(t *testing.T) {
 func TestLongLog(t *testing.T) {
 	k := data.DemoKit()
 	for i := range 250 {
-		k.Failures = append(k.Failures, fieldkit.Failure{ID: "f" + itoa(i), On: fieldkit.Date{Year: 2030, Month: 1, Day: 1}.AddDays(i), What: "broke " + itoa(i)})
+		k.Failures = k.Failures.With(fieldkit.Failure{ID: "f" + itoa(i), On: fieldkit.Date{Year: 2030, Month: 1, Day: 1}.AddDays(i), What: "broke " + itoa(i)})
 	}
 	v := viewLog(k, fieldkit.Metric, "failures", rowsAtOnce)
 	require.Len(t, v.rows, rowsAtOnce)
-	assert.Equal(t, len(k.Failures), v.all)
+	assert.Equal(t, k.Failures.Len(), v.all)
 	assert.Equal(t, "broke 249", v.rows[0].title)
 	var l longList
 	assert.Contains(t, drawn(t, l.rest(v.all, "entries", nil)), "100 of")

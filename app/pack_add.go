@@ -61,7 +61,7 @@ func packables(k fieldkit.Kit, pack fieldkit.Pack) []packable {
 			list = append(list, packable{ref, name, itemStock(k, ref)})
 		}
 	}
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		add(fieldkit.SpareItem, p.ID, p.Name)
 	}
 	for _, c := range k.Consumables {
@@ -152,7 +152,7 @@ func addPieces(k fieldkit.Kit, p fieldkit.Pack, ref spares.Ref, by int) fieldkit
 func usualBin(k fieldkit.Kit, ref spares.Ref) string {
 	switch ref.Type {
 	case fieldkit.SpareItem:
-		for _, sp := range k.Spares {
+		for _, sp := range k.Spares.All() {
 			if sp.Part == ref.Item && sp.Bin != "" {
 				return sp.Bin
 			}

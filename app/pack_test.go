@@ -205,7 +205,7 @@ func TestItemStock(t *testing.T) {
 func TestPackables(t *testing.T) {
 	k := packed(t)
 	all := packables(k, fieldkit.Pack{})
-	assert.Len(t, all, len(k.Parts)+len(k.Consumables)+len(k.Tools))
+	assert.Len(t, all, k.Parts.Len()+len(k.Consumables)+len(k.Tools))
 	rest := packables(k, k.Packs[0])
 	assert.Len(t, rest, len(all)-len(k.Packs[0].Lines))
 	owned := slices.IndexFunc(all, func(p packable) bool { return p.stock == 0 })

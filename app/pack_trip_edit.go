@@ -260,7 +260,7 @@ func (s *tripEditScreen) delete(ctx app.Context) {
 	id, form := s.id, s.form
 	t, _ := s.kit.Trip(id)
 	kept.do(ctx, "Deleted trip: "+t.Name, func(e *journal.Edit) error {
-		for _, f := range e.Kit().Failures {
+		for _, f := range e.Kit().Failures.All() {
 			if f.Trip == id {
 				f.Trip = ""
 				e.Put(f)

@@ -115,7 +115,7 @@ func tooLong(err error) error {
 func bundleFacts(b passon.Bundle) app.UI {
 	k := b.Kit
 	var body []app.UI
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		rig, _ := k.RigOf(p)
 		system, _ := k.System(p.System)
 		body = append(body, section("Position", facts(
@@ -123,7 +123,7 @@ func bundleFacts(b passon.Bundle) app.UI {
 			fact{"Fitted", fittedWhen(p, kept.first())}, fact{"Proven", proofWords(p.Proof)}, fact{"Note", p.Note},
 		)))
 	}
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		donor, _ := k.Donor(p.Donor)
 		list := []fact{{"From donor", donor.Title()}}
 		for _, n := range p.Numbers {
@@ -135,7 +135,7 @@ func bundleFacts(b passon.Bundle) app.UI {
 		list = append(list, fact{"Note", p.Note})
 		body = append(body, section(capital(p.Name), facts(list...)))
 	}
-	for _, l := range k.Links {
+	for _, l := range k.Links.All() {
 		name := func(id string) string { p, _ := k.Part(id); return p.Name }
 		body = append(body, app.Div().Class("note").Body(
 			app.P().Text(linkSays(l, name)),

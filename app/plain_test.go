@@ -22,7 +22,7 @@ func pathsOf(jobs []plainJob) (paths []string) {
 
 func TestPlainJobs(t *testing.T) {
 	k := data.DemoKit()
-	graph := func() *interchange.Graph { return interchange.New(k.Parts, k.Links) }
+	graph := func() *interchange.Graph { return interchange.New(k.Parts.Slice(), k.Links.Slice()) }
 	pads := cardKey{"pads-front", "hobnail-front-brake-pads"}
 	k.Packs = []fieldkit.Pack{{ID: "p", Trip: "2026-12-widows-rib", Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "pads-front", Count: 1}}}, {ID: "q", Trip: "2026-09-high-tarn"}}
 	got := pathsOf(plainJobs(k, graph, []cardKey{pads}, []cardKey{{"ujoint-1350", ""}, pads, {"gone", ""}}, fieldkit.Inch))

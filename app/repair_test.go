@@ -21,7 +21,7 @@ func TestViewRepair(t *testing.T) {
 	assert.Equal(t, "Wicket: axle U-joint, left", v.underWay[0].sub)
 	assert.Regexp(t, `^step 1 of about \d+$`, v.underWay[0].progress)
 	assert.Empty(t, v.matches, "nothing is asked for")
-	assert.Len(t, v.positions, len(k.Positions))
+	assert.Len(t, v.positions, k.Positions.Len())
 	listed := map[string]bool{}
 	for _, g := range v.bySystem {
 		assert.NotEmpty(t, g.Guides, g.System)

@@ -28,7 +28,7 @@ func blankFor(blank fieldkit.Kit, rig string) fieldkit.Kit {
 	for _, p := range list {
 		p.ID, p.System, p.Parent = positions[p.ID], systems[p.System], positions[p.Parent]
 		p.Part, p.Proof = "", nil
-		out.Positions = append(out.Positions, p)
+		out.Positions = out.Positions.With(p)
 	}
 	return out
 }
@@ -39,7 +39,7 @@ func putRig(e *journal.Edit, r fieldkit.Rig, begin fieldkit.Kit) {
 	for _, sys := range begin.Systems {
 		e.Put(sys)
 	}
-	for _, p := range begin.Positions {
+	for _, p := range begin.Positions.All() {
 		e.Put(p)
 	}
 }

@@ -31,12 +31,12 @@ func findOnRig(k fieldkit.Kit, rig string) onRig {
 	for _, p := range on.positions {
 		mine[p.ID] = true
 	}
-	for _, f := range k.Failures {
+	for _, f := range k.Failures.All() {
 		if f.Rig == rig {
 			on.failures = append(on.failures, f)
 		}
 	}
-	for _, r := range k.Inspections {
+	for _, r := range k.Inspections.All() {
 		if mine[r.Position] {
 			on.readings = append(on.readings, r)
 		}
@@ -124,7 +124,7 @@ func deleteRig(e *journal.Edit, rig string) {
 			e.Put(t)
 		}
 	}
-	for _, f := range k.Failures {
+	for _, f := range k.Failures.All() {
 		was := [3]string{f.Trip, f.Position, f.Run}
 		f.Trip, f.Position, f.Run = gone.unless("trips", f.Trip), gone.unless("positions", f.Position), gone.unless("runs", f.Run)
 		if was != [3]string{f.Trip, f.Position, f.Run} {
@@ -138,7 +138,7 @@ func deleteRig(e *journal.Edit, rig string) {
 			e.Put(r)
 		}
 	}
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if gone["positions"][p.Parent] {
 			p.Parent = ""
 			e.Put(p)
@@ -154,7 +154,7 @@ func deleteRig(e *journal.Edit, rig string) {
 // emptyBins takes everything out of bins and off rigs that go.
 func emptyBins(e *journal.Edit, gone deleted) {
 	k := e.Kit()
-	for _, s := range k.Spares {
+	for _, s := range k.Spares.All() {
 		if gone["bins"][s.Bin] {
 			s.Bin = ""
 			e.Put(s)

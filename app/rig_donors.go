@@ -35,7 +35,7 @@ func viewDonors(k fieldkit.Kit) []donorRow {
 // partsFrom lists the parts that came from a donor.
 func partsFrom(k fieldkit.Kit, donor string) []fieldkit.Part {
 	var list []fieldkit.Part
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		if p.Donor == donor && donor != "" {
 			list = append(list, p)
 		}

@@ -77,7 +77,7 @@ func TestRigBeginsWithTheUsualPositions(t *testing.T) {
 		return nil
 	})
 	require.NoError(t, err)
-	assert.Len(t, twice.PositionsOf("third"), len(begin.Positions))
+	assert.Len(t, twice.PositionsOf("third"), begin.Positions.Len())
 	assert.Empty(t, blankFor(fieldkit.Kit{}, "r"))
 }
 
@@ -96,13 +96,13 @@ func TestDeletingARigTakesAllOnItAndOneUndoBringsItBack(t *testing.T) {
 			after := session.Kit()
 			require.Empty(t, kitfile.Check(after))
 			on := findOnRig(k, r.ID)
-			assert.Len(t, after.Positions, len(k.Positions)-len(on.positions))
-			assert.Len(t, after.Failures, len(k.Failures)-len(on.failures))
-			assert.Len(t, after.Inspections, len(k.Inspections)-len(on.readings))
+			assert.Len(t, after.Positions.Slice(), k.Positions.Len()-len(on.positions))
+			assert.Len(t, after.Failures.Slice(), k.Failures.Len()-len(on.failures))
+			assert.Len(t, after.Inspections.Slice(), k.Inspections.Len()-len(on.readings))
 			assert.Len(t, after.Bins, len(k.Bins)-len(on.bins))
-			assert.Len(t, after.Parts, len(k.Parts), "parts are the crew's")
+			assert.Len(t, after.Parts.Slice(), k.Parts.Len(), "parts are the crew's")
 			assert.Len(t, after.Donors, len(k.Donors))
-			assert.Len(t, after.Spares, len(k.Spares))
+			assert.Len(t, after.Spares.Slice(), k.Spares.Len())
 			assert.Zero(t, findOnRig(after, r.ID))
 
 			_, err = session.Undo(ctx, entry.ID, testMoment, ids)

@@ -40,16 +40,16 @@ func TestGapsOpenWhereTheyAreClosed(t *testing.T) {
 		assert.Contains(t, g.href, "/rig/position/edit?", "the question is what sits there")
 	}
 
-	k.Parts = []fieldkit.Part{{ID: "p", Kind: list[0].Kind, Name: "p", Numbers: []fieldkit.Number{{Value: "A 1", Issuer: fieldkit.MakerNumber, Proof: &fieldkit.Proof{How: fieldkit.NumberRead}}}}}
+	k.Parts = fieldkit.ListOf([]fieldkit.Part{{ID: "p", Kind: list[0].Kind, Name: "p", Numbers: []fieldkit.Number{{Value: "A 1", Issuer: fieldkit.MakerNumber, Proof: &fieldkit.Proof{How: fieldkit.NumberRead}}}}})
 	at := list[0]
 	at.Part, at.Proof = "p", &fieldkit.Proof{How: fieldkit.Hearsay}
-	k.Positions = []fieldkit.Position{at}
+	k.Positions = fieldkit.ListOf([]fieldkit.Position{at})
 	v = viewGaps(k, cat, rig)
 	require.Len(t, v.gaps, 1)
 	assert.Contains(t, v.gaps[0].href, "/rig/position/edit?id="+at.ID, "it is the position that is hearsay")
 
 	at.Proof.How = fieldkit.Seen
-	k.Parts[0].Numbers = nil
+	k.Parts.Ref(0).Numbers = nil
 	v = viewGaps(k, cat, rig)
 	require.NotEmpty(t, v.gaps)
 	for _, g := range v.gaps {

@@ -49,7 +49,7 @@ func (s *linkEditScreen) load(ctx app.Context) {
 	}
 	s.kit, s.cat = kept.kit(), data.Catalog()
 	id, part := param(ctx, "id"), param(ctx, "part")
-	l, known := fieldkit.Find(s.kit.Links, id)
+	l, known := s.kit.Links.Find(id)
 	if known && part != l.For && part != l.With {
 		part = l.For
 	}
@@ -155,7 +155,7 @@ const fewParts = 5
 func (s *linkEditScreen) otherPart() app.UI {
 	f := s.form
 	var same []option
-	for _, p := range s.kit.Parts {
+	for _, p := range s.kit.Parts.All() {
 		if p.ID != s.part.ID && p.Kind == s.part.Kind {
 			same = append(same, option{p.ID, p.Name})
 		}
@@ -189,7 +189,7 @@ func warningList(list []string) app.UI {
 func linkPartOptions(k fieldkit.Kit, part fieldkit.Part) []option {
 	var list []option
 	for _, same := range []bool{true, false} {
-		for _, p := range k.Parts {
+		for _, p := range k.Parts.All() {
 			if p.ID != part.ID && (p.Kind == part.Kind) == same {
 				list = append(list, option{p.ID, p.Name})
 			}
@@ -211,7 +211,7 @@ func (s *linkEditScreen) name(id string) string {
 
 // chosen is the link as chosen so far.
 func (s *linkEditScreen) chosen() fieldkit.Link {
-	l, _ := fieldkit.Find(s.kit.Links, s.id)
+	l, _ := s.kit.Links.Find(s.id)
 	l.Grade, l.Evidence = fieldkit.Grade(s.form.get("grade")), fieldkit.Evidence(s.form.get("evidence"))
 	l.On, _ = optionalDate(s.form.typed("on")) // a date half typed is none yet; saving reads it again
 	l.For, l.With = s.part.ID, s.form.get("other")
@@ -305,7 +305,7 @@ func (s *linkEditScreen) save(ctx app.Context) {
 	}
 	other := s.name(otherEnd(s.chosen(), s.part.ID))
 	kept.do(ctx, "Saved interchange: "+s.part.Name+" and "+other, func(e *journal.Edit) error {
-		now, there := fieldkit.Find(e.Kit().Links, l.ID)
+		now, there := e.Kit().Links.Find(l.ID)
 		if err := unchanged(base, now, there, l); err != nil {
 			return err
 		}

@@ -15,7 +15,7 @@ import (
 // linkScreen opens the form of a link as the address would.
 func linkScreen(k fieldkit.Kit, part, id string, typed map[string]string) *linkEditScreen {
 	s := &linkEditScreen{kit: k, cat: data.Catalog(), id: id}
-	l, known := fieldkit.Find(k.Links, id)
+	l, known := k.Links.Find(id)
 	s.part, s.found = k.Part(part)
 	s.form = onForm(linkFields(l, known, part, testDay), typed)
 	return s
@@ -23,7 +23,7 @@ func linkScreen(k fieldkit.Kit, part, id string, typed map[string]string) *linkE
 
 func TestLinkFormWithNothingTypedGivesTheSameLink(t *testing.T) {
 	k := data.DemoKit()
-	for _, l := range k.Links {
+	for _, l := range k.Links.All() {
 		for _, part := range []string{l.For, l.With} {
 			s := linkScreen(k, part, l.ID, nil)
 			got, added, ok := s.read()
@@ -120,7 +120,7 @@ func TestLinkWarnings(t *testing.T) {
 	assert.Contains(t, warn("pads-front", "pads-wicket", fieldkit.DropIn), "Contradiction: “front brake pads, wagon” does not fit", "a link says it does not")
 	assert.Empty(t, warn("pump-garrund", "", fieldkit.DropIn), "nothing chosen yet")
 
-	known, _ := fieldkit.Find(k.Links, "pump-rebuilt-for-garrund")
+	known, _ := k.Links.Find("pump-rebuilt-for-garrund")
 	assert.Empty(t, linkWarnings(k, cat, known), "a saved link does not warn of itself")
 }
 

@@ -23,7 +23,7 @@ type linkRow struct {
 // them by a chain is not among them.
 func linksOf(k fieldkit.Kit, part string) []linkRow {
 	var list []linkRow
-	for _, l := range k.Links {
+	for _, l := range k.Links.All() {
 		if l.For != part && l.With != part {
 			continue
 		}
@@ -87,7 +87,7 @@ func linkWarnings(k fieldkit.Kit, cat fieldkit.Catalog, l fieldkit.Link) []strin
 		list = append(list, fmt.Sprintf("These are two kinds of part: “%s” is a %s, “%s” is a %s. Check that it is the part you mean.",
 			wanted.Name, kindName(cat, wanted.Kind), with.Name, kindName(cat, with.Kind)))
 	}
-	for _, other := range k.Links {
+	for _, other := range k.Links.All() {
 		if other.ID != l.ID && samePair(other, l) {
 			list = append(list, fmt.Sprintf("There is a link between these two already: %s, %s, %s.", other.Grade, other.Evidence, other.On.Show()))
 		}
@@ -109,14 +109,14 @@ func samePair(a, b fieldkit.Link) bool {
 // newContradictions tells the contradictions that are there with the link and not
 // without it.
 func newContradictions(k fieldkit.Kit, l fieldkit.Link) []string {
-	without := slices.DeleteFunc(slices.Clone(k.Links), func(other fieldkit.Link) bool { return other.ID == l.ID })
+	without := slices.DeleteFunc(k.Links.Slice(), func(other fieldkit.Link) bool { return other.ID == l.ID })
 	had := map[string]bool{}
 	say := func(c interchange.Contradiction) string { return contradictionSays(c, partNamer(k)) }
-	for _, c := range interchange.New(k.Parts, without).Contradictions() {
+	for _, c := range interchange.New(k.Parts.Slice(), without).Contradictions() {
 		had[say(c)] = true
 	}
 	var list []string
-	for _, c := range interchange.New(k.Parts, append(without, l)).Contradictions() {
+	for _, c := range interchange.New(k.Parts.Slice(), append(without, l)).Contradictions() {
 		if text := say(c); !had[text] {
 			list = append(list, text)
 		}

@@ -77,7 +77,7 @@ func putPosition(e *journal.Edit, p fieldkit.Position) {
 // under lists everything that belongs under a position, at any depth.
 func under(k fieldkit.Kit, id string) []fieldkit.Position {
 	children := map[string][]fieldkit.Position{}
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		children[p.Parent] = append(children[p.Parent], p)
 	}
 	seen := map[string]bool{id: true}

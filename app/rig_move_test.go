@@ -79,7 +79,7 @@ func TestMovingToAnotherSystemTakesAlongWhatIsUnder(t *testing.T) {
 
 func TestParentOptionsNeverMakeARing(t *testing.T) {
 	k := data.DemoKit()
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		list := parentOptions(k, p.System, p.ID)
 		assert.False(t, offers(list, p.ID))
 		for _, q := range under(k, p.ID) {
@@ -89,7 +89,7 @@ func TestParentOptionsNeverMakeARing(t *testing.T) {
 			assert.True(t, offers(list, p.Parent), "%s keeps its parent", p.ID)
 		}
 	}
-	ring := fieldkit.Kit{Positions: []fieldkit.Position{{ID: "a", Parent: "b"}, {ID: "b", Parent: "a"}}}
+	ring := fieldkit.Kit{Positions: fieldkit.ListOf([]fieldkit.Position{{ID: "a", Parent: "b"}, {ID: "b", Parent: "a"}})}
 	assert.Len(t, under(ring, "a"), 1, "a ring in a damaged kit ends")
 }
 

@@ -24,7 +24,7 @@ func systemsOf(k fieldkit.Kit, rig string) []fieldkit.Assembly {
 func treeOrder(k fieldkit.Kit, system string) []fieldkit.Position {
 	var mine []fieldkit.Position
 	inSystem := map[string]bool{}
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if p.System == system {
 			mine = append(mine, p)
 			inSystem[p.ID] = true

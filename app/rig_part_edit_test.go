@@ -20,7 +20,7 @@ func reading(k fieldkit.Kit, first fieldkit.System) partReading {
 func TestPartFormWithNothingTypedGivesTheSamePart(t *testing.T) {
 	k := data.DemoKit()
 	for _, first := range []fieldkit.System{fieldkit.Inch, fieldkit.Metric} {
-		for _, p := range k.Parts {
+		for _, p := range k.Parts.All() {
 			f := onForm(partFields(p, true, fieldkit.Position{}, first), nil)
 			got, ok := reading(k, first).read(f, p)
 			require.True(t, ok, "%s: %v", p.ID, f.wrong)
@@ -139,7 +139,7 @@ func TestEveryDecidingMeasureHasALine(t *testing.T) {
 func TestPartEditViewSaysWhereItIsFitted(t *testing.T) {
 	k := data.DemoKit()
 	both := fieldkit.Position{}
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if m, ok := k.Mirror(p); ok && p.Part != "" && m.Part == p.Part && len(k.FittedAt(p.Part)) == 2 {
 			both = p
 			break
@@ -159,7 +159,7 @@ func TestPartEditViewSaysWhereItIsFitted(t *testing.T) {
 func TestOwnCopyLeavesTheOtherSideAlone(t *testing.T) {
 	k := data.DemoKit()
 	var at, other fieldkit.Position
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if m, ok := k.Mirror(p); ok && p.Part != "" && m.Part == p.Part {
 			at, other = p, m
 			break
@@ -184,7 +184,7 @@ func TestOwnCopyLeavesTheOtherSideAlone(t *testing.T) {
 func TestFitIfEmptyNeverTakesAPartOut(t *testing.T) {
 	k := data.DemoKit()
 	var empty, full fieldkit.Position
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if p.Part == "" {
 			empty = p
 		} else {
@@ -207,7 +207,7 @@ func TestFitIfEmptyNeverTakesAPartOut(t *testing.T) {
 func TestPartUsesAreExactlyWhatDeletingWouldBreak(t *testing.T) {
 	k := data.DemoKit()
 	session, ids, free := openTest(t, k), testIDs(), 0
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		entry, err := session.Do(context.Background(), "delete", testMoment, ids, func(e *journal.Edit) error {
 			e.Delete(p.Collection(), p.ID)
 			return nil
@@ -221,5 +221,5 @@ func TestPartUsesAreExactlyWhatDeletingWouldBreak(t *testing.T) {
 		require.NoError(t, err)
 		free++
 	}
-	assert.Less(t, free, len(k.Parts), "the demo kit has parts in use")
+	assert.Less(t, free, k.Parts.Len(), "the demo kit has parts in use")
 }

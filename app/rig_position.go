@@ -75,12 +75,12 @@ func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id
 		}
 	}
 	v.shared = counter.SharedInside(k, cat, g, p.ID)
-	for _, f := range k.Failures {
+	for _, f := range k.Failures.All() {
 		if f.Position == p.ID {
 			v.failures = append(v.failures, f)
 		}
 	}
-	for _, r := range k.Inspections {
+	for _, r := range k.Inspections.All() {
 		if r.Position == p.ID {
 			v.readings = append(v.readings, r)
 		}

@@ -91,7 +91,7 @@ func positionUses(k fieldkit.Kit, position string) []use {
 // closedRuns lists the closed repairs at a position that no logged failure names.
 func closedRuns(k fieldkit.Kit, position string) []fieldkit.Run {
 	logged := map[string]bool{}
-	for _, f := range k.Failures {
+	for _, f := range k.Failures.All() {
 		logged[f.Run] = true
 	}
 	var list []fieldkit.Run

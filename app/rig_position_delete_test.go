@@ -14,8 +14,8 @@ import (
 // spotless adds a position to the demonstration that nothing refers to.
 func spotless() (fieldkit.Kit, fieldkit.Position) {
 	k := data.DemoKit()
-	p := fieldkit.Position{ID: "spotless", System: k.Systems[0].ID, Name: "idler arm", Kind: k.Positions[0].Kind, Quantity: 1}
-	k.Positions = append(k.Positions, p)
+	p := fieldkit.Position{ID: "spotless", System: k.Systems[0].ID, Name: "idler arm", Kind: k.Positions.At(0).Kind, Quantity: 1}
+	k.Positions = k.Positions.With(p)
 	return k, p
 }
 
@@ -32,7 +32,7 @@ func TestClosedRepairsGoWithTheirPosition(t *testing.T) {
 	named.Failure = other.ID
 	runs := len(k.Runs)
 	k.Runs = append(k.Runs, finished, left, logged, named)
-	k.Failures = append(k.Failures, elsewhere, other)
+	k.Failures = k.Failures.With(elsewhere, other)
 
 	assert.Empty(t, positionUses(k, p.ID))
 	assert.Len(t, closedRuns(k, p.ID), 2)
@@ -46,7 +46,7 @@ func TestClosedRepairsGoWithTheirPosition(t *testing.T) {
 		require.True(t, there, id)
 		assert.Empty(t, r.Position, id)
 	}
-	f, _ := fieldkit.Find(after.Failures, "f1")
+	f, _ := after.Failures.Find("f1")
 	assert.Equal(t, "logged", f.Run, "the failure keeps the repair that was followed")
 }
 
@@ -60,15 +60,15 @@ func TestWhatKeepsAPosition(t *testing.T) {
 			k.Runs = append(k.Runs, fieldkit.Run{ID: "r", Guide: "g", Rig: rig, Position: p.ID, Started: testMoment})
 		}, "repair under way begun 14 May 2026"},
 		{"a log entry", func(k *fieldkit.Kit, p fieldkit.Position, rig string) {
-			k.Failures = append(k.Failures, fieldkit.Failure{ID: "f", Rig: rig, Position: p.ID, On: testDay, What: "snapped"})
+			k.Failures = k.Failures.With(fieldkit.Failure{ID: "f", Rig: rig, Position: p.ID, On: testDay, What: "snapped"})
 		}, "failure 14 May 2026: snapped"},
 		{"a reading", func(k *fieldkit.Kit, p fieldkit.Position, _ string) {
-			k.Inspections = append(k.Inspections, fieldkit.Inspection{ID: "i", Position: p.ID, On: testDay, Name: "play", Value: fieldkit.Value{Dim: fieldkit.DimText, Text: "none"}})
+			k.Inspections = k.Inspections.With(fieldkit.Inspection{ID: "i", Position: p.ID, On: testDay, Name: "play", Value: fieldkit.Value{Dim: fieldkit.DimText, Text: "none"}})
 		}, "wear reading 14 May 2026: play"},
 		{"a position under it", func(k *fieldkit.Kit, p fieldkit.Position, _ string) {
 			below := p
 			below.ID, below.Parent, below.Name = "below", p.ID, "idler bushing"
-			k.Positions = append(k.Positions, below)
+			k.Positions = k.Positions.With(below)
 		}, "position under it idler bushing"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -162,7 +162,7 @@ func (s *positionEditScreen) partOptions() []option {
 	list := []option{{newPart, "a part not written down yet …"}}
 	kind := s.form.get("kind")
 	for _, same := range []bool{true, false} {
-		for _, p := range s.kit.Parts {
+		for _, p := range s.kit.Parts.All() {
 			if (p.Kind == kind) == same {
 				list = append(list, option{p.ID, p.Name})
 			}
@@ -177,7 +177,7 @@ func (s *positionEditScreen) save(ctx app.Context) {
 	}
 	was, known := s.kit.Position(s.id)
 	if !known {
-		was = fieldkit.Position{ID: s.form.recordID(), Order: len(s.kit.Positions)}
+		was = fieldkit.Position{ID: s.form.recordID(), Order: s.kit.Positions.Len()}
 	}
 	p, ok := readPosition(s.form, was, s.kit, kept.first(), today())
 	if !ok {

@@ -16,7 +16,7 @@ import (
 // fittedPosition is a position of the demonstration with a part fitted.
 func fittedPosition(t *testing.T, k fieldkit.Kit) fieldkit.Position {
 	t.Helper()
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if p.Part != "" && p.Proof != nil {
 			return p
 		}
@@ -27,7 +27,7 @@ func fittedPosition(t *testing.T, k fieldkit.Kit) fieldkit.Position {
 
 func TestPositionFormWithNothingTypedGivesTheSamePosition(t *testing.T) {
 	k := data.DemoKit()
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		for _, first := range []fieldkit.System{fieldkit.Inch, fieldkit.Metric} {
 			f := onForm(positionFields(p, true, first), nil)
 			got, ok := readPosition(f, p, k, first, testDay)
@@ -89,10 +89,10 @@ func TestSavingANewPositionTwiceAddsOne(t *testing.T) {
 	f := newForm("position", positionFields(fieldkit.Position{}, false, fieldkit.Inch))
 	f.set("name", "idler arm")
 	f.set("system", k.Systems[0].ID)
-	f.set("kind", k.Positions[0].Kind)
+	f.set("kind", k.Positions.At(0).Kind)
 	after, err := edited(t, k, func(e *journal.Edit) error {
 		for range 2 {
-			p, ok := readPosition(f, fieldkit.Position{ID: f.recordID(), Order: len(k.Positions)}, k, fieldkit.Inch, testDay)
+			p, ok := readPosition(f, fieldkit.Position{ID: f.recordID(), Order: k.Positions.Len()}, k, fieldkit.Inch, testDay)
 			require.True(t, ok, "%v", f.wrong)
 			if err := savePosition(e, f.get(baseField), p); err != nil {
 				return err
@@ -101,7 +101,7 @@ func TestSavingANewPositionTwiceAddsOne(t *testing.T) {
 		return nil
 	})
 	require.NoError(t, err)
-	assert.Len(t, after.Positions, len(k.Positions)+1)
+	assert.Len(t, after.Positions.Slice(), k.Positions.Len()+1)
 }
 
 func TestPositionFormRefusesBesideTheField(t *testing.T) {
@@ -154,7 +154,7 @@ func TestWhatIsFittedStandsFirstWhenAsked(t *testing.T) {
 	p := fittedPosition(t, k)
 	form := func(p fieldkit.Position, asked bool) string {
 		k := data.DemoKit()
-		k.Positions = []fieldkit.Position{p}
+		k.Positions = fieldkit.ListOf([]fieldkit.Position{p})
 		s := &positionEditScreen{kit: k, cat: data.Catalog(), id: p.ID, fitted: asked, form: onForm(positionFields(p, true, fieldkit.Inch), nil)}
 		first, second := s.questions()
 		return drawn(t, app.Div().Body(first, second))

@@ -23,7 +23,7 @@ func TestPositionInMarch(t *testing.T) {
 		return fieldkit.Kit{Format: fieldkit.Format, Version: "1.0", ID: "k", Name: "Crew", Currency: "USD",
 			Rigs:      []fieldkit.Rig{{ID: "rig", Name: "Bramble"}},
 			Systems:   []fieldkit.Assembly{{ID: "brakes", Rig: "rig", Name: "brakes"}},
-			Positions: []fieldkit.Position{{ID: "pads", System: "brakes", Name: "brake pads", Side: fieldkit.Left, Kind: "brake-pads", Quantity: 2}}}
+			Positions: fieldkit.ListOf([]fieldkit.Position{{ID: "pads", System: "brakes", Name: "brake pads", Side: fieldkit.Left, Kind: "brake-pads", Quantity: 2}})}
 	})
 	require.NoError(t, err)
 	do := func(at fieldkit.Moment, what string, records ...fieldkit.Record) {

@@ -77,7 +77,7 @@ func viewSystems(k fieldkit.Kit, rig string) (fieldkit.Rig, []systemRow) {
 
 func positionsIn(k fieldkit.Kit, system string) []fieldkit.Position {
 	var list []fieldkit.Position
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if p.System == system {
 			list = append(list, p)
 		}

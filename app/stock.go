@@ -53,7 +53,7 @@ func viewStock(k fieldkit.Kit, what string, first fieldkit.System) []stockRow {
 	}
 	switch what {
 	case stockSpares:
-		for _, sp := range k.Spares {
+		for _, sp := range k.Spares.All() {
 			part, _ := k.Part(sp.Part)
 			rows = append(rows, stockRow{sp.ID, part.Name, strings.Join(nonEmpty(bin(sp.Bin), sp.Note), " · "), sp.Count, true})
 		}
@@ -114,7 +114,7 @@ func (s *stockScreen) row(r stockRow) app.UI {
 func (s *stockScreen) count(ctx app.Context, r stockRow, by int) {
 	left := 0
 	kept.do(ctx, "Counted "+r.name, func(e *journal.Edit) error {
-		if sp, ok := fieldkit.Find(e.Kit().Spares, r.id); ok {
+		if sp, ok := e.Kit().Spares.Find(r.id); ok {
 			left = max(0, sp.Count+by)
 			sp.Count = left
 			e.Put(sp)

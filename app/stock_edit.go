@@ -306,7 +306,7 @@ func usesOfStock(k fieldkit.Kit, r fieldkit.Record) int {
 			n++
 		}
 	}
-	for _, f := range k.Failures {
+	for _, f := range k.Failures.All() {
 		for _, u := range f.Used {
 			if u.Type == kind && u.Item == id {
 				n++

@@ -15,7 +15,7 @@ import (
 func TestViewStock(t *testing.T) {
 	k := data.DemoKit()
 	for what, n := range map[string]int{
-		stockSpares: len(k.Spares), stockConsumables: len(k.Consumables), stockTools: len(k.Tools), stockBins: len(k.Bins), "else": 0,
+		stockSpares: k.Spares.Len(), stockConsumables: len(k.Consumables), stockTools: len(k.Tools), stockBins: len(k.Bins), "else": 0,
 	} {
 		rows := viewStock(k, what, fieldkit.Inch)
 		assert.Len(t, rows, n, what)
@@ -102,7 +102,7 @@ func TestUsesOfStock(t *testing.T) {
 	k := packed(t)
 	fluid, _ := fieldkit.Find(k.Consumables, "steering-fluid")
 	n := 0
-	for _, f := range k.Failures {
+	for _, f := range k.Failures.All() {
 		for _, u := range f.Used {
 			if u.Item == "steering-fluid" {
 				n++
@@ -116,7 +116,7 @@ func TestUsesOfStock(t *testing.T) {
 	}
 	require.Greater(t, n, 1)
 	assert.Equal(t, n, usesOfStock(k, fluid))
-	assert.Zero(t, usesOfStock(k, k.Spares[0]), "lists and log name the part, not the spare")
+	assert.Zero(t, usesOfStock(k, k.Spares.At(0)), "lists and log name the part, not the spare")
 }
 
 func TestBinDeletedWithThingsInIt(t *testing.T) {
@@ -129,8 +129,8 @@ func TestBinDeletedWithThingsInIt(t *testing.T) {
 	})
 	require.NoError(t, err)
 	assert.Len(t, after.Bins, len(k.Bins)-1)
-	assert.Len(t, after.Spares, len(k.Spares), "what rode in it stays")
-	for _, s := range after.Spares {
+	assert.Len(t, after.Spares.Slice(), k.Spares.Len(), "what rode in it stays")
+	for _, s := range after.Spares.All() {
 		assert.NotEqual(t, bin.ID, s.Bin)
 	}
 }

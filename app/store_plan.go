@@ -20,14 +20,14 @@ type explained struct {
 
 // basis is what an explanation rests on besides the list.
 type basis struct {
-	positions []fieldkit.Position
-	parts     []fieldkit.Part
-	links     []fieldkit.Link
+	positions fieldkit.List[fieldkit.Position]
+	parts     fieldkit.List[fieldkit.Part]
+	links     fieldkit.List[fieldkit.Link]
 	tools     []fieldkit.Tool
 	stock     []fieldkit.Consumable
-	spares    []fieldkit.Spare
-	failures  []fieldkit.Failure
-	readings  []fieldkit.Inspection
+	spares    fieldkit.List[fieldkit.Spare]
+	failures  fieldkit.List[fieldkit.Failure]
+	readings  fieldkit.List[fieldkit.Inspection]
 	priors    []fieldkit.Prior
 	rigs      []fieldkit.Rig
 	trips     []fieldkit.Trip

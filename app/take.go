@@ -94,7 +94,7 @@ func (s *takeScreen) place() app.UI {
 	for _, r := range kept.kit().Rigs {
 		options = append(options, option{r.ID, rigName(r)})
 	}
-	if len(s.bundle.Kit.Parts) > 0 {
+	if s.bundle.Kit.Parts.Len() > 0 {
 		options = append(options, option{partAlone, "no rig, the part alone"})
 	}
 	return app.Div().Class("field").Body(app.Span().Class("label").Text("On which rig"),
@@ -124,7 +124,7 @@ func (s *takeScreen) askForCode() app.UI {
 func (s *takeScreen) add(ctx app.Context) {
 	b, rig := s.bundle, s.rig
 	if b.Kind() == passon.OnePosition && rig == partAlone {
-		b.Kit.Rigs, b.Kit.Systems, b.Kit.Positions = nil, nil, nil
+		b.Kit.Rigs, b.Kit.Systems, b.Kit.Positions = nil, nil, fieldkit.List[fieldkit.Position]{}
 	}
 	var added passon.Added
 	kept.do(ctx, "Added what was passed on: "+b.Title(), func(e *journal.Edit) error {

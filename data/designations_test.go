@@ -51,7 +51,7 @@ func readFigures(t *testing.T) map[designation]map[string]*figure {
 // standard gives. Sources stand in the table, row by row.
 func TestDemoAgreesWithStandards(t *testing.T) {
 	figures := readFigures(t)
-	for _, p := range DemoKit().Parts {
+	for _, p := range DemoKit().Parts.All() {
 		for _, n := range p.Numbers {
 			if n.Issuer != fieldkit.StandardNumber {
 				continue
@@ -85,7 +85,7 @@ var thread = regexp.MustCompile(`\bM\d+x\d+(?:\.\d+)?\b|\b(?:\d+-)?\d+/\d+-\d+\b
 func TestDemoThreadsAreStandard(t *testing.T) {
 	figures := readFigures(t)
 	seen := map[string]bool{}
-	for _, p := range DemoKit().Parts {
+	for _, p := range DemoKit().Parts.All() {
 		for _, m := range p.Measurements {
 			if m.Value.Dim != fieldkit.DimText {
 				continue
@@ -117,7 +117,7 @@ func TestDemoThreadsAreStandard(t *testing.T) {
 func TestDemoStudCirclesAreStandard(t *testing.T) {
 	figures := readFigures(t)
 	checked := 0
-	for _, p := range DemoKit().Parts {
+	for _, p := range DemoKit().Parts.All() {
 		at := map[string]fieldkit.Value{}
 		for _, m := range p.Measurements {
 			at[m.Name] = m.Value

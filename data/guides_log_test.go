@@ -16,9 +16,9 @@ import (
 func TestDemoJointIsLoggedAndDrawnFromStock(t *testing.T) {
 	kit := DemoKit()
 	g, _ := repair.Named(Guides(), "tie-rod-end")
-	i := slices.IndexFunc(kit.Positions, func(p fieldkit.Position) bool { return p.Kind == "tie-rod-end" && kit.Stock(p.Part) > 0 })
+	i := slices.IndexFunc(kit.Positions.Slice(), func(p fieldkit.Position) bool { return p.Kind == "tie-rod-end" && kit.Stock(p.Part) > 0 })
 	require.GreaterOrEqual(t, i, 0)
-	position := kit.Positions[i]
+	position := kit.Positions.At(i)
 	rig, ok := kit.RigOf(position)
 	require.True(t, ok)
 

@@ -40,7 +40,7 @@ func TestKitsAreSound(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			assert.Empty(t, kitfile.Check(kit))
 			assert.Empty(t, kitfile.CheckAgainst(kit, Catalog()))
-			for _, p := range kit.Positions {
+			for _, p := range kit.Positions.All() {
 				if part, ok := kit.Part(p.Part); ok {
 					assert.Equal(t, p.Kind, part.Kind, p.ID)
 				}
@@ -64,13 +64,13 @@ func TestBlankKit(t *testing.T) {
 	assert.Equal(t, "b", b.ID)
 	require.Len(t, a.Rigs, 1)
 	assert.Equal(t, "My rig", a.Rigs[0].Name)
-	assert.GreaterOrEqual(t, len(a.Positions), 50)
-	for _, p := range a.Positions {
+	assert.GreaterOrEqual(t, a.Positions.Len(), 50)
+	for _, p := range a.Positions.All() {
 		assert.Empty(t, p.Part, p.ID)
 	}
 	assert.NotEmpty(t, a.Bins)
 	assert.Empty(t, a.Donors)
-	assert.Empty(t, a.Parts)
+	assert.Empty(t, a.Parts.Slice())
 	assert.Empty(t, a.Trips)
 }
 
@@ -129,7 +129,7 @@ func TestDemoTrips(t *testing.T) {
 // readings at a position never run backwards.
 func TestDemoLogHangsTogether(t *testing.T) {
 	k := DemoKit()
-	for _, f := range k.Failures {
+	for _, f := range k.Failures.All() {
 		trip, ok := k.Trip(f.Trip)
 		require.True(t, ok, f.ID)
 		assert.Contains(t, trip.Rigs, f.Rig, f.ID)
@@ -147,7 +147,7 @@ func TestDemoLogHangsTogether(t *testing.T) {
 	cat := Catalog()
 	last := map[string]fieldkit.Inspection{}
 	series := map[string]int{}
-	for _, in := range k.Inspections {
+	for _, in := range k.Inspections.All() {
 		position, _ := k.Position(in.Position)
 		kind, _ := cat.PartKind(position.Kind)
 		require.NotNil(t, kind.Wear, in.ID)
@@ -177,7 +177,7 @@ func TestDemoLogHangsTogether(t *testing.T) {
 func TestDemoMeasurementsAreOfTheirKind(t *testing.T) {
 	cat := Catalog()
 	metric, inch := 0, 0
-	for _, p := range DemoKit().Parts {
+	for _, p := range DemoKit().Parts.All() {
 		kind, _ := cat.PartKind(p.Kind)
 		var names []string
 		for _, a := range kind.Deciding {
@@ -207,14 +207,14 @@ func TestDemoShowsAllShades(t *testing.T) {
 		}
 	}
 	bare, unproven := 0, 0
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		prove(p.Proof)
 		if p.Part == "" {
 			bare++
 		}
 	}
 	gaps := 0
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		if p.Donor == "" && len(p.Numbers) == 0 {
 			unproven++
 		}
@@ -229,7 +229,7 @@ func TestDemoShowsAllShades(t *testing.T) {
 			}
 		}
 	}
-	for _, l := range k.Links {
+	for _, l := range k.Links.All() {
 		grades[l.Grade] = true
 		evidence[l.Evidence] = true
 		assert.Equal(t, l.Grade == fieldkit.WithChanges, len(l.Changes) > 0 && l.Grade != fieldkit.OneWay, "%s: changes and grade disagree", l.ID)
@@ -246,9 +246,9 @@ func TestDemoShowsAllShades(t *testing.T) {
 
 func TestDemoInterchange(t *testing.T) {
 	k := DemoKit()
-	graph := interchange.New(k.Parts, k.Links)
+	graph := interchange.New(k.Parts.Slice(), k.Links.Slice())
 	longest := 0
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		for _, s := range graph.StandIns(p.ID) {
 			longest = max(longest, len(s.Chain))
 		}
@@ -271,7 +271,7 @@ func TestDemoNamesAreOfTheScenario(t *testing.T) {
 		makes[d.Make] = true
 	}
 	brands := []string{"Dunmarl", "Glimmarsh", "Oxhallow", "Peltrow", "Quernmark", "Sundermoor"}
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		for _, n := range p.Numbers {
 			switch n.Issuer {
 			case fieldkit.MakerNumber:

@@ -54,17 +54,32 @@ type Collection struct {
 	record reflect.Type // of one of them
 }
 
+// records is a collection's list: a List, or a slice as slots has it.
+type records interface {
+	Len() int
+	Record(i int) Record // a pointer to it
+	place(id string) int
+	put(r Record, place int)
+	remove(id string)
+	setAll([]Record)
+}
+
 // Collections lists the collections in the order of the kit file.
 var Collections = collectionsOf(reflect.TypeFor[Kit]())
 
 func collectionsOf(kit reflect.Type) (all []Collection) {
 	for i := range kit.NumField() {
 		list := kit.Field(i).Type
-		if list.Kind() != reflect.Slice {
+		record := list
+		if list.Kind() == reflect.Slice {
+			record = list.Elem()
+		} else if long, ok := reflect.Zero(list).Interface().(interface{ Empty() Record }); ok {
+			record = reflect.TypeOf(long.Empty())
+		} else {
 			continue
 		}
-		empty := reflect.Zero(list.Elem()).Interface().(Record)
-		all = append(all, Collection{Name: empty.Collection(), field: i, record: list.Elem()})
+		empty := reflect.Zero(record).Interface().(Record)
+		all = append(all, Collection{Name: empty.Collection(), field: i, record: record})
 	}
 	return all
 }
@@ -90,8 +105,8 @@ func (c Collection) Value(pointer any) Record {
 // Get returns the record of that ID; ok is false if there is none.
 func (c Collection) Get(k Kit, id string) (r Record, ok bool) {
 	list := c.of(&k)
-	if i := placeOf(list, id); i >= 0 {
-		return list.Index(i).Interface().(Record), true
+	if i := list.place(id); i >= 0 {
+		return c.Value(list.Record(i)), true
 	}
 	return nil, false
 }
@@ -100,65 +115,84 @@ func (c Collection) Get(k Kit, id string) (r Record, ok bool) {
 func (c Collection) Len(k Kit) int { return c.of(&k).Len() }
 
 // At points to the record at a place from 0. It is not to be changed.
-func (c Collection) At(k Kit, i int) Record { return c.of(&k).Index(i).Addr().Interface().(Record) }
+func (c Collection) At(k Kit, i int) Record { return c.of(&k).Record(i) }
 
 // All returns the records in their order.
 func (c Collection) All(k Kit) []Record {
 	list := c.of(&k)
 	all := make([]Record, list.Len())
 	for i := range all {
-		all[i] = list.Index(i).Interface().(Record)
+		all[i] = c.Value(list.Record(i))
 	}
 	return all
 }
 
 // Index gives the place of a record in the list from 0, -1 if there is none.
-func (c Collection) Index(k Kit, id string) int { return placeOf(c.of(&k), id) }
+func (c Collection) Index(k Kit, id string) int { return c.of(&k).place(id) }
 
 // Put replaces the record of that ID or appends. Lists are never changed in place,
 // here and below: older snapshots of the kit share them.
-func (c Collection) Put(k *Kit, r Record) { c.PutAt(k, r, c.of(k).Len()) }
+func (c Collection) Put(k *Kit, r Record) { c.PutAt(k, r, c.Len(*k)) }
 
 // PutAt is Put, but a new record goes to place i, or to the end if the list is
 // shorter.
-func (c Collection) PutAt(k *Kit, r Record, i int) {
-	old := c.of(k)
-	i = min(max(i, 0), old.Len())
-	rest := i // from here on old records come after r
-	if j := placeOf(old, r.Key()); j >= 0 {
-		i, rest = j, j+1
-	}
-	list := reflect.AppendSlice(c.empty(old.Len()+1), old.Slice(0, i))
-	list = reflect.Append(list, reflect.ValueOf(r))
-	list = reflect.AppendSlice(list, old.Slice(rest, old.Len()))
-	if rest > i || i == old.Len() {
-		alike(old, list)
-	}
-	old.Set(list)
-}
+func (c Collection) PutAt(k *Kit, r Record, i int) { c.of(k).put(r, i) }
 
 // SetAll makes the list hold these records, in this order.
-func (c Collection) SetAll(k *Kit, records []Record) {
-	list := c.empty(len(records))
+func (c Collection) SetAll(k *Kit, records []Record) { c.of(k).setAll(records) }
+
+// Remove drops the record of that ID; it does nothing if there is none.
+func (c Collection) Remove(k *Kit, id string) { c.of(k).remove(id) }
+
+// of is the list of the kit.
+func (c Collection) of(k *Kit) records {
+	field := reflect.ValueOf(k).Elem().Field(c.field)
+	if long, ok := field.Addr().Interface().(records); ok {
+		return long
+	}
+	return slots{field}
+}
+
+// slots is a collection whose list is a slice. It is searched from its front and
+// copied at each change.
+type slots struct{ reflect.Value }
+
+func (s slots) Record(i int) Record { return s.Index(i).Addr().Interface().(Record) }
+
+func (s slots) place(id string) int {
+	for i := range s.Len() {
+		if s.Record(i).Key() == id {
+			return i
+		}
+	}
+	return -1
+}
+
+func (s slots) put(r Record, place int) {
+	place = min(max(place, 0), s.Len())
+	rest := place // from here on old records come after r
+	if i := s.place(r.Key()); i >= 0 {
+		place, rest = i, i+1
+	}
+	list := reflect.Append(s.copied(place, s.Len()+1), reflect.ValueOf(r))
+	s.Set(reflect.AppendSlice(list, s.Slice(rest, s.Len())))
+}
+
+func (s slots) remove(id string) {
+	if i := s.place(id); i >= 0 {
+		s.Set(reflect.AppendSlice(s.copied(i, s.Len()), s.Slice(i+1, s.Len())))
+	}
+}
+
+func (s slots) setAll(records []Record) {
+	list := s.copied(0, len(records))
 	for _, r := range records {
 		list = reflect.Append(list, reflect.ValueOf(r))
 	}
-	c.of(k).Set(list)
+	s.Set(list)
 }
 
-// Remove drops the record of that ID; it does nothing if there is none.
-func (c Collection) Remove(k *Kit, id string) {
-	old := c.of(k)
-	if i := placeOf(old, id); i >= 0 {
-		list := reflect.AppendSlice(c.empty(old.Len()), old.Slice(0, i))
-		old.Set(reflect.AppendSlice(list, old.Slice(i+1, old.Len())))
-	}
-}
-
-// of is the list of the kit.
-func (c Collection) of(k *Kit) reflect.Value { return reflect.ValueOf(k).Elem().Field(c.field) }
-
-// empty makes a list with room for n records.
-func (c Collection) empty(n int) reflect.Value {
-	return reflect.MakeSlice(reflect.SliceOf(c.record), 0, n)
+// copied makes a list of the first n records, with room for more.
+func (s slots) copied(n, room int) reflect.Value {
+	return reflect.AppendSlice(reflect.MakeSlice(s.Type(), 0, room), s.Slice(0, n))
 }

@@ -14,7 +14,7 @@ func TestCollectionsAreThoseOfTheKit(t *testing.T) {
 	var inFile []string
 	kit := reflect.TypeFor[Kit]()
 	for i := range kit.NumField() {
-		if f := kit.Field(i); f.Type.Kind() == reflect.Slice {
+		if f := kit.Field(i); f.Type.Kind() == reflect.Slice || strings.HasPrefix(f.Type.Name(), "List[") {
 			name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
 			inFile = append(inFile, name)
 		}
@@ -73,9 +73,9 @@ func TestSnapshotsAreNotShared(t *testing.T) {
 	other := snapshot
 	c.Put(&other, Part{ID: "d", Name: "other"})
 	c.Remove(&k, "b")
-	assert.Equal(t, []Part{{ID: "a", Name: "old"}, {ID: "b", Name: "old"}}, snapshot.Parts)
-	assert.Equal(t, "d", other.Parts[2].ID)
-	assert.Equal(t, "c", k.Parts[1].ID)
+	assert.Equal(t, []Part{{ID: "a", Name: "old"}, {ID: "b", Name: "old"}}, snapshot.Parts.Slice())
+	assert.Equal(t, "d", other.Parts.At(2).ID)
+	assert.Equal(t, "c", k.Parts.At(1).ID)
 }
 
 // The ID is the first field of every record, by which long lists are searched.

@@ -5,7 +5,7 @@ package fieldkit
 // currency and converts nothing.
 func Relabelled(k Kit, currency string) []Record {
 	var changed []Record
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		if p.Price = p.Price.named(currency); p.Price != nil {
 			changed = append(changed, p)
 		}

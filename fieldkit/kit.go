@@ -19,25 +19,26 @@ type Kit struct {
 	Name     string `json:"name"`     // "Juniper Flat crew"
 	Currency string `json:"currency"` // ISO 4217, of all prices
 
-	Rigs        []Rig        `json:"rigs,omitempty"`
-	Systems     []Assembly   `json:"systems,omitempty"`
-	Positions   []Position   `json:"positions,omitempty"`
-	Donors      []Donor      `json:"donors,omitempty"`
-	Parts       []Part       `json:"parts,omitempty"`
-	Links       []Link       `json:"links,omitempty"`
-	Bins        []Bin        `json:"bins,omitempty"`
-	Spares      []Spare      `json:"spares,omitempty"`
-	Consumables []Consumable `json:"consumables,omitempty"`
-	Tools       []Tool       `json:"tools,omitempty"`
-	Trips       []Trip       `json:"trips,omitempty"`
-	Packs       []Pack       `json:"packs,omitempty"`
-	Runs        []Run        `json:"runs,omitempty"`
-	Failures    []Failure    `json:"failures,omitempty"`
-	Inspections []Inspection `json:"inspections,omitempty"`
-	Priors      []Prior      `json:"priors,omitempty"`
-	Visits      []Visit      `json:"visits,omitempty"`
-	OwnRepairs  []OwnRepair  `json:"ownRepairs,omitempty"`
-	StepNotes   []StepNote   `json:"stepNotes,omitempty"`
+	// What grows with the years is a List, so that an edit costs the same in any of them.
+	Rigs        []Rig            `json:"rigs,omitempty"`
+	Systems     []Assembly       `json:"systems,omitempty"`
+	Positions   List[Position]   `json:"positions,omitempty"`
+	Donors      []Donor          `json:"donors,omitempty"`
+	Parts       List[Part]       `json:"parts,omitempty"`
+	Links       List[Link]       `json:"links,omitempty"`
+	Bins        []Bin            `json:"bins,omitempty"`
+	Spares      List[Spare]      `json:"spares,omitempty"`
+	Consumables []Consumable     `json:"consumables,omitempty"`
+	Tools       []Tool           `json:"tools,omitempty"`
+	Trips       []Trip           `json:"trips,omitempty"`
+	Packs       []Pack           `json:"packs,omitempty"`
+	Runs        []Run            `json:"runs,omitempty"`
+	Failures    List[Failure]    `json:"failures,omitempty"`
+	Inspections List[Inspection] `json:"inspections,omitempty"`
+	Priors      []Prior          `json:"priors,omitempty"`
+	Visits      []Visit          `json:"visits,omitempty"`
+	OwnRepairs  []OwnRepair      `json:"ownRepairs,omitempty"`
+	StepNotes   []StepNote       `json:"stepNotes,omitempty"`
 
 	Extra Extra `json:"-"`
 }

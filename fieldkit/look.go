@@ -4,8 +4,8 @@ import "strings"
 
 // Rig, Position, Part, Donor and Trip return the record of that ID.
 func (k Kit) Rig(id string) (Rig, bool)           { return Find(k.Rigs, id) }
-func (k Kit) Position(id string) (Position, bool) { return Find(k.Positions, id) }
-func (k Kit) Part(id string) (Part, bool)         { return Find(k.Parts, id) }
+func (k Kit) Position(id string) (Position, bool) { return k.Positions.Find(id) }
+func (k Kit) Part(id string) (Part, bool)         { return k.Parts.Find(id) }
 func (k Kit) Donor(id string) (Donor, bool)       { return Find(k.Donors, id) }
 func (k Kit) Trip(id string) (Trip, bool)         { return Find(k.Trips, id) }
 func (k Kit) System(id string) (Assembly, bool)   { return Find(k.Systems, id) }
@@ -43,7 +43,7 @@ func (k Kit) PositionsOf(rig string) []Position {
 		onRig[s.ID] = s.Rig == rig
 	}
 	var found []Position
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if onRig[p.System] {
 			found = append(found, p)
 		}
@@ -54,7 +54,7 @@ func (k Kit) PositionsOf(rig string) []Position {
 // FittedAt returns the positions at which a part is fitted.
 func (k Kit) FittedAt(part string) []Position {
 	var found []Position
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if p.Part == part && part != "" {
 			found = append(found, p)
 		}
@@ -65,7 +65,7 @@ func (k Kit) FittedAt(part string) []Position {
 // Stock counts the pieces of a part that are owned as spares.
 func (k Kit) Stock(part string) int {
 	n := 0
-	for _, s := range k.Spares {
+	for _, s := range k.Spares.All() {
 		if s.Part == part {
 			n += s.Count
 		}
@@ -79,7 +79,7 @@ func (k Kit) Mirror(p Position) (Position, bool) {
 	if p.Side.Opposite() == NoSide {
 		return Position{}, false
 	}
-	for _, q := range k.Positions {
+	for _, q := range k.Positions.All() {
 		if q.System == p.System && q.Name == p.Name && q.Side == p.Side.Opposite() && k.parentName(q) == k.parentName(p) {
 			return q, true
 		}

@@ -3,7 +3,6 @@ package fieldkit
 import (
 	"fmt"
 	"math/rand/v2"
-	"reflect"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -31,38 +30,65 @@ func TestPlacesAfterAnyEdits(t *testing.T) {
 			}
 			for range 4 {
 				k, id := kits[rnd.IntN(len(kits))], fmt.Sprint("part-", rnd.IntN(120))
-				require.Equal(t, scan(reflect.ValueOf(k.Parts), id), c.Index(k, id), "seed %d", seed)
+				require.Equal(t, scan(k.Parts, id), c.Index(k, id), "seed %d", seed)
 			}
 		}
 	}
 }
 
 func TestOfTwoWithOneIDTheFirstIsFound(t *testing.T) {
-	var list []Part
+	var records []Part
 	for i := range 3 * shortList {
-		list = append(list, Part{ID: fmt.Sprint(i % (2 * shortList)), Name: fmt.Sprint(i)})
+		records = append(records, Part{ID: fmt.Sprint(i % (2 * shortList)), Name: fmt.Sprint(i)})
 	}
+	k := Kit{Parts: ListOf(records)}
 	for range 3 * askedFirst {
 		for i := range 2 * shortList {
-			p, ok := Find(list, fmt.Sprint(i))
+			p, ok := k.Part(fmt.Sprint(i))
 			require.True(t, ok)
 			require.Equal(t, fmt.Sprint(i), p.Name)
 		}
-		_, ok := Find(list, "none")
+		_, ok := k.Part("none")
 		require.False(t, ok)
+	}
+	c, _ := CollectionNamed("parts")
+	c.Remove(&k, "0")
+	p, _ := k.Part("0")
+	require.Equal(t, fmt.Sprint(2*shortList), p.Name, "and when it goes, the second")
+}
+
+// More than what is remembered does no harm.
+func TestManyListsAtOnce(t *testing.T) {
+	c, _ := CollectionNamed("parts")
+	begin := make([]Part, 3*shortList)
+	for i := range begin {
+		begin[i].ID = fmt.Sprint(i)
+	}
+	kits := []Kit{{Parts: ListOf(begin)}}
+	for i := range 3 * mostLists {
+		k := kits[i]
+		k.Part("1")
+		c.Put(&k, Part{ID: fmt.Sprint("new ", i)})
+		c.Remove(&k, fmt.Sprint(i%5*3))
+		kits = append(kits, k)
+	}
+	for i, k := range kits {
+		for _, id := range []string{"0", "1", "3", "95", "new 0", "new 70", "new 190"} {
+			require.Equal(t, scan(k.Parts, id), c.Index(k, id), "%q in kit %d", id, i)
+		}
 	}
 }
 
 func BenchmarkFind(b *testing.B) {
 	for _, n := range []int{10, 1000, 100_000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			list := make([]Link, n)
-			for i := range list {
-				list[i].ID = fmt.Sprint(i)
+			records := make([]Link, n)
+			for i := range records {
+				records[i].ID = fmt.Sprint(i)
 			}
-			last := list[n-1].ID
+			list := ListOf(records)
 			for b.Loop() {
-				Find(list, last)
+				list.Find(fmt.Sprint(n - 1))
 			}
 		})
 	}

@@ -163,7 +163,7 @@ func (r *checked) contradict(kit fieldkit.Kit) {
 		}
 		return id
 	}
-	for _, c := range interchange.New(kit.Parts, kit.Links).Contradictions() {
+	for _, c := range interchange.New(kit.Parts.Slice(), kit.Links.Slice()).Contradictions() {
 		r.Contradictions = append(r.Contradictions, checkedContradiction{c.Block.ID, c.Wanted(), c.Chain.Part, c.Say(name)})
 	}
 }

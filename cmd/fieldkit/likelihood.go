@@ -125,7 +125,7 @@ func onePosition(opts kitOptions, kit fieldkit.Kit, wanted string, stderr io.Wri
 		return p, done
 	}
 	var meant []fieldkit.Position
-	for _, p := range kit.Positions {
+	for _, p := range kit.Positions.All() {
 		if strings.Contains(strings.ToLower(p.Title()), strings.ToLower(wanted)) {
 			meant = append(meant, p)
 		}

@@ -102,7 +102,7 @@ func domainLoad(table *figures, size int) error {
 		{"read it as a start does", func() error { _, err := kitfile.DecodeKit(file); return err }},
 		{"check the whole kit", func() error { kitfile.Check(kit); return nil }},
 		{"search index", func() error { lookup.New(kit, data.Catalog(), data.Shelf()); return nil }},
-		{"interchange graph", func() error { interchange.New(kit.Parts, kit.Links); return nil }},
+		{"interchange graph", func() error { interchange.New(kit.Parts.Slice(), kit.Links.Slice()); return nil }},
 		{"how ready a rig is", func() error { counter.Ready(kit, data.Catalog(), kit.Rigs[0].ID); return nil }},
 		{"backup with photos", func() error {
 			_, err := backup.Write(io.Discard, kit, func(hash string) (journal.Blob, error) { return photos[hash], nil }, fieldkit.Moment{})
@@ -141,15 +141,15 @@ func editLoad(table *figures, session *journal.Session) error {
 		edit func(*journal.Edit)
 	}{
 		{"edit: log a failure", func(e *journal.Edit) {
-			e.Put(fieldkit.Failure{ID: newID(), Rig: "rig-0", On: kit.Failures[0].On, What: "gave way"})
+			e.Put(fieldkit.Failure{ID: newID(), Rig: "rig-0", On: kit.Failures.At(0).On, What: "gave way"})
 		}},
 		{"edit: change a part", func(e *journal.Edit) {
-			part, _ := e.Kit().Part(kit.Parts[len(kit.Parts)/2].ID)
+			part, _ := e.Kit().Part(kit.Parts.At(kit.Parts.Len() / 2).ID)
 			part.Note = newID()
 			e.Put(part)
 		}},
 		{"edit: change a position", func(e *journal.Edit) {
-			at, _ := e.Kit().Position(kit.Positions[len(kit.Positions)/2].ID)
+			at, _ := e.Kit().Position(kit.Positions.At(kit.Positions.Len() / 2).ID)
 			at.Note = newID()
 			e.Put(at)
 		}},
@@ -157,13 +157,13 @@ func editLoad(table *figures, session *journal.Session) error {
 			e.Put(fieldkit.Link{ID: newID(), For: "part-1", With: "part-2", Grade: fieldkit.DropIn, Evidence: fieldkit.Seen})
 		}},
 		{"edit: change a link", func(e *journal.Edit) {
-			link, _ := fieldkit.Find(e.Kit().Links, kit.Links[len(kit.Links)/2].ID)
+			link, _ := e.Kit().Links.Find(kit.Links.At(kit.Links.Len() / 2).ID)
 			link.Note = newID()
 			e.Put(link)
 		}},
 		{"edit: delete a reading", func(e *journal.Edit) {
 			n++
-			e.Delete("inspections", kit.Inspections[n%len(kit.Inspections)].ID)
+			e.Delete("inspections", kit.Inspections.At(n%kit.Inspections.Len()).ID)
 		}},
 	}
 	for _, e := range edits {

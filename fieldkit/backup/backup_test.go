@@ -46,31 +46,31 @@ func testKit() fieldkit.Kit {
 		Format: fieldkit.Format, Version: "1.1", ID: "dry-fork", Name: "Dry Fork <crew> & co, größer", Currency: "USD",
 		Rigs:    []fieldkit.Rig{{ID: "bramble", Name: "Bramble", Odometer: 120_000 * fieldkit.Mile, Oversize: 12, Traits: map[string]string{"rear-axle": "full-float"}}},
 		Systems: []fieldkit.Assembly{{ID: "front-axle", Rig: "bramble", Name: "front axle"}},
-		Positions: []fieldkit.Position{
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "wheel-end", System: "front-axle", Name: "wheel end", Side: fieldkit.Left, Kind: "hub", Quantity: 1},
 			{ID: "joint-left", System: "front-axle", Parent: "wheel-end", Name: "axle U-joint", Side: fieldkit.Left, Kind: "u-joint", Quantity: 1, Part: "joint", Fitted: day, FittedAt: 118_000 * fieldkit.Mile, Proof: proof},
-		},
+		}),
 		Donors: []fieldkit.Donor{{ID: "tusker", Make: "Orvane", Model: "Tusker 30", YearFrom: 1988, YearTo: 1991, Drive: "4x4", RearWheels: "single"}},
-		Parts: []fieldkit.Part{
+		Parts: fieldkit.ListOf([]fieldkit.Part{
 			{ID: "joint", Kind: "u-joint", Name: "axle U-joint, 1-3/8 in", Donor: "tusker", Price: &price, Mass: 600 * fieldkit.Gram,
 				Numbers:      []fieldkit.Number{{Value: "HD-2241 B", Issuer: fieldkit.ReplacementNumber, From: "Halden", Proof: proof}},
 				Measurements: []fieldkit.Measurement{{Name: "cap diameter", Value: width, How: "caliper", On: day}},
 				LookAlikes:   []fieldkit.LookAlike{{Name: "the narrow one", Tell: "outer clips instead of inner", Part: "joint-b"}}},
 			{ID: "joint-b", Kind: "u-joint", Name: "axle U-joint, greasable"},
-		},
-		Links:       []fieldkit.Link{{ID: "l1", For: "joint", With: "joint-b", Grade: fieldkit.WithChanges, Changes: []string{"file the yoke \"a little\""}, Evidence: fieldkit.TestFitted, On: day}},
+		}),
+		Links:       fieldkit.ListOf([]fieldkit.Link{{ID: "l1", For: "joint", With: "joint-b", Grade: fieldkit.WithChanges, Changes: []string{"file the yoke \"a little\""}, Evidence: fieldkit.TestFitted, On: day}}),
 		Bins:        []fieldkit.Bin{{ID: "box", Rig: "bramble", Name: "drawer, left", MassLimit: 30 * fieldkit.Kilogram}},
-		Spares:      []fieldkit.Spare{{ID: "s1", Part: "joint", Count: 2, Bin: "box"}},
+		Spares:      fieldkit.ListOf([]fieldkit.Spare{{ID: "s1", Part: "joint", Count: 2, Bin: "box"}}),
 		Consumables: []fieldkit.Consumable{{ID: "c1", Kind: "brake-fluid", Name: "brake fluid", Size: size, Count: 2, Bin: "box"}},
 		Tools:       []fieldkit.Tool{{ID: "t1", Kind: "circlip-pliers", Name: "circlip pliers", Owned: true, Bin: "box"}},
 		Trips: []fieldkit.Trip{{ID: "trip", Name: "Salt Pan loop", Rigs: []string{"bramble"}, Start: day, Days: 5, Distance: 410 * fieldkit.Kilometre, Terrain: fieldkit.Rock,
 			Towns: []fieldkit.Town{{Name: "Harrow Wells", Away: 150, Stores: []string{"parts-store"}}}}},
 		Packs: []fieldkit.Pack{{ID: "pack", Trip: "trip", Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "joint", Count: 1, Bin: "box"}}}},
 		Runs:  []fieldkit.Run{{ID: "run", Guide: "u-joint", Rig: "bramble", Position: "joint-left", Started: made, Step: "press", Path: []string{"jack"}}},
-		Failures: []fieldkit.Failure{{ID: "f1", Rig: "bramble", On: day, At: made, Trip: "trip", Position: "joint-left", Part: "joint",
+		Failures: fieldkit.ListOf([]fieldkit.Failure{{ID: "f1", Rig: "bramble", On: day, At: made, Trip: "trip", Position: "joint-left", Part: "joint",
 			Place: fieldkit.Place{Text: "second ford", Lat: 38_500_001, Lon: -110_250_000, FixedAt: made},
-			What:  "cross snapped\nunder load", Used: []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "joint", Count: 1}}, Lost: 95, Photos: []string{joint.Hash}, Run: "run"}},
-		Inspections: []fieldkit.Inspection{{ID: "i1", Position: "wheel-end", On: day, Name: "lining thickness", Value: lining, Photos: []string{pad.Hash, joint.Hash}}},
+			What:  "cross snapped\nunder load", Used: []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "joint", Count: 1}}, Lost: 95, Photos: []string{joint.Hash}, Run: "run"}}),
+		Inspections: fieldkit.ListOf([]fieldkit.Inspection{{ID: "i1", Position: "wheel-end", On: day, Name: "lining thickness", Value: lining, Photos: []string{pad.Hash, joint.Hash}}}),
 	}
 }
 

@@ -21,13 +21,13 @@ func BenchmarkDemo(b *testing.B) {
 	rnd := rand.NewChaCha8([32]byte{1})
 	pictures := map[string]journal.Blob{}
 	photo := func(hash string) (journal.Blob, error) { return pictures[hash], nil }
-	for _, photos := range []int{0, len(kit.Failures)} {
+	for _, photos := range []int{0, kit.Failures.Len()} {
 		for i := range photos {
 			content := make([]byte, 300_000)
 			_, _ = rnd.Read(content) // never fails
 			blob := journal.NewBlob("image/jpeg", content)
 			pictures[blob.Hash] = blob
-			kit.Failures[i].Photos = []string{blob.Hash}
+			kit.Failures.Ref(i).Photos = []string{blob.Hash}
 		}
 		b.Run(fmt.Sprint(photos, " photos"), func(b *testing.B) {
 			for b.Loop() {

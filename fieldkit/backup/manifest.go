@@ -113,10 +113,10 @@ func isHash(s string) bool {
 // photosOf lists the photos a kit shows, sorted, each once.
 func photosOf(k fieldkit.Kit) []string {
 	var all []string
-	for _, f := range k.Failures {
+	for _, f := range k.Failures.All() {
 		all = append(all, f.Photos...)
 	}
-	for _, i := range k.Inspections {
+	for _, i := range k.Inspections.All() {
 		all = append(all, i.Photos...)
 	}
 	slices.Sort(all)

@@ -150,7 +150,7 @@ func TestRefused(t *testing.T) {
 func onePhoto() fieldkit.Kit {
 	k := testKit()
 	return fieldkit.Kit{Format: k.Format, Version: k.Version, ID: k.ID, Name: k.Name, Currency: k.Currency, Rigs: k.Rigs,
-		Failures: []fieldkit.Failure{{ID: "f", Rig: "bramble", On: k.Failures[0].On, What: "cross snapped", Photos: []string{joint.Hash}}}}
+		Failures: fieldkit.ListOf([]fieldkit.Failure{{ID: "f", Rig: "bramble", On: k.Failures.At(0).On, What: "cross snapped", Photos: []string{joint.Hash}}})}
 }
 
 func TestLimits(t *testing.T) {

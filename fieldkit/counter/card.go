@@ -64,17 +64,17 @@ type Refusal struct {
 // that the kit does not hold.
 func CardFor(kit fieldkit.Kit, cat fieldkit.Catalog, graph *interchange.Graph, part, position string) (Card, error) {
 	l := openLedger(kit, cat)
-	at, placed := l.positions[position]
+	at, placed := l.kit.Position(position)
 	if !placed && (position != "" || part == "") {
 		return Card{}, notFound("position", position)
 	}
 	if part == "" {
 		part = at.Part
-		if _, ok := l.parts[part]; !ok {
+		if _, ok := l.kit.Part(part); !ok {
 			part = ""
 		}
 	}
-	p, known := l.parts[part]
+	p, known := l.kit.Part(part)
 	if !known && part != "" {
 		return Card{}, notFound("part", part)
 	}
@@ -263,7 +263,7 @@ func (c *Card) cautions(l *ledger, p fieldkit.Part, known bool, kind fieldkit.Pa
 	}
 	if placed && known && at.Part != p.ID {
 		now := "not known"
-		if _, ok := l.parts[at.Part]; ok {
+		if _, ok := l.kit.Part(at.Part); ok {
 			now = l.partName(at.Part)
 		}
 		c.Cautions = append(c.Cautions, fmt.Sprintf("This is not what sits at %s now; that is %s.", l.placeTitle(at, nil), now))

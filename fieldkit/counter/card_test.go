@@ -97,7 +97,7 @@ func TestCardChecks(t *testing.T) {
 
 func TestCardReadsTheNewRatherThanTheWorn(t *testing.T) {
 	k := kit()
-	k.Parts[0].Measurements = []fieldkit.Measurement{
+	k.Parts.Ref(0).Measurements = []fieldkit.Measurement{
 		measured("span", "90 mm", "caliper", on(2020, 1, 1)),
 		{Name: "span", Value: value("91 mm"), On: on(2024, 1, 1), Worn: true},
 		measured("span", "92 mm", "caliper", on(2022, 1, 1)),
@@ -121,7 +121,7 @@ func TestCardStandIns(t *testing.T) {
 	assert.Equal(t, "Caps are 1/8 in smaller. (measured, 10 Feb 2024, Desh)", c.DoesNotFit[0].Why)
 
 	contested := kit()
-	contested.Links = append(contested.Links, fieldkit.Link{ID: "x", For: "joint-wagon", With: "joint-small", Grade: fieldkit.DropIn, Evidence: fieldkit.Seen},
+	contested.Links = contested.Links.With(fieldkit.Link{ID: "x", For: "joint-wagon", With: "joint-small", Grade: fieldkit.DropIn, Evidence: fieldkit.Seen},
 		fieldkit.Link{ID: "y", For: "joint-small", With: "plate", Grade: fieldkit.DropIn, Evidence: fieldkit.Seen})
 	for _, s := range card(t, contested, "joint", "").StandIns {
 		assert.NotEqual(t, "joint-small", s.Part)
@@ -139,7 +139,7 @@ func TestCardSaysWhatIsFittedThere(t *testing.T) {
 		{ID: "joint-right", Title: "front axle: axle joint, right", Proof: "how it is known is not written down"},
 	}, c.Places)
 	both := kit()
-	both.Positions[6].Part = "joint"
+	both.Positions.Ref(6).Part = "joint"
 	assert.Equal(t, "Wicket, front axle: axle joint, left", card(t, both, "joint", "").Places[2].Title, "the rig is named if there are several")
 	assert.Len(t, card(t, both, "joint", "joint-left").Places, 2, "only the rig asked for")
 	other := card(t, kit(), "joint-small", "joint-left")
@@ -161,7 +161,7 @@ func TestCardForNothing(t *testing.T) {
 }
 
 func TestCardOfABareKit(t *testing.T) {
-	bare := fieldkit.Kit{Parts: []fieldkit.Part{{ID: "p"}}, Positions: []fieldkit.Position{{ID: "at", Name: "bolt", Part: "gone"}}}
+	bare := fieldkit.Kit{Parts: fieldkit.ListOf([]fieldkit.Part{{ID: "p"}}), Positions: fieldkit.ListOf([]fieldkit.Position{{ID: "at", Name: "bolt", Part: "gone"}})}
 	for _, ids := range [][2]string{{"p", ""}, {"", "at"}, {"p", "at"}} {
 		c, err := counter.CardFor(bare, fieldkit.Catalog{}, nil, ids[0], ids[1])
 		require.NoError(t, err)

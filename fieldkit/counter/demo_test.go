@@ -27,10 +27,10 @@ func TestDemoKitHasACardForEverything(t *testing.T) {
 			}
 		}
 	}
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		check(p.ID, "")
 	}
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		check("", p.ID)
 	}
 }
@@ -66,6 +66,6 @@ func BenchmarkCardFor(b *testing.B) {
 	k, cat := data.DemoKit(), data.Catalog()
 	g := graphOf(k)
 	for b.Loop() {
-		_, _ = counter.CardFor(k, cat, g, "", k.Positions[0].ID)
+		_, _ = counter.CardFor(k, cat, g, "", k.Positions.At(0).ID)
 	}
 }

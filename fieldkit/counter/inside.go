@@ -24,13 +24,13 @@ type Shared struct {
 func SharedInside(kit fieldkit.Kit, cat fieldkit.Catalog, graph *interchange.Graph, position string) (list []Shared) {
 	l := openLedger(kit, cat)
 	seen := map[string]bool{}
-	for _, inner := range kit.Positions {
-		part, known := l.parts[inner.Part]
+	for _, inner := range kit.Positions.All() {
+		part, known := l.kit.Part(inner.Part)
 		if inner.Parent != position || !known || position == "" {
 			continue
 		}
-		for _, other := range kit.Positions {
-			hub, inside := l.positions[other.Parent]
+		for _, other := range kit.Positions.All() {
+			hub, inside := l.kit.Position(other.Parent)
 			key := part.ID + "\x00" + hub.ID
 			if !inside || hub.ID == position || other.Part == "" || seen[key] {
 				continue

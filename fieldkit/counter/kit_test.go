@@ -56,7 +56,7 @@ func kit() fieldkit.Kit {
 			{ID: "haulyard", Make: "Dolvarne", Model: "Haulyard 350", YearFrom: 1988, YearTo: 1991, Drive: "4x4", RearWheels: "single", Axle: "solid front axle, 8 studs", Note: "The 1992 on has unit bearings: nothing of its wheel ends fits."},
 			{ID: "wicket-donor", Make: "Tarrowick", Model: "Wicket", YearFrom: 1991, YearTo: 1995},
 		},
-		Parts: []fieldkit.Part{
+		Parts: fieldkit.ListOf([]fieldkit.Part{
 			{ID: "joint", Kind: "axle-u-joint", Name: "axle U-joint, sealed", Donor: "haulyard",
 				Numbers: []fieldkit.Number{
 					{Value: "CM 14", Issuer: fieldkit.CastingMark},
@@ -78,13 +78,13 @@ func kit() fieldkit.Kit {
 			{ID: "joint-wagon", Kind: "axle-u-joint", Name: "wagon joint", Donor: "wicket-donor"},
 			{ID: "pads", Kind: "brake-pads", Name: "front pads", Measurements: []fieldkit.Measurement{measured("pad length", "145 mm", "rule", on(2024, 2, 1))}},
 			{ID: "plate", Kind: "bracket", Name: "plate"},
-		},
-		Links: []fieldkit.Link{
+		}),
+		Links: fieldkit.ListOf([]fieldkit.Link{
 			{ID: "greasable", For: "joint", With: "joint-greasable", Grade: fieldkit.DropIn, Evidence: fieldkit.TestFitted, On: on(2024, 2, 10), By: "Desh"},
 			{ID: "wagon", For: "joint-greasable", With: "joint-wagon", Grade: fieldkit.WithChanges, Changes: []string{"turn the caps down by 0.2 mm in a lathe"}, Evidence: fieldkit.Hearsay},
 			{ID: "small", For: "joint-small", With: "joint", Grade: fieldkit.DoesNotFit, Evidence: fieldkit.Measured, On: on(2024, 2, 10), By: "Desh", Note: "Caps are 1/8 in smaller."},
-		},
-		Positions: []fieldkit.Position{
+		}),
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "joint-left", System: "front", Name: "axle joint", Side: fieldkit.Left, Kind: "axle-u-joint", Part: "joint", Proof: &fieldkit.Proof{How: fieldkit.TestFitted, On: on(2023, 5, 6)}},
 			{ID: "joint-right", System: "front", Name: "axle joint", Side: fieldkit.Right, Kind: "axle-u-joint", Part: "joint"},
 			{ID: "pads-left", System: "brakes", Name: "front pads", Side: fieldkit.Left, Kind: "brake-pads", Part: "pads"},
@@ -92,9 +92,11 @@ func kit() fieldkit.Kit {
 			{ID: "pads-rear", System: "brakes", Name: "rear pads", Kind: "brake-pads"},
 			{ID: "plate-at", System: "brakes", Name: "hose bracket", Kind: "bracket", Part: "plate"},
 			{ID: "wagon-joint", System: "wicket-front", Name: "axle joint", Side: fieldkit.Left, Kind: "axle-u-joint", Part: "joint-wagon"},
-		},
-		Spares: []fieldkit.Spare{{ID: "s", Part: "joint-greasable", Count: 1}},
+		}),
+		Spares: fieldkit.ListOf([]fieldkit.Spare{{ID: "s", Part: "joint-greasable", Count: 1}}),
 	}
 }
 
-func graphOf(k fieldkit.Kit) *interchange.Graph { return interchange.New(k.Parts, k.Links) }
+func graphOf(k fieldkit.Kit) *interchange.Graph {
+	return interchange.New(k.Parts.Slice(), k.Links.Slice())
+}

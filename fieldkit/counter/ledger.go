@@ -8,21 +8,19 @@ import (
 
 // ledger is a kit and a catalog with everything found by its ID at once.
 type ledger struct {
-	kit       fieldkit.Kit
-	parts     map[string]fieldkit.Part
-	positions map[string]fieldkit.Position
-	systems   map[string]fieldkit.Assembly
-	rigs      map[string]fieldkit.Rig
-	donors    map[string]fieldkit.Donor
-	kinds     map[string]fieldkit.PartKind
-	stores    map[string]fieldkit.StoreKind
-	stock     map[string]int
+	kit     fieldkit.Kit // finds its own parts and positions
+	systems map[string]fieldkit.Assembly
+	rigs    map[string]fieldkit.Rig
+	donors  map[string]fieldkit.Donor
+	kinds   map[string]fieldkit.PartKind
+	stores  map[string]fieldkit.StoreKind
+	stock   map[string]int
 }
 
 func openLedger(kit fieldkit.Kit, cat fieldkit.Catalog) *ledger {
 	l := &ledger{
-		kit:   kit,
-		parts: byKey(kit.Parts), positions: byKey(kit.Positions), systems: byKey(kit.Systems), rigs: byKey(kit.Rigs), donors: byKey(kit.Donors),
+		kit:     kit,
+		systems: byKey(kit.Systems), rigs: byKey(kit.Rigs), donors: byKey(kit.Donors),
 		kinds: map[string]fieldkit.PartKind{}, stores: map[string]fieldkit.StoreKind{}, stock: map[string]int{},
 	}
 	for _, k := range cat.PartKinds {
@@ -31,7 +29,7 @@ func openLedger(kit fieldkit.Kit, cat fieldkit.Catalog) *ledger {
 	for _, s := range cat.Stores {
 		l.stores[s.ID] = s
 	}
-	for _, s := range kit.Spares {
+	for _, s := range kit.Spares.All() {
 		l.stock[s.Part] += s.Count
 	}
 	return l
@@ -61,7 +59,7 @@ func (l *ledger) kindOf(part fieldkit.Part, at fieldkit.Position) fieldkit.PartK
 
 // partName gives what people call a part.
 func (l *ledger) partName(id string) string {
-	p, ok := l.parts[id]
+	p, ok := l.kit.Part(id)
 	switch {
 	case !ok:
 		return id

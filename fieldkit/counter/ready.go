@@ -52,7 +52,7 @@ func ReadyAt(kit fieldkit.Kit, cat fieldkit.Catalog, at fieldkit.Position) Readi
 }
 
 func (l *ledger) judge(at fieldkit.Position, graph *interchange.Graph) Readiness {
-	part, known := l.parts[at.Part]
+	part, known := l.kit.Part(at.Part)
 	kind := l.kindOf(part, at)
 	r := Readiness{Rig: l.rigOf(at).ID, Position: at.ID, Title: at.Title(), Part: part.ID}
 	a := l.assess(at, part, known, kind)

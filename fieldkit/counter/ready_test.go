@@ -20,7 +20,7 @@ func one(change func(p *fieldkit.Part, at *fieldkit.Position)) fieldkit.Kit {
 	change(&p, &at)
 	return fieldkit.Kit{
 		Rigs: []fieldkit.Rig{{ID: "r"}}, Systems: []fieldkit.Assembly{{ID: "s", Rig: "r"}}, Donors: []fieldkit.Donor{{ID: "d"}},
-		Parts: []fieldkit.Part{p}, Positions: []fieldkit.Position{at},
+		Parts: fieldkit.ListOf([]fieldkit.Part{p}), Positions: fieldkit.ListOf([]fieldkit.Position{at}),
 	}
 }
 
@@ -170,15 +170,15 @@ func TestASpareInStockMakesAGapLessWorth(t *testing.T) {
 	k := one(func(p *fieldkit.Part, _ *fieldkit.Position) { p.Donor = "" })
 	worth := func() counter.Gap { return counter.GapsWorthClosing(counter.Ready(k, catalog, "r"))[0] }
 	none := worth()
-	k.Spares = []fieldkit.Spare{{ID: "s", Part: "p", Count: 2}}
+	k.Spares = fieldkit.ListOf([]fieldkit.Spare{{ID: "s", Part: "p", Count: 2}})
 	assert.Equal(t, none.Worth/4, worth().Worth)
 	assert.Contains(t, worth().Why, "2 in stock")
 
-	k.Parts = append(k.Parts, fieldkit.Part{ID: "q"})
-	k.Spares[0].Part = "q"
+	k.Parts = k.Parts.With(fieldkit.Part{ID: "q"})
+	k.Spares.Ref(0).Part = "q"
 	assert.Equal(t, none.Worth, worth().Worth, "a spare of something else")
-	k.Links = []fieldkit.Link{{ID: "l", For: "p", With: "q", Grade: fieldkit.DropIn}}
+	k.Links = fieldkit.ListOf([]fieldkit.Link{{ID: "l", For: "p", With: "q", Grade: fieldkit.DropIn}})
 	assert.Equal(t, none.Worth/4, worth().Worth, "a spare that drops in")
-	k.Links = []fieldkit.Link{{ID: "l", For: "p", With: "q", Grade: fieldkit.WithChanges}}
+	k.Links = fieldkit.ListOf([]fieldkit.Link{{ID: "l", For: "p", With: "q", Grade: fieldkit.WithChanges}})
 	assert.Equal(t, none.Worth, worth().Worth, "a spare that needs changes is no rest")
 }

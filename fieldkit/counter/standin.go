@@ -29,7 +29,7 @@ func (l *ledger) standIns(p fieldkit.Part, graph *interchange.Graph) (list []Sta
 		return nil
 	}
 	for _, s := range graph.StandIns(p.ID) {
-		q, ok := l.parts[s.Part]
+		q, ok := l.kit.Part(s.Part)
 		if !ok {
 			continue
 		}
@@ -90,7 +90,7 @@ func (l *ledger) doubt(s interchange.StandIn) string {
 // refusals lists the parts recorded not to fit, in the order of the kit.
 func (l *ledger) refusals(p fieldkit.Part, graph *interchange.Graph) (list []Refusal) {
 	seen := map[string]bool{p.ID: true}
-	for _, k := range l.kit.Links {
+	for _, k := range l.kit.Links.All() {
 		other := k.With
 		if k.With == p.ID {
 			other = k.For
@@ -103,7 +103,8 @@ func (l *ledger) refusals(p fieldkit.Part, graph *interchange.Graph) (list []Ref
 		if k.Note != "" {
 			why = k.Note + " (" + why + ")"
 		}
-		refused := Refusal{Part: other, Name: l.partName(other), Numbers: spoken(l.parts[other]), Why: why}
+		part, _ := l.kit.Part(other)
+		refused := Refusal{Part: other, Name: l.partName(other), Numbers: spoken(part), Why: why}
 		if graph != nil {
 			if chain, ok := graph.Despite(p.ID, other); ok {
 				refused.Yet = "contradiction: yet " + string(chain.Grade) + " by " + l.chain(chain.Chain)

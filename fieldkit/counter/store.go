@@ -136,7 +136,7 @@ func AtStore(kit fieldkit.Kit, cat fieldkit.Catalog, rig, store string) ([]Offer
 	var list []Offer
 	place := map[string]int{}
 	for _, p := range kit.PositionsOf(rig) {
-		part, known := l.parts[p.Part]
+		part, known := l.kit.Part(p.Part)
 		kind := l.kindOf(part, p)
 		key := kind.ID + "\x00" + part.ID
 		if i, there := place[key]; there && known {

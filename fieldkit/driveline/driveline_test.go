@@ -71,12 +71,12 @@ func testRig(t testing.TB) (fieldkit.Kit, fieldkit.Rig) {
 	kit := fieldkit.Kit{
 		Rigs:    []fieldkit.Rig{rig},
 		Systems: []fieldkit.Assembly{{ID: "f", Rig: "r", Name: "Front axle"}, {ID: "b", Rig: "r", Name: "Rear axle"}, {ID: "d", Rig: "r", Name: "Driveline"}},
-		Parts: []fieldkit.Part{
+		Parts: fieldkit.ListOf([]fieldkit.Part{
 			part("inner", "front-axle-shaft", "differential splines", "30"), part("stub", "stub-shaft", "hub splines", "27"),
 			part("rear", "rear-axle-shaft", "differential splines", "35"), part("cross", "axle-u-joint", "torque rating", "3000 N·m"),
 			part("cross-1310", "drive-shaft-u-joint", "", ""), part("tube", "drive-shaft", "", ""),
-		},
-		Positions: []fieldkit.Position{
+		}),
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "inner-l", System: "f", Name: "inner shaft", Kind: "front-axle-shaft", Part: "inner"},
 			{ID: "stub-l", System: "f", Name: "stub shaft", Kind: "stub-shaft", Part: "stub"},
 			{ID: "stub-r", System: "f", Name: "stub shaft", Kind: "stub-shaft", Part: "stub"},
@@ -85,7 +85,7 @@ func testRig(t testing.TB) (fieldkit.Kit, fieldkit.Rig) {
 			{ID: "front-u", System: "d", Name: "U-joint, front drive shaft", Kind: "drive-shaft-u-joint", Part: "cross-1310"},
 			{ID: "rear-u", System: "d", Name: "U-joint, rear drive shaft, front end", Kind: "drive-shaft-u-joint"},
 			{ID: "bulb", System: "d", Kind: "bulb"},
-		},
+		}),
 	}
 	return kit, rig
 }
@@ -154,8 +154,8 @@ func TestWhatIsMissingIsNamed(t *testing.T) {
 			r.Driveline.Friction = fieldkit.Value{}
 		}, "engine torque"},
 		"no steel":          {func(_ *fieldkit.Kit, r *fieldkit.Rig) { r.Driveline.Yield = fieldkit.Value{} }, "yield strength"},
-		"shaft not counted": {func(k *fieldkit.Kit, _ *fieldkit.Rig) { k.Parts[1].Measurements = nil }, "splines counted"},
-		"part not known":    {func(k *fieldkit.Kit, _ *fieldkit.Rig) { k.Positions[1].Part = "" }, "what is fitted"},
+		"shaft not counted": {func(k *fieldkit.Kit, _ *fieldkit.Rig) { k.Parts.Ref(1).Measurements = nil }, "splines counted"},
+		"part not known":    {func(k *fieldkit.Kit, _ *fieldkit.Rig) { k.Positions.Ref(1).Part = "" }, "what is fitted"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			kit, rig := testRig(t)
@@ -179,7 +179,7 @@ func TestWhatIsMissingIsNamed(t *testing.T) {
 // A part's own steel and its thinnest measure stand.
 func TestThinnestMeasure(t *testing.T) {
 	kit, rig := testRig(t)
-	kit.Parts[1].Measurements = append(kit.Parts[1].Measurements,
+	kit.Parts.Ref(1).Measurements = append(kit.Parts.At(1).Measurements,
 		fieldkit.Measurement{Name: "shaft diameter", Value: value(t, "25 mm")}, fieldkit.Measurement{Name: "yield strength", Value: value(t, "1200 MPa")})
 	l, ok := Check(kit, rig).At("stub-l")
 	require.True(t, ok)

@@ -117,8 +117,8 @@ func TestPlacesOffTheGlobe(t *testing.T) {
 	} {
 		kit := logKit()
 		p.FixedAt = moment(1)
-		kit.Failures = kit.Failures[:1]
-		kit.Failures[0].Place = p
+		kit.Failures = fieldkit.ListOf(kit.Failures.Slice()[:1])
+		kit.Failures.Ref(0).Place = p
 		require.Empty(t, readGPX(t, export.LogGPX(kit, "x")).Waypoints)
 		require.Empty(t, read(t, export.LogCSV(kit, fieldkit.Metric))[0]["latitude"])
 	}

@@ -3,7 +3,6 @@ package export
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -36,7 +35,7 @@ func LogCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 // people read it, and once more as a metric number with its unit to reckon with.
 func ReadingsCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 	rows := [][]string{{"date", "odometer, " + distanceUnit(first), "rig", "position", "reading", "value", "number", "unit", "how", "note"}}
-	readings := slices.Clone(kit.Inspections)
+	readings := kit.Inspections.Slice()
 	order.By(readings, func(a, b fieldkit.Inspection) int {
 		return cmp.Or(cmp.Compare(a.On.String(), b.On.String()), cmp.Compare(a.ID, b.ID))
 	})
@@ -52,7 +51,7 @@ func ReadingsCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 
 // failuresOf sorts the failures by day, then by when they were written down.
 func failuresOf(kit fieldkit.Kit) []fieldkit.Failure {
-	failures := slices.Clone(kit.Failures)
+	failures := kit.Failures.Slice()
 	order.By(failures, func(a, b fieldkit.Failure) int {
 		return cmp.Or(cmp.Compare(a.On.String(), b.On.String()), a.At.Compare(b.At.Time), cmp.Compare(a.ID, b.ID))
 	})

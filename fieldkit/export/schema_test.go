@@ -52,8 +52,8 @@ func FuzzGPX(f *testing.F) {
 	f.Add("a\r\nb", "\"'<", int64(90_000_000), int64(180_000_000))
 	f.Fuzz(func(t *testing.T, what, creator string, lat, lon int64) {
 		kit := logKit()
-		kit.Failures[0].What, kit.Failures[0].Why, kit.Name = what, creator, what
-		kit.Failures[0].Place.Lat, kit.Failures[0].Place.Lon = lat, lon
+		kit.Failures.Ref(0).What, kit.Failures.Ref(0).Why, kit.Name = what, creator, what
+		kit.Failures.Ref(0).Place.Lat, kit.Failures.Ref(0).Place.Lon = lat, lon
 		if err := schema.Validate(bytes.NewReader(export.LogGPX(kit, creator))); err != nil {
 			t.Fatal(err)
 		}

@@ -112,12 +112,12 @@ func TestFormulas(t *testing.T) {
 		"\t=1+1", "\r=1+1", "\n=1+1", " =1+1", "\u00a0=1+1", `＝1+1`, `＋1`, `－1`, `＠A1`, `'=1+1`, `"=1+1"`, `;=1+1`, "\ufeff=1+1", "\x00=1+1",
 	} {
 		kit := logKit()
-		kit.Rigs[0].Name, kit.Positions[0].Name, kit.Parts[0].Name = text, text, text
-		kit.Failures = kit.Failures[:1]
-		f := &kit.Failures[0]
+		kit.Rigs[0].Name, kit.Positions.Ref(0).Name, kit.Parts.Ref(0).Name = text, text, text
+		kit.Failures = fieldkit.ListOf(kit.Failures.Slice()[:1])
+		f := kit.Failures.Ref(0)
 		f.What, f.Why, f.Fix, f.Place.Text = text, text, text, text
 		f.Used = []fieldkit.Item{{Type: fieldkit.ToolItem, Item: text, Count: 1}}
-		kit.Inspections = []fieldkit.Inspection{{ID: text, Position: text, Name: text, Value: fieldkit.Value{Dim: fieldkit.DimText, Text: text}, How: text, Note: text}}
+		kit.Inspections = fieldkit.ListOf([]fieldkit.Inspection{{ID: text, Position: text, Name: text, Value: fieldkit.Value{Dim: fieldkit.DimText, Text: text}, How: text, Note: text}})
 		for _, row := range append(read(t, export.LogCSV(kit, fieldkit.Inch)), read(t, export.ReadingsCSV(kit, fieldkit.Inch))...) {
 			for column, cell := range row {
 				if column == "longitude" {
@@ -158,8 +158,8 @@ func FuzzText(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		kit := logKit()
 		kit.Name = text
-		kit.Failures = kit.Failures[:1]
-		kit.Failures[0].What, kit.Failures[0].Fix = text, text
+		kit.Failures = fieldkit.ListOf(kit.Failures.Slice()[:1])
+		kit.Failures.Ref(0).What, kit.Failures.Ref(0).Fix = text, text
 		rows := read(t, export.LogCSV(kit, fieldkit.Inch))
 		require.Len(t, rows, 1)
 		require.Equal(t, kept(text), original(rows[0]["what"]))

@@ -83,7 +83,7 @@ func onTrip(kit fieldkit.Kit, t fieldkit.Trip) (carried, used map[string]int) {
 		}
 	}
 	used = map[string]int{}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		if !t.Holds(f) {
 			continue
 		}

@@ -73,7 +73,7 @@ func ByMode(_ fieldkit.Kit, _ fieldkit.Catalog, f fieldkit.Failure) (id, name st
 func Count(kit fieldkit.Kit, cat fieldkit.Catalog, by Heading, rig string) []Tally {
 	at := map[[2]string]int{}
 	var list []Tally
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		if rig != "" && f.Rig != rig {
 			continue
 		}
@@ -122,7 +122,7 @@ func TripHours(kit fieldkit.Kit, rig string) []Tally {
 			continue
 		}
 		one := Tally{ID: t.ID, Name: t.Name}
-		for _, f := range kit.Failures {
+		for _, f := range kit.Failures.All() {
 			if t.Holds(f) && (rig == "" || f.Rig == rig) {
 				one.Failures++
 				one.Lost += f.Lost

@@ -34,7 +34,7 @@ func names(list []findings.Tally) (all []string) {
 func TestCountOfTheDemo(t *testing.T) {
 	kit, cat := data.DemoKit(), data.Catalog()
 	var lost fieldkit.Minutes
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		lost += f.Lost
 	}
 	for _, by := range []findings.Heading{findings.BySystem, findings.ByPartKind, findings.ByTrip, findings.ByMode} {
@@ -42,7 +42,7 @@ func TestCountOfTheDemo(t *testing.T) {
 		for _, one := range findings.Count(kit, cat, by, "") {
 			n, sum = n+one.Failures, sum+one.Lost
 		}
-		assert.Equal(t, len(kit.Failures), n)
+		assert.Equal(t, kit.Failures.Len(), n)
 		assert.Equal(t, lost, sum)
 	}
 	trips := findings.TripHours(kit, "")
@@ -56,7 +56,7 @@ func TestCountOfTheDemo(t *testing.T) {
 
 func TestSpares(t *testing.T) {
 	kit := fieldkit.Kit{
-		Parts: []fieldkit.Part{{ID: "joint", Name: "joint", Mass: 2 * fieldkit.Kilogram}, {ID: "pump", Name: "pump", Kind: "pump"}, {ID: "belt", Name: "belt"}},
+		Parts: fieldkit.ListOf([]fieldkit.Part{{ID: "joint", Name: "joint", Mass: 2 * fieldkit.Kilogram}, {ID: "pump", Name: "pump", Kind: "pump"}, {ID: "belt", Name: "belt"}}),
 		Trips: []fieldkit.Trip{
 			{ID: "a", Done: true, Start: day("2026-01-01"), Days: 2, Rigs: []string{"r"}},
 			{ID: "b", Done: true, Start: day("2026-02-01"), Days: 2, Rigs: []string{"r"}},
@@ -67,10 +67,10 @@ func TestSpares(t *testing.T) {
 			{ID: "pa", Trip: "a", Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "joint", Count: 2}, {Type: fieldkit.SpareItem, Item: "pump", Count: 1}, {Type: fieldkit.ToolItem, Item: "press", Count: 1}}},
 			{ID: "pahead", Trip: "ahead", Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "belt", Count: 1}}},
 		},
-		Failures: []fieldkit.Failure{
+		Failures: fieldkit.ListOf([]fieldkit.Failure{
 			{ID: "1", Rig: "r", On: day("2026-01-02"), Used: []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "joint", Count: 1}}},
 			{ID: "2", Rig: "r", Trip: "b", Used: []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "belt", Count: 1}}},
-		},
+		}),
 	}
 	cat := fieldkit.Catalog{PartKinds: []fieldkit.PartKind{{ID: "pump", Mass: 5 * fieldkit.Kilogram}}}
 	all, lists, trips := findings.Spares(kit, cat, "r")

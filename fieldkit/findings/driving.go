@@ -60,12 +60,12 @@ func meters(kit fieldkit.Kit, rig fieldkit.Rig) (odometer, hours []dated) {
 		on[p.ID] = true
 		see(p.Fitted, p.FittedAt, 0)
 	}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		if f.Rig == rig.ID {
 			see(f.On, f.Odometer, 0)
 		}
 	}
-	for _, i := range kit.Inspections {
+	for _, i := range kit.Inspections.All() {
 		if on[i.Position] {
 			see(i.On, i.Odometer, 0)
 		}

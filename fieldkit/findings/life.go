@@ -124,7 +124,7 @@ func settled(lives []Life) []Life {
 func watched(kit fieldkit.Kit, rig string) []Life {
 	var all []Life
 	failed := map[string][]fieldkit.Failure{}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		failed[f.Position] = append(failed[f.Position], f)
 	}
 	for _, r := range kit.Rigs {
@@ -168,12 +168,12 @@ func logSpan(kit fieldkit.Kit, rig fieldkit.Rig, positions []fieldkit.Position) 
 		}
 		now = max(now, d)
 	}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		if f.Rig == rig.ID {
 			see(f.Odometer)
 		}
 	}
-	for _, i := range kit.Inspections {
+	for _, i := range kit.Inspections.All() {
 		if on[i.Position] {
 			see(i.Odometer)
 		}

@@ -60,19 +60,19 @@ func twoPlaces() fieldkit.Kit {
 	return fieldkit.Kit{
 		Rigs:    []fieldkit.Rig{{ID: "r", Name: "Rig", Odometer: 11_000 * km, OdometerOn: day("2026-06-01")}, {ID: "other", Name: "Other"}},
 		Systems: []fieldkit.Assembly{{ID: "s", Rig: "r", Name: "steering"}, {ID: "o", Rig: "other", Name: "steering"}},
-		Positions: []fieldkit.Position{
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "left", System: "s", Name: "tie rod end", Side: fieldkit.Left, Kind: "tre", Quantity: 1, FittedAt: 500 * km},
 			{ID: "right", System: "s", Name: "tie rod end", Side: fieldkit.Right, Kind: "tre", Quantity: 1, FittedAt: 9_000 * km},
 			{ID: "hose", System: "s", Name: "hose", Kind: "hose", Quantity: 1},
 			{ID: "never", System: "o", Name: "hose", Kind: "hose", Quantity: 1},
-		},
-		Inspections: []fieldkit.Inspection{{ID: "i", Position: "hose", Odometer: 1_000 * km, On: day("2025-06-01")}},
-		Failures: []fieldkit.Failure{
+		}),
+		Inspections: fieldkit.ListOf([]fieldkit.Inspection{{ID: "i", Position: "hose", Odometer: 1_000 * km, On: day("2025-06-01")}}),
+		Failures: fieldkit.ListOf([]fieldkit.Failure{
 			{ID: "1", Rig: "r", Position: "right", Odometer: 4_000 * km, On: day("2025-09-01"), Lost: 60, Mode: fieldkit.WornOut},
 			{ID: "2", Rig: "r", Position: "right", Odometer: 9_000 * km, On: day("2026-03-01"), Lost: 30},
 			{ID: "3", Rig: "r", Position: "hose", On: day("2026-04-02"), Mode: fieldkit.Leaking},
 			{ID: "4", Rig: "r", On: day("2026-04-03"), Lost: 200},
-		},
+		}),
 	}
 }
 
@@ -103,10 +103,10 @@ func TestByPosition(t *testing.T) {
 	assert.Equal(t, 5_000*km, lives[0].Mean)
 	assert.Zero(t, lives[1].Mean)
 	assert.Positive(t, lives[1].Low)
-	one, ok := findings.LifeAt(kit, kit.Positions[0])
+	one, ok := findings.LifeAt(kit, kit.Positions.At(0))
 	assert.True(t, ok)
 	assert.Equal(t, lives[1], one)
-	_, ok = findings.LifeAt(kit, kit.Positions[3])
+	_, ok = findings.LifeAt(kit, kit.Positions.At(3))
 	assert.False(t, ok)
 }
 

@@ -36,13 +36,13 @@ func ReportOf(kit fieldkit.Kit, cat fieldkit.Catalog, trip fieldkit.Trip, today 
 		rig, _ := kit.Rig(id)
 		r.Rigs = append(r.Rigs, rig.Name)
 	}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		if trip.Holds(f) {
 			r.Failures = append(r.Failures, toldFailure(kit, f, first))
 			r.Lost += f.Lost
 		}
 	}
-	for _, i := range kit.Inspections {
+	for _, i := range kit.Inspections.All() {
 		p, _ := kit.Position(i.Position)
 		rig, _ := kit.RigOf(p)
 		on := !trip.Start.IsZero() && !i.On.Before(trip.Start) && !trip.End().Before(i.On)

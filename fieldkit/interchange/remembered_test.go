@@ -12,8 +12,8 @@ import (
 // of one.
 func TestOfAnswersForTheListsItIsAsked(t *testing.T) {
 	k := fieldkit.Kit{
-		Parts: []fieldkit.Part{{ID: "a", Kind: "seal"}, {ID: "b", Kind: "seal"}},
-		Links: []fieldkit.Link{{ID: "l", For: "a", With: "b", Grade: fieldkit.DropIn, Evidence: fieldkit.Measured}},
+		Parts: fieldkit.ListOf([]fieldkit.Part{{ID: "a", Kind: "seal"}, {ID: "b", Kind: "seal"}}),
+		Links: fieldkit.ListOf([]fieldkit.Link{{ID: "l", For: "a", With: "b", Grade: fieldkit.DropIn, Evidence: fieldkit.Measured}}),
 	}
 	first := Of(k.Parts, k.Links)
 	assert.Same(t, first, Of(k.Parts, k.Links))
@@ -24,5 +24,5 @@ func TestOfAnswersForTheListsItIsAsked(t *testing.T) {
 	links.Put(&changed, fieldkit.Link{ID: "l", For: "a", With: "b", Grade: fieldkit.DoesNotFit, Evidence: fieldkit.Measured})
 	assert.Empty(t, Of(changed.Parts, changed.Links).StandIns("a"))
 	assert.Len(t, Of(k.Parts, k.Links).StandIns("a"), 1)
-	assert.Empty(t, Of(nil, nil).StandIns("a"))
+	assert.Empty(t, Of(fieldkit.List[fieldkit.Part]{}, fieldkit.List[fieldkit.Link]{}).StandIns("a"))
 }

@@ -14,12 +14,12 @@ func grown(n int) fieldkit.Kit {
 	for i := range 60 * n {
 		part := fieldkit.Part{ID: fmt.Sprint("part-", i), Kind: "u-joint", Name: "axle U-joint", Donor: "donor",
 			Numbers: []fieldkit.Number{{Value: fmt.Sprint("D", i), Issuer: fieldkit.MakerNumber}}}
-		k.Parts = append(k.Parts, part)
-		k.Positions = append(k.Positions, fieldkit.Position{ID: fmt.Sprint("place-", i), System: "front-axle",
+		k.Parts = k.Parts.With(part)
+		k.Positions = k.Positions.With(fieldkit.Position{ID: fmt.Sprint("place-", i), System: "front-axle",
 			Name: fmt.Sprint("joint ", i), Kind: "u-joint", Quantity: 1, Part: part.ID})
 	}
 	for i := range 12 * n {
-		k.Failures = append(k.Failures, failure(fmt.Sprint("failure-", i), "snapped"))
+		k.Failures = k.Failures.With(failure(fmt.Sprint("failure-", i), "snapped"))
 	}
 	return k
 }

@@ -84,7 +84,7 @@ func opened(t *testing.T, s journal.Store) (*journal.Session, journal.Report) {
 }
 
 func hasNote(s *journal.Session, n int) bool {
-	_, ok := fieldkit.Find(s.Kit().Failures, fmt.Sprintf("note-%d", n))
+	_, ok := s.Kit().Failures.Find(fmt.Sprintf("note-%d", n))
 	return ok
 }
 

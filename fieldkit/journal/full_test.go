@@ -31,11 +31,11 @@ func TestDropPhotos(t *testing.T) {
 		return nil
 	})
 	require.NoError(t, err)
-	fresh, _ := fieldkit.Find(s.Kit().Failures, "new")
+	fresh, _ := s.Kit().Failures.Find("new")
 	require.Equal(t, []string{photo.Hash}, fresh.Photos)
-	old, _ := fieldkit.Find(s.Kit().Failures, "old")
+	old, _ := s.Kit().Failures.Find("old")
 	require.Equal(t, []string{photo.Hash}, old.Photos)
-	play, _ := fieldkit.Find(s.Kit().Inspections, "play")
+	play, _ := s.Kit().Inspections.Find("play")
 	require.Empty(t, play.Photos)
 	require.True(t, errors.Is(&fieldkit.Error{Cause: journal.ErrFull}, journal.ErrFull))
 }

@@ -22,14 +22,14 @@ func begin() fieldkit.Kit {
 		Format: fieldkit.Format, Version: "1.1", ID: "test-kit", Name: "Dry Fork crew", Currency: "USD",
 		Rigs:    []fieldkit.Rig{{ID: "rig", Name: "Bramble"}},
 		Systems: []fieldkit.Assembly{{ID: "front-axle", Rig: "rig", Name: "front axle"}},
-		Positions: []fieldkit.Position{
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "joint-left", System: "front-axle", Name: "axle U-joint", Side: fieldkit.Left, Kind: "u-joint", Quantity: 1, Part: "joint"},
 			{ID: "joint-right", System: "front-axle", Name: "axle U-joint", Side: fieldkit.Right, Kind: "u-joint", Quantity: 1, Part: "joint"},
 			{ID: "seal-left", System: "front-axle", Name: "axle seal", Side: fieldkit.Left, Kind: "seal", Quantity: 1},
-		},
+		}),
 		Donors: []fieldkit.Donor{{ID: "donor", Make: "Orvane", Model: "Tusker", YearFrom: 1988, YearTo: 1991}},
-		Parts:  []fieldkit.Part{{ID: "joint", Kind: "u-joint", Name: "axle U-joint", Donor: "donor"}},
-		Spares: []fieldkit.Spare{{ID: "spare-joint", Part: "joint", Count: 2}},
+		Parts:  fieldkit.ListOf([]fieldkit.Part{{ID: "joint", Kind: "u-joint", Name: "axle U-joint", Donor: "donor"}}),
+		Spares: fieldkit.ListOf([]fieldkit.Spare{{ID: "spare-joint", Part: "joint", Count: 2}}),
 	}
 }
 
@@ -57,7 +57,7 @@ func failure(id, what string, photos ...string) fieldkit.Failure {
 // logFailure is the action a person does at camp: the note, and one spare less.
 func logFailure(id, what string, photos ...string) func(*journal.Edit) error {
 	return func(ed *journal.Edit) error {
-		spare, _ := fieldkit.Find(ed.Kit().Spares, "spare-joint")
+		spare, _ := ed.Kit().Spares.Find("spare-joint")
 		if spare.Count == 0 {
 			return &fieldkit.Error{Kind: fieldkit.Conflict, What: "no spare is left"}
 		}

@@ -56,7 +56,7 @@ func TestMergeOfTwoPhones(t *testing.T) {
 	require.Equal(t, whole(merged), whole(theirs.Replica()), "either way the same")
 
 	k := mine.Kit()
-	require.Len(t, k.Failures, 2)
+	require.Len(t, k.Failures.Slice(), 2)
 	p, _ := k.Position("joint-left")
 	require.Equal(t, "theirs, written later", p.Note)
 	clashes := merge.Clashes(merged)

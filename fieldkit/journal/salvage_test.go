@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/merge"
 )
@@ -30,7 +31,7 @@ func TestSalvage(t *testing.T) {
 	require.NoError(t, err)
 	require.True(t, again.BaseLost)
 	require.False(t, again.Whole())
-	require.Len(t, got.Kit.Failures, 3)
+	require.Len(t, got.Kit.Failures.Slice(), 3)
 
 	_, _, err = journal.Salvage{}.Recover(ctx, begin)
 	require.ErrorContains(t, err, "nothing of a kit")
@@ -41,7 +42,7 @@ func TestSalvage(t *testing.T) {
 func TestBeginWithWhatWasRecovered(t *testing.T) {
 	photo := journal.NewBlob("image/jpeg", []byte("the joint"))
 	hurt := begin()
-	hurt.Parts = nil // two positions refer to a part that is lost
+	hurt.Parts = fieldkit.List[fieldkit.Part]{} // two positions refer to a part that is lost
 	store := journal.NewMemory()
 	require.NoError(t, journal.Begin(ctx, store, "recovered", now, merge.Replica{Kit: hurt}, photo))
 	require.ErrorIs(t, journal.Begin(ctx, store, "twice", now, merge.Replica{Kit: hurt}), journal.ErrBehind)

@@ -57,8 +57,8 @@ func TestDo(t *testing.T) {
 	require.Equal(t, "log failure: axle U-joint, left", e.What)
 	require.Len(t, e.Changes, 2)
 	require.Equal(t, 1, s.Kit().Stock("joint"))
-	require.Len(t, s.Kit().Failures, 1)
-	require.Empty(t, before.Failures, "a kit handed out does not change")
+	require.Len(t, s.Kit().Failures.Slice(), 1)
+	require.Empty(t, before.Failures.Slice(), "a kit handed out does not change")
 	require.Equal(t, 2, before.Stock("joint"))
 
 	again := open(t, store.Handle())
@@ -189,7 +189,7 @@ func TestTwoTabs(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, 2, runs, "the edit ran again on the newer kit")
 	require.Equal(t, 0, there.Kit().Stock("joint"), "two spares were used, one in each tab")
-	require.Len(t, there.Kit().Failures, 2)
+	require.Len(t, there.Kit().Failures.Slice(), 2)
 
 	changed, err := here.Refresh(ctx)
 	require.NoError(t, err)
@@ -228,7 +228,7 @@ func TestLostAcknowledgement(t *testing.T) {
 			e, err := s.Do(ctx, "log failure", now, counter("a"), logFailure("f1", "snapped"))
 			if !c.seen {
 				require.ErrorIs(t, err, lost)
-				require.Empty(t, s.Kit().Failures, "not shown as kept")
+				require.Empty(t, s.Kit().Failures.Slice(), "not shown as kept")
 				store.Fault = nil
 				if c.refresh {
 					changed, err := s.Refresh(ctx)
@@ -240,7 +240,7 @@ func TestLostAcknowledgement(t *testing.T) {
 			require.NoError(t, err)
 			require.Equal(t, "a-1", e.ID)
 			require.Equal(t, uint64(2), s.Seq())
-			require.Len(t, s.Kit().Failures, 1)
+			require.Len(t, s.Kit().Failures.Slice(), 1)
 			require.Equal(t, 1, s.Kit().Stock("joint"), "counted down once")
 		})
 	}
@@ -271,7 +271,7 @@ func TestDeletedUnderASession(t *testing.T) {
 			_, err = s.Refresh(ctx)
 			require.ErrorAs(t, err, &e)
 			require.Equal(t, fieldkit.Conflict, e.Kind)
-			require.Len(t, s.Kit().Failures, 1, "still there for a backup")
+			require.Len(t, s.Kit().Failures.Slice(), 1, "still there for a backup")
 		})
 	}
 }

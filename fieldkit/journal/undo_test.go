@@ -30,7 +30,7 @@ func TestUndo(t *testing.T) {
 			return nil
 		},
 		"all of a list deleted": func(ed *journal.Edit) error {
-			for _, p := range ed.Kit().Positions {
+			for _, p := range ed.Kit().Positions.All() {
 				ed.Delete("positions", p.ID)
 			}
 			return nil
@@ -153,6 +153,6 @@ func TestUndoFarBackAndElsewhere(t *testing.T) {
 	}
 	_, err = here.Undo(ctx, e.ID, now, newID)
 	require.NoError(t, err)
-	require.Empty(t, here.Kit().Failures)
+	require.Empty(t, here.Kit().Failures.Slice())
 	require.Equal(t, 2, here.Kit().Stock("joint"))
 }

@@ -22,10 +22,10 @@ func CheckAgainst(k fieldkit.Kit, cat fieldkit.Catalog) []Problem {
 	for i, rig := range k.Rigs {
 		c.traits(rig, cat, root.field("rigs").entry(i).field("traits"))
 	}
-	for i, p := range k.Positions {
+	for i, p := range k.Positions.All() {
 		c.known("part kind", p.Kind, parts, root.field("positions").entry(i).field("kind"))
 	}
-	for i, p := range k.Parts {
+	for i, p := range k.Parts.All() {
 		at := root.field("parts").entry(i)
 		c.known("part kind", p.Kind, parts, at.field("kind"))
 		kind, _ := cat.PartKind(p.Kind)
@@ -106,12 +106,12 @@ func (c *checker) dimension(v fieldkit.Value, dim fieldkit.Dimension, at *trail)
 // wear notes inspections whose reading is not of the dimension of the wear limit.
 func (c *checker) wear(cat fieldkit.Catalog) {
 	positions := c.idsOf("positions")
-	for i, in := range c.kit.Inspections {
+	for i, in := range c.kit.Inspections.All() {
 		p, ok := positions[in.Position]
 		if !ok {
 			continue
 		}
-		kind, _ := cat.PartKind(c.kit.Positions[p].Kind)
+		kind, _ := cat.PartKind(c.kit.Positions.At(p).Kind)
 		if kind.Wear != nil && kind.Wear.Name == in.Name {
 			c.dimension(in.Value, kind.Wear.Limit.Dim, (*trail)(nil).field("inspections").entry(i).field("value"))
 		}

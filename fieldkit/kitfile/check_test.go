@@ -34,18 +34,21 @@ func TestCheckOfAKitInHand(t *testing.T) {
 	}{
 		{"format", func(k *fieldkit.Kit) { k.Format = "" }, "/format", "the format is not"},
 		{"version", func(k *fieldkit.Kit) { k.Version = "2.0" }, "/version", `"2.0" is not a version`},
-		{"enum", func(k *fieldkit.Kit) { k.Positions[0].Side = "up" }, "/positions/0/side", `"up" is not a side`},
-		{"enum left out", func(k *fieldkit.Kit) { k.Links[0].Grade = "" }, "/links/0/grade", "nothing is written"},
+		{"enum", func(k *fieldkit.Kit) { k.Positions.Ref(0).Side = "up" }, "/positions/0/side", `"up" is not a side`},
+		{"enum left out", func(k *fieldkit.Kit) { k.Links.Ref(0).Grade = "" }, "/links/0/grade", "nothing is written"},
 		{"value left out", func(k *fieldkit.Kit) { k.Consumables[0].Size = fieldkit.Value{} }, "/consumables/0/size", "nothing is written"},
-		{"value of no dimension", func(k *fieldkit.Kit) { k.Inspections[0].Value.Dim = "smell" }, "/inspections/0/value", `"smell" is not a dimension`},
-		{"day not in the calendar", func(k *fieldkit.Kit) { k.Failures[0].On.Day = 32 }, "/failures/0/on", "not a day of the calendar"},
+		{"value of no dimension", func(k *fieldkit.Kit) { k.Inspections.Ref(0).Value.Dim = "smell" }, "/inspections/0/value", `"smell" is not a dimension`},
+		{"day not in the calendar", func(k *fieldkit.Kit) { k.Failures.Ref(0).On.Day = 32 }, "/failures/0/on", "not a day of the calendar"},
 		{"clock far ahead", func(k *fieldkit.Kit) { k.Runs[0].Started.Time = k.Runs[0].Started.AddDate(9000, 0, 0) }, "/runs/0/started", "out of range"},
 		{"text not UTF-8", func(k *fieldkit.Kit) { k.Rigs[0].Note = "a\xff" }, "/rigs/0/note", "not UTF-8"},
 		{"text too long", func(k *fieldkit.Kit) { k.Rigs[0].Note = strings.Repeat("x", fieldkit.MaxString+1) }, "/rigs/0/note", "longer than the most"},
-		{"list too long", func(k *fieldkit.Kit) { k.Rigs[0].Extra = nil; k.Parts[0].BuyWith = make([]string, fieldkit.MaxList+1) }, "/parts/0/buyWith", "more than the most"},
-		{"span too long", func(k *fieldkit.Kit) { k.Failures[0].Lost = fieldkit.MaxMinutes + 1 }, "/failures/0/lost", "longer than a year"},
-		{"price without a currency", func(k *fieldkit.Kit) { k.Parts[0].Price = &fieldkit.Money{} }, "/parts/0/price", "not in USD"},
-		{"blank entry of a list", func(k *fieldkit.Kit) { k.Links[0].Changes[0] = " " }, "/links/0/changes/0", "nothing is written"},
+		{"list too long", func(k *fieldkit.Kit) {
+			k.Rigs[0].Extra = nil
+			k.Parts.Ref(0).BuyWith = make([]string, fieldkit.MaxList+1)
+		}, "/parts/0/buyWith", "more than the most"},
+		{"span too long", func(k *fieldkit.Kit) { k.Failures.Ref(0).Lost = fieldkit.MaxMinutes + 1 }, "/failures/0/lost", "longer than a year"},
+		{"price without a currency", func(k *fieldkit.Kit) { k.Parts.Ref(0).Price = &fieldkit.Money{} }, "/parts/0/price", "not in USD"},
+		{"blank entry of a list", func(k *fieldkit.Kit) { k.Links.At(0).Changes[0] = " " }, "/links/0/changes/0", "nothing is written"},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -70,7 +73,7 @@ func TestRingOfParents(t *testing.T) {
 	k := kitOf(t)
 	for i, id := range []string{"a", "b", "c", "d"} {
 		parent := []string{"b", "c", "a", "a"}[i] // d hangs off the ring a, b, c
-		k.Positions = append(k.Positions, fieldkit.Position{ID: id, System: "brakes", Parent: parent, Name: id, Kind: "k", Quantity: 1})
+		k.Positions = k.Positions.With(fieldkit.Position{ID: id, System: "brakes", Parent: parent, Name: id, Kind: "k", Quantity: 1})
 	}
 	problems := Check(k)
 	require.Len(t, problems, 1, "one problem a ring")
@@ -130,24 +133,24 @@ func TestCheckAgainst(t *testing.T) {
 		pointer string
 		what    string
 	}{
-		{"kind of a position", func(k *fieldkit.Kit) { k.Positions[0].Kind = "wheel-ends" }, "/positions/0/kind", `did you mean "wheel-end"?`},
-		{"kind of a part", func(k *fieldkit.Kit) { k.Parts[1].Kind = "bearing" }, "/parts/1/kind", `no part kind "bearing"`},
+		{"kind of a position", func(k *fieldkit.Kit) { k.Positions.Ref(0).Kind = "wheel-ends" }, "/positions/0/kind", `did you mean "wheel-end"?`},
+		{"kind of a part", func(k *fieldkit.Kit) { k.Parts.Ref(1).Kind = "bearing" }, "/parts/1/kind", `no part kind "bearing"`},
 		{"kind of a tool", func(k *fieldkit.Kit) { k.Tools[0].Kind = "jack" }, "/tools/0/kind", `no tool kind "jack"`},
 		{"kind of a consumable", func(k *fieldkit.Kit) { k.Consumables[0].Kind = "tar" }, "/consumables/0/kind", `no kind of consumable "tar"`},
 		{"kind of a store", func(k *fieldkit.Kit) { k.Trips[0].Towns[0].Stores[0] = "bakery" }, "/trips/0/towns/0/stores/0", `no kind of store "bakery"`},
 		{"trait", func(k *fieldkit.Kit) { k.Rigs[0].Traits = map[string]string{"roof": "tin"} }, "/rigs/0/traits/roof", `no trait "roof"`},
 		{"option of a trait", func(k *fieldkit.Kit) { k.Rigs[0].Traits = map[string]string{"front-hubs": "square"} }, "/rigs/0/traits/front-hubs", "write locking or fixed"},
 		{"reading that is no size", func(k *fieldkit.Kit) {
-			k.Parts[0].Measurements[0].Value = fieldkit.Value{Dim: fieldkit.DimText, Text: "1 3/8/2"}
+			k.Parts.At(0).Measurements[0].Value = fieldkit.Value{Dim: fieldkit.DimText, Text: "1 3/8/2"}
 		}, "/parts/0/measurements/0/value", `"1 3/8/2" is not a size`},
 		{"reading of another dimension", func(k *fieldkit.Kit) {
-			k.Parts[0].Measurements[0].Value = fieldkit.Value{Dim: fieldkit.DimMass, Base: int64(fieldkit.Kilogram)}
+			k.Parts.At(0).Measurements[0].Value = fieldkit.Value{Dim: fieldkit.DimMass, Base: int64(fieldkit.Kilogram)}
 		}, "/parts/0/measurements/0/value", `"kg" is not a unit of length`},
 		{"reading without a unit", func(k *fieldkit.Kit) {
-			k.Parts[0].Measurements[0].Value = fieldkit.Value{Dim: fieldkit.DimCount, Base: 34_900_000}
+			k.Parts.At(0).Measurements[0].Value = fieldkit.Value{Dim: fieldkit.DimCount, Base: 34_900_000}
 		}, "/parts/0/measurements/0/value", `"34.9" has no unit`},
 		{"wear reading", func(k *fieldkit.Kit) {
-			k.Inspections[0].Value = fieldkit.Value{Dim: fieldkit.DimCount, Base: 62_000_000}
+			k.Inspections.Ref(0).Value = fieldkit.Value{Dim: fieldkit.DimCount, Base: 62_000_000}
 		}, "/inspections/0/value", `"62" has no unit`},
 	}
 	for _, c := range cases {

@@ -62,7 +62,7 @@ func (d *decoder) value(n *node, v reflect.Value, r *reading) {
 		d.written(n, v)
 	case reflect.Struct:
 		d.object(n, v, r.shape)
-	case reflect.Slice:
+	case reflect.Slice, asList:
 		d.list(n, v, r.elem)
 	case reflect.Map:
 		d.table(n, v, r.elem)
@@ -155,10 +155,15 @@ func (d *decoder) list(n *node, v reflect.Value, elem *reading) {
 	if len(n.items) == 0 {
 		return
 	}
-	v.Set(reflect.MakeSlice(v.Type(), len(n.items), len(n.items)))
+	if long, ok := v.Addr().Interface().(interface{ Fill(n int) }); ok {
+		long.Fill(len(n.items))
+	} else {
+		v.Set(reflect.MakeSlice(v.Type(), len(n.items), len(n.items)))
+	}
+	_, entry, _ := entriesOf(v)
 	for i, item := range n.items {
 		d.way.toEntry(i)
-		d.value(item, v.Index(i), elem)
+		d.value(item, entry(i), elem)
 		d.way.back()
 	}
 }

@@ -24,18 +24,19 @@ func appendValue(b []byte, v reflect.Value) []byte {
 		written, _ := v.Interface().(encoding.TextMarshaler).MarshalText()
 		return appendText(b, string(written))
 	}
-	switch v.Kind() {
-	case reflect.Struct:
-		return appendStruct(b, v)
-	case reflect.Slice:
+	if n, entry, ok := entriesOf(v); ok {
 		b = append(b, '[')
-		for i := range v.Len() {
+		for i := range n {
 			if i > 0 {
 				b = append(b, ',')
 			}
-			b = appendValue(b, v.Index(i))
+			b = appendValue(b, entry(i))
 		}
 		return append(b, ']')
+	}
+	switch v.Kind() {
+	case reflect.Struct:
+		return appendStruct(b, v)
 	case reflect.Map:
 		return appendTable(b, v.Interface().(map[string]string))
 	case reflect.String:
@@ -46,6 +47,18 @@ func appendValue(b []byte, v reflect.Value) []byte {
 		return strconv.AppendInt(b, v.Int(), 10)
 	}
 	panic("kitfile: no way to write a " + v.Type().String())
+}
+
+// entriesOf takes a slice or a fieldkit.List apart.
+func entriesOf(v reflect.Value) (n int, entry func(i int) reflect.Value, ok bool) {
+	switch {
+	case v.Kind() == reflect.Slice:
+		return v.Len(), v.Index, true
+	case v.Kind() == reflect.Struct && isLongList(v.Type()):
+		list := v.Interface().(longList)
+		return list.Len(), func(i int) reflect.Value { return reflect.ValueOf(list.Record(i)).Elem() }, true
+	}
+	return 0, nil, false
 }
 
 func appendTable(b []byte, table map[string]string) []byte {
@@ -99,8 +112,11 @@ func appendStruct(b []byte, v reflect.Value) []byte {
 // isEmpty reports a value that an optional field leaves out: nothing set in it,
 // at any depth.
 func isEmpty(v reflect.Value) bool {
+	if n, _, ok := entriesOf(v); ok {
+		return n == 0
+	}
 	switch v.Kind() {
-	case reflect.Slice, reflect.Map, reflect.String:
+	case reflect.Map, reflect.String:
 		return v.Len() == 0
 	case reflect.Struct:
 		if zero, ok := v.Interface().(interface{ IsZero() bool }); ok {
@@ -119,18 +135,20 @@ func isEmpty(v reflect.Value) bool {
 // holdsExtra reports whether any part of v keeps a field this program does not
 // know.
 func holdsExtra(v reflect.Value) bool {
-	switch v.Kind() {
-	case reflect.Pointer:
-		return !v.IsNil() && holdsExtra(v.Elem())
-	case reflect.Slice:
-		if v.Type().Elem().Kind() == reflect.String {
-			return false
-		}
-		for i := range v.Len() {
-			if holdsExtra(v.Index(i)) {
+	if v.Kind() == reflect.Slice && v.Type().Elem().Kind() == reflect.String {
+		return false
+	}
+	if n, entry, ok := entriesOf(v); ok {
+		for i := range n {
+			if holdsExtra(entry(i)) {
 				return true
 			}
 		}
+		return false
+	}
+	switch v.Kind() {
+	case reflect.Pointer:
+		return !v.IsNil() && holdsExtra(v.Elem())
 	case reflect.Struct:
 		if v.Type().Implements(marshalerType) {
 			return false

@@ -28,7 +28,18 @@ var (
 	extraType       = reflect.TypeFor[fieldkit.Extra]()
 	unmarshalerType = reflect.TypeFor[encoding.TextUnmarshaler]()
 	marshalerType   = reflect.TypeFor[encoding.TextMarshaler]()
+	longListType    = reflect.TypeFor[longList]()
 )
+
+// longList is a fieldkit.List of any record.
+type longList interface {
+	Len() int
+	Record(i int) fieldkit.Record
+	Empty() fieldkit.Record
+}
+
+// isLongList is asked of every struct: most have more fields.
+func isLongList(t reflect.Type) bool { return t.NumField() == 1 && t.Implements(longListType) }
 
 var shapes sync.Map // reflect.Type to *shape
 
@@ -62,11 +73,15 @@ type reading struct {
 	kind  reflect.Kind // or asText
 	enum  *enum        // of a string that takes one of a few words, else nil
 	shape *shape       // of a struct
-	elem  *reading     // of a pointer, list or table
+	elem  *reading     // of a pointer, an entry of a list or table
 }
 
-// asText is the kind of the types that read and write themselves as text.
-const asText = reflect.Invalid
+// asText is the kind of the types that read and write themselves as text, asList that
+// of a fieldkit.List.
+const (
+	asText = reflect.Invalid
+	asList = reflect.UnsafePointer
+)
 
 var readings sync.Map // reflect.Type to *reading
 
@@ -78,6 +93,9 @@ func readingOf(t reflect.Type) *reading {
 	switch {
 	case t.PkgPath() != "" && reflect.PointerTo(t).Implements(unmarshalerType): // only named types have methods
 		r.kind = asText
+	case r.kind == reflect.Struct && isLongList(t):
+		r.kind = asList
+		r.elem = readingOf(reflect.TypeOf(reflect.Zero(t).Interface().(longList).Empty()))
 	case r.kind == reflect.Struct:
 		r.shape = shapeOf(t)
 	case r.kind == reflect.Pointer || r.kind == reflect.Slice || r.kind == reflect.Map:

@@ -303,7 +303,7 @@ func TestNotesHaveLines(t *testing.T) {
 	b := brokenFile{old: `"Pack with grease`, new: `"Pack:\n\twith grease שמן`}
 	kit, err := Load("kit.json", []byte(b.file(t)))
 	require.NoError(t, err)
-	assert.Contains(t, kit.Positions[1].Note, "Pack:\n\twith")
+	assert.Contains(t, kit.Positions.At(1).Note, "Pack:\n\twith")
 	assert.NoError(t, validate(compiled(t), []byte(b.file(t))))
 }
 

@@ -31,7 +31,7 @@ func TestVersion09(t *testing.T) {
 	assert.Equal(t, 212_480*fieldkit.Kilometre, rig.Odometer)
 	bearing, _ := kit.Part("bearing")
 	assert.Equal(t, 300*fieldkit.Gram, bearing.Mass)
-	other, _ := fieldkit.Find(kit.Spares, "spare-2")
+	other, _ := kit.Spares.Find("spare-2")
 	assert.Equal(t, "other maker; weighed 310 g", other.Note)
 	golden(t, "v0_9.golden.json", Save(kit))
 

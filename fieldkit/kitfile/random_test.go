@@ -188,22 +188,22 @@ func (d dice) parts(k *fieldkit.Kit, n int) {
 		if d.Intn(4) == 0 {
 			p.LookAlikes = []fieldkit.LookAlike{{Name: d.text(), Tell: d.text(), Part: d.id("part", d.Intn(n)), Extra: d.more()}}
 		}
-		k.Parts = append(k.Parts, p)
+		k.Parts = k.Parts.With(p)
 		pos := fieldkit.Position{ID: d.id("pos", i), System: k.Systems[d.Intn(len(k.Systems))].ID, Name: d.text(), Side: []fieldkit.Side{"", fieldkit.Left, fieldkit.Right, fieldkit.Centre}[d.Intn(4)],
 			Kind: "steering-pump", Quantity: 1 + d.Intn(8), Part: p.ID, Fitted: d.maybeDate(), FittedAt: d.distance(), Proof: d.proof(), Note: d.note(), Extra: d.more()}
 		if i > 0 && d.Intn(2) == 0 {
 			pos.Parent = d.id("pos", d.Intn(i))
 		}
-		k.Positions = append(k.Positions, pos)
+		k.Positions = k.Positions.With(pos)
 		if i > 0 {
-			k.Links = append(k.Links, fieldkit.Link{ID: d.id("link", i), For: p.ID, With: d.id("part", d.Intn(i)), Grade: fieldkit.WithChanges, Changes: d.texts(), Evidence: fieldkit.Seen, On: d.maybeDate(), Extra: d.more()})
+			k.Links = k.Links.With(fieldkit.Link{ID: d.id("link", i), For: p.ID, With: d.id("part", d.Intn(i)), Grade: fieldkit.WithChanges, Changes: d.texts(), Evidence: fieldkit.Seen, On: d.maybeDate(), Extra: d.more()})
 		}
 	}
 }
 
 func (d dice) stock(k *fieldkit.Kit, n int) {
 	for i := range n/4 + 1 {
-		k.Spares = append(k.Spares, fieldkit.Spare{ID: d.id("spare", i), Part: d.id("part", d.Intn(n)), Count: d.Intn(4), Bin: "bin-0", Extra: d.more()})
+		k.Spares = k.Spares.With(fieldkit.Spare{ID: d.id("spare", i), Part: d.id("part", d.Intn(n)), Count: d.Intn(4), Bin: "bin-0", Extra: d.more()})
 		k.Consumables = append(k.Consumables, fieldkit.Consumable{ID: d.id("fluid", i), Kind: "brake-fluid", Name: d.text(), Size: d.value(), Count: d.Intn(4), Mass: d.mass(), Volume: d.volume(), Price: d.price(), Extra: d.more()})
 		k.Tools = append(k.Tools, fieldkit.Tool{ID: d.id("tool", i), Kind: "socket", Name: d.text(), Owned: d.Intn(2) == 0, Bin: "bin-0", Mass: d.mass(), Extra: d.more()})
 	}
@@ -234,8 +234,8 @@ func (d dice) logbook(k *fieldkit.Kit, n int) {
 			f.Run = "run-0"
 			f.Mode, f.Conditions, f.Before = fieldkit.Modes[d.Intn(len(fieldkit.Modes))], d.maybe(), d.value()
 		}
-		k.Failures = append(k.Failures, f)
-		k.Inspections = append(k.Inspections, fieldkit.Inspection{ID: d.id("insp", i), Position: d.id("pos", d.Intn(n)), On: d.date(), Odometer: d.distance(), Name: "lining thickness", Value: d.value(), Photos: d.photos(), Extra: d.more()})
+		k.Failures = k.Failures.With(f)
+		k.Inspections = k.Inspections.With(fieldkit.Inspection{ID: d.id("insp", i), Position: d.id("pos", d.Intn(n)), On: d.date(), Odometer: d.distance(), Name: "lining thickness", Value: d.value(), Photos: d.photos(), Extra: d.more()})
 	}
 	k.Priors = []fieldkit.Prior{{ID: "steering-pump", Rate: 1 + d.Intn(900), Shape: d.Intn(400), Life: d.distance(), Wear: d.value(), Sudden: d.Intn(100),
 		Terrain: d.Intn(200), Tyre: d.Intn(400), Load: d.Intn(400), Water: d.distance(), Dust: d.Intn(300), Note: d.note(), Extra: d.more()}}

@@ -143,13 +143,13 @@ func (c *checker) parents() {
 		done
 	)
 	ids := c.idsOf("positions")
-	state := make([]int, len(c.kit.Positions))
-	for i := range c.kit.Positions {
+	state := make([]int, c.kit.Positions.Len())
+	for i := range c.kit.Positions.All() {
 		var way []int
 		for at := i; state[at] == unseen; {
 			state[at] = open
 			way = append(way, at)
-			parent := c.kit.Positions[at].Parent
+			parent := c.kit.Positions.At(at).Parent
 			next, ok := ids[parent]
 			if parent == "" || !ok {
 				break
@@ -169,7 +169,7 @@ func (c *checker) parents() {
 // underItself notes that the way up from a position leads back to it.
 func (c *checker) underItself(p fieldkit.Position) {
 	parent := p.Parent
-	for range len(c.kit.Positions) + 1 {
+	for range c.kit.Positions.Len() + 1 {
 		if parent == "" {
 			return
 		}

@@ -117,6 +117,9 @@ func (m *matcher) value(at string, p map[string]any, typ reflect.Type, optional 
 		}
 		return
 	}
+	if r := readingOf(typ); r.kind == asList {
+		typ = reflect.SliceOf(reflect.TypeOf(reflect.Zero(typ).Interface().(longList).Empty()))
+	}
 	switch typ.Kind() {
 	case reflect.Struct:
 		assert.Equal(m.t, lowerFirst(typ.Name()), strings.Replace(name, "system", "assembly", 1), at)

@@ -22,8 +22,8 @@ func TestUnknownFieldsSurvive(t *testing.T) {
 	assert.Equal(t, "1.4", kit.Version)
 	assert.Equal(t, fieldkit.Extra{"weather": `[{"id":"w","mm":1.50}]`}, kit.Extra)
 	assert.Equal(t, fieldkit.Extra{"finish": `{"colour":"sand \u00e9 <b>","coats":2e0}`}, kit.Systems[0].Extra)
-	assert.Equal(t, fieldkit.Extra{"spread": `[0.10,null]`}, kit.Parts[0].Measurements[0].Extra)
-	assert.Equal(t, fieldkit.Extra{"altitude": `-12`}, kit.Failures[0].Place.Extra)
+	assert.Equal(t, fieldkit.Extra{"spread": `[0.10,null]`}, kit.Parts.At(0).Measurements[0].Extra)
+	assert.Equal(t, fieldkit.Extra{"altitude": `-12`}, kit.Failures.At(0).Place.Extra)
 
 	saved := Save(kit)
 	back, err := Load("kit.json", saved)
@@ -47,12 +47,12 @@ func TestKnownFieldsOfANewerVersionAreChecked(t *testing.T) {
 func TestKeptFieldsRaiseTheVersion(t *testing.T) {
 	kit, err := Load("kit.json", []byte(sample(t)))
 	require.NoError(t, err)
-	kit.Parts[0].Numbers[0].Extra = fieldkit.Extra{"batch": `"7"`}
+	kit.Parts.At(0).Numbers[0].Extra = fieldkit.Extra{"batch": `"7"`}
 	saved := Save(kit)
 	back, err := Load("kit.json", saved)
 	require.NoError(t, err)
 	assert.Equal(t, "1.2", back.Version)
-	assert.Equal(t, `"7"`, back.Parts[0].Numbers[0].Extra["batch"])
+	assert.Equal(t, `"7"`, back.Parts.At(0).Numbers[0].Extra["batch"])
 	assert.Equal(t, string(saved), string(Save(back)))
 }
 

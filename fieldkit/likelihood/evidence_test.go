@@ -33,15 +33,15 @@ func padKit(t testing.TB, readings ...[2]string) fieldkit.Kit {
 	kit := fieldkit.Kit{
 		Rigs:    []fieldkit.Rig{{ID: "badger"}},
 		Systems: []fieldkit.Assembly{{ID: "all", Rig: "badger"}},
-		Positions: []fieldkit.Position{
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "pads", System: "all", Kind: "pads"}, {ID: "joint", System: "all", Kind: "joint"},
 			{ID: "belt", System: "all", Kind: "belt"}, {ID: "bearing", System: "all", Kind: "bearing"},
-		},
+		}),
 	}
 	for i, r := range readings {
 		odo, err := fieldkit.ParseDistance(r[0], fieldkit.Metric)
 		require.NoError(t, err)
-		kit.Inspections = append(kit.Inspections, fieldkit.Inspection{ID: fmt.Sprint(i), Position: "pads", Odometer: odo,
+		kit.Inspections = kit.Inspections.With(fieldkit.Inspection{ID: fmt.Sprint(i), Position: "pads", Odometer: odo,
 			On: fieldkit.Date{Year: 2025, Month: 1, Day: 1}.AddDays(i * 30), Name: "Lining thickness", Value: value(t, r[1])})
 		kit.Rigs[0].Odometer = max(kit.Rigs[0].Odometer, odo)
 	}
@@ -64,7 +64,7 @@ func TestByWearReadings(t *testing.T) {
 	s := readSeries(t).PadWear
 	kit := padKit(t)
 	for i, x := range s.Km {
-		kit.Inspections = append(kit.Inspections, fieldkit.Inspection{ID: fmt.Sprint(i), Position: "pads", Odometer: fieldkit.Distance(1000+x) * fieldkit.Kilometre,
+		kit.Inspections = kit.Inspections.With(fieldkit.Inspection{ID: fmt.Sprint(i), Position: "pads", Odometer: fieldkit.Distance(1000+x) * fieldkit.Kilometre,
 			On: fieldkit.Date{Year: 2024, Month: 1, Day: 1}.AddDays(i * 60), Name: "lining thickness", Value: value(t, fmt.Sprintf("%g mm", s.Mm[i]))})
 	}
 	kit.Rigs[0].Odometer = 20_900 * fieldkit.Kilometre
@@ -119,7 +119,7 @@ func TestSeriesBegins(t *testing.T) {
 	names := func(kit fieldkit.Kit) string {
 		kind := padCatalog(t).PartKinds[0]
 		s := ""
-		for _, r := range seriesOf(kit, *kind.Wear, kit.Positions[0]) {
+		for _, r := range seriesOf(kit, *kind.Wear, kit.Positions.At(0)) {
 			s += r.ID
 		}
 		return s
@@ -127,18 +127,18 @@ func TestSeriesBegins(t *testing.T) {
 	worn := [][2]string{{"1000 km", "12 mm"}, {"9000 km", "8 mm"}, {"15000 km", "5 mm"}, {"16000 km", "11.8 mm"}, {"20000 km", "10 mm"}}
 	kit := padKit(t, worn...)
 	assert.Equal(t, "34", names(kit), "what is nearly new again is another part")
-	kit.Positions[0].FittedAt = 18_000 * fieldkit.Kilometre
+	kit.Positions.Ref(0).FittedAt = 18_000 * fieldkit.Kilometre
 	assert.Equal(t, "4", names(kit), "fitted later by the odometer")
 	kit = padKit(t, worn[:3]...)
-	kit.Positions[0].Fitted = kit.Inspections[1].On
+	kit.Positions.Ref(0).Fitted = kit.Inspections.At(1).On
 	assert.Equal(t, "12", names(kit), "fitted later by the day; that day's reading is the new part's")
 	kit = padKit(t, [2]string{"1000 km", "8.3 mm"}, [2]string{"2000 km", "8.4 mm"}, [2]string{"3000 km", "8.1 mm"})
 	assert.Equal(t, "012", names(kit), "a reading a hair up is the same part's")
-	kit.Inspections[1].Name = "thickness of the plate"
+	kit.Inspections.Ref(1).Name = "thickness of the plate"
 	assert.Equal(t, "02", names(kit), "another measure")
-	kit.Inspections[0].Odometer = 0
+	kit.Inspections.Ref(0).Odometer = 0
 	assert.Equal(t, "2", names(kit), "no odometer")
-	kit.Inspections[2].Value = value(t, "8 A")
+	kit.Inspections.Ref(2).Value = value(t, "8 A")
 	assert.Equal(t, "", names(kit), "another dimension")
 }
 
@@ -146,7 +146,7 @@ func TestSeriesBegins(t *testing.T) {
 func TestWearThatRises(t *testing.T) {
 	kit := padKit(t)
 	for i, play := range []string{"0.2 mm", "0.41 mm", "0.59 mm", "0.8 mm"} {
-		kit.Inspections = append(kit.Inspections, fieldkit.Inspection{ID: fmt.Sprint(i), Position: "joint", Odometer: fieldkit.Distance(1000+2000*i) * fieldkit.Kilometre,
+		kit.Inspections = kit.Inspections.With(fieldkit.Inspection{ID: fmt.Sprint(i), Position: "joint", Odometer: fieldkit.Distance(1000+2000*i) * fieldkit.Kilometre,
 			On: fieldkit.Date{Year: 2024, Month: 1, Day: 1}.AddDays(i * 60), Name: "play", Value: value(t, play)})
 	}
 	kit.Rigs[0].Odometer = 7000 * fieldkit.Kilometre
@@ -155,7 +155,7 @@ func TestWearThatRises(t *testing.T) {
 	assert.Greater(t, late.Probability, 0.95)
 	assert.True(t, late.Due)
 	assert.Less(t, late.Expected, 1.01, "one part wears out but once")
-	kit.Inspections[3].Value = value(t, "0.1 mm")
+	kit.Inspections.Ref(3).Value = value(t, "0.1 mm")
 	assert.Equal(t, 1, at(t, kit, "joint", padTrip(500)).Readings, "play that is gone is a new joint's")
 }
 
@@ -163,7 +163,7 @@ func TestWearThatRises(t *testing.T) {
 func TestByAge(t *testing.T) {
 	kit := padKit(t)
 	kit.Rigs[0].Odometer = 1900 * fieldkit.Kilometre
-	kit.Positions[2].FittedAt = 1000 * fieldkit.Kilometre
+	kit.Positions.Ref(2).FittedAt = 1000 * fieldkit.Kilometre
 	l := at(t, kit, "belt", padTrip(100))
 	assert.Equal(t, ByAge, l.Source)
 	// The log is one of no failure in 900 km: 0.018 were expected.
@@ -171,9 +171,9 @@ func TestByAge(t *testing.T) {
 	assert.InDelta(t, 0.1730408661, FailedWith(l.Expected/factor), 1e-9)
 	assert.Equal(t, "age: 900 km since it was fitted; starting guess", l.Evidence)
 
-	kit.Positions[2].FittedAt = 0
+	kit.Positions.Ref(2).FittedAt = 0
 	assert.Equal(t, StartingGuess, at(t, kit, "belt", padTrip(100)).Source, "age not known")
-	kit.Positions[2].FittedAt = 5000 * fieldkit.Kilometre
+	kit.Positions.Ref(2).FittedAt = 5000 * fieldkit.Kilometre
 	kit.Rigs[0].Odometer = 0
 	assert.InDelta(t, 0.009950166251, FailedWith(at(t, kit, "belt", padTrip(100)).Expected), 1e-9, "fitted at the last odometer known: new")
 }
@@ -217,11 +217,11 @@ func TestCrewsLog(t *testing.T) {
 	kit := padKit(t)
 	kit.Rigs = append(kit.Rigs, fieldkit.Rig{ID: "mule"})
 	kit.Systems = append(kit.Systems, fieldkit.Assembly{ID: "mule", Rig: "mule"})
-	kit.Positions = append(kit.Positions, fieldkit.Position{ID: "mule-bearing", System: "mule", Kind: "bearing"})
+	kit.Positions = kit.Positions.With(fieldkit.Position{ID: "mule-bearing", System: "mule", Kind: "bearing"})
 	past := padTrip(1000)
 	past.ID, past.Done, past.Terrain, past.Rigs = "past", true, fieldkit.RoughTrack, []string{"badger", "mule"}
 	kit.Trips = []fieldkit.Trip{past}
-	kit.Failures = []fieldkit.Failure{{ID: "f", Rig: "mule", Trip: "past", Position: "mule-bearing"}}
+	kit.Failures = fieldkit.ListOf([]fieldkit.Failure{{ID: "f", Rig: "mule", Trip: "past", Position: "mule-bearing"}})
 	l := at(t, kit, "bearing", padTrip(1000))
 	assert.InDelta(t, 0.05*2/1.2, l.Expected, 1e-12)
 	assert.Equal(t, OwnLog, l.Source)

@@ -38,7 +38,7 @@ func historyOf(kit fieldkit.Kit, rig fieldkit.Rig) history {
 	if len(h.trips) == 0 {
 		h.driven, h.road = to-from, to-from
 	}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		inSpan := len(h.trips) == 0 && f.Odometer > from && f.Odometer <= to
 		if f.Rig == rig.ID && (inSpan || onTrips(f, h.trips)) {
 			if kind := kindOfFailure(kit, f); kind != "" {
@@ -106,12 +106,12 @@ func odometerSpan(kit fieldkit.Kit, rig fieldkit.Rig, positions []fieldkit.Posit
 		onRig[p.ID] = true
 		see(p.FittedAt)
 	}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		if f.Rig == rig.ID {
 			see(f.Odometer)
 		}
 	}
-	for _, i := range kit.Inspections {
+	for _, i := range kit.Inspections.All() {
 		if onRig[i.Position] {
 			see(i.Odometer)
 		}

@@ -27,13 +27,13 @@ func testKit(testing.TB) fieldkit.Kit {
 	return fieldkit.Kit{
 		Rigs:    []fieldkit.Rig{{ID: "badger", Name: "Badger"}, {ID: "mule", Name: "Mule"}},
 		Systems: []fieldkit.Assembly{{ID: "all", Rig: "badger"}, {ID: "all-mule", Rig: "mule"}},
-		Positions: []fieldkit.Position{
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "joint-l", System: "all", Kind: "joint", Part: "joint-a"},
 			{ID: "joint-r", System: "all", Kind: "joint", Part: "joint-a"},
 			{ID: "hose", System: "all", Kind: "hose"},
 			{ID: "pump", System: "all", Kind: "pump"},
-		},
-		Parts: []fieldkit.Part{{ID: "joint-a", Kind: "joint"}},
+		}),
+		Parts: fieldkit.ListOf([]fieldkit.Part{{ID: "joint-a", Kind: "joint"}}),
 		Trips: []fieldkit.Trip{testTrip()},
 	}
 }
@@ -110,7 +110,7 @@ func TestLikelihoodFromOwnLog(t *testing.T) {
 	kit := testKit(t)
 	kit.Trips = append(kit.Trips, doneTrip("a", 3000, fieldkit.RoughTrack, 0), doneTrip("b", 2000, fieldkit.Rock, 2))
 	begun := kit.Trips[2].Start
-	kit.Failures = []fieldkit.Failure{
+	kit.Failures = fieldkit.ListOf([]fieldkit.Failure{
 		{ID: "1", Rig: "badger", Trip: "a", Position: "joint-l"},
 		{ID: "2", Rig: "badger", On: begun.AddDays(2), Position: "joint-r"},    // last day of b, by date
 		{ID: "3", Rig: "badger", Trip: "b", Part: "joint-a"},                   // position not known
@@ -119,7 +119,7 @@ func TestLikelihoodFromOwnLog(t *testing.T) {
 		{ID: "6", Rig: "mule", Trip: "b", Position: "joint-r"},                 // another rig
 		{ID: "7", Rig: "badger", Trip: "b", Position: "hose"},                  // another kind
 		{ID: "8", Rig: "badger", Trip: "b", Position: "gone", What: "a noise"}, // no telling what
-	}
+	})
 	joint, _ := kit.Position("joint-l")
 	l := of(kit, testCatalog(), testTrip(), joint)
 	assert.InDelta(t, 4.0/26, l.Expected, 1e-12)
@@ -147,19 +147,19 @@ func TestLikelihoodFromOwnLog(t *testing.T) {
 func TestLikelihoodFromTheOdometer(t *testing.T) {
 	kit := testKit(t)
 	kit.Rigs[0].Odometer = 92_000 * fieldkit.Kilometre
-	kit.Failures = []fieldkit.Failure{
+	kit.Failures = fieldkit.ListOf([]fieldkit.Failure{
 		{ID: "1", Rig: "badger", Odometer: 80_000 * fieldkit.Kilometre, Position: "joint-l"}, // opens the span
 		{ID: "2", Rig: "badger", Odometer: 85_000 * fieldkit.Kilometre, Position: "joint-l"},
 		{ID: "3", Rig: "badger", Position: "joint-l"}, // no telling when
 		{ID: "4", Rig: "mule", Odometer: 85_000 * fieldkit.Kilometre, Position: "joint-l"},
-	}
+	})
 	joint, _ := kit.Position("joint-l")
 	l := of(kit, testCatalog(), testTrip(), joint)
 	assert.InDelta(t, 2.0/22, l.Expected, 1e-12)
 	assert.Equal(t, "from your log: 1 failure at 2 places in 12000 km (7456 mi)", l.Evidence)
 
 	t.Run("an inspection opens the span earlier", func(t *testing.T) {
-		kit.Inspections = []fieldkit.Inspection{{ID: "i", Position: "joint-r", Odometer: 72_000 * fieldkit.Kilometre}}
+		kit.Inspections = fieldkit.ListOf([]fieldkit.Inspection{{ID: "i", Position: "joint-r", Odometer: 72_000 * fieldkit.Kilometre}})
 		l := of(kit, testCatalog(), testTrip(), joint)
 		assert.Equal(t, 20_000*fieldkit.Kilometre, l.Driven)
 		assert.Equal(t, 2, l.Failures, "the failure at 80 000 km now counts")
@@ -167,7 +167,7 @@ func TestLikelihoodFromTheOdometer(t *testing.T) {
 	t.Run("a short span without a failure is not worth naming", func(t *testing.T) {
 		kit := testKit(t)
 		kit.Rigs[0].Odometer = 92_000 * fieldkit.Kilometre
-		kit.Inspections = []fieldkit.Inspection{{ID: "i", Position: "joint-r", Odometer: 91_800 * fieldkit.Kilometre}}
+		kit.Inspections = fieldkit.ListOf([]fieldkit.Inspection{{ID: "i", Position: "joint-r", Odometer: 91_800 * fieldkit.Kilometre}})
 		l := of(kit, testCatalog(), testTrip(), joint)
 		// 200 km of road weigh 100, two joints 200 beside the prior's 10 000: 2 %.
 		assert.InDelta(t, 200.0/10_200, l.LogWeight, 1e-12)
@@ -194,7 +194,7 @@ func TestLikelihoodLaws(t *testing.T) {
 		last = now
 	}
 	for n := range 10 {
-		kit.Failures = append(kit.Failures, fieldkit.Failure{ID: fmt.Sprint(n), Rig: "badger", Trip: "a", Position: "joint-l"})
+		kit.Failures = kit.Failures.With(fieldkit.Failure{ID: fmt.Sprint(n), Rig: "badger", Trip: "a", Position: "joint-l"})
 		now := of(kit, testCatalog(), testTrip(), joint).Expected
 		assert.Greater(t, now, last, "%d failures", n+1)
 		last = now

@@ -77,7 +77,7 @@ func wearOf(kit fieldkit.Kit, kind fieldkit.PartKind, p fieldkit.Position, prior
 // kind's measure, with an odometer, taken since it was fitted, and from the last
 // reading on that can only be a new part's.
 func seriesOf(kit fieldkit.Kit, measure fieldkit.Wear, p fieldkit.Position) (series []fieldkit.Inspection) {
-	for _, r := range kit.Inspections {
+	for _, r := range kit.Inspections.All() {
 		before := r.Odometer < p.FittedAt || !p.Fitted.IsZero() && r.On.Before(p.Fitted)
 		if r.Position == p.ID && r.Odometer > 0 && !before && r.Value.Dim == measure.Limit.Dim && strings.EqualFold(r.Name, measure.Name) {
 			series = append(series, r)

@@ -60,14 +60,14 @@ func TestWearAt(t *testing.T) {
 	cat := fieldkit.Catalog{PartKinds: []fieldkit.PartKind{{ID: "pads", Wear: &fieldkit.Wear{Name: "lining thickness", Limit: mm(s.Limit), Falling: true}}}}
 	kit := fieldkit.Kit{
 		Rigs: []fieldkit.Rig{{ID: "r", Odometer: fieldkit.Distance(s.Km[len(s.Km)-1]+1100) * fieldkit.Kilometre}}, Systems: []fieldkit.Assembly{{ID: "s", Rig: "r"}},
-		Positions: []fieldkit.Position{{ID: "p", System: "s", Kind: "pads", Quantity: 1}},
+		Positions: fieldkit.ListOf([]fieldkit.Position{{ID: "p", System: "s", Kind: "pads", Quantity: 1}}),
 	}
-	_, ok := WearAt(kit, cat, kit.Positions[0])
+	_, ok := WearAt(kit, cat, kit.Positions.At(0))
 	assert.False(t, ok, "no reading")
 	for i := range s.Km {
-		kit.Inspections = append(kit.Inspections, fieldkit.Inspection{ID: string(rune('a' + i)), Position: "p", Name: "Lining thickness", Odometer: fieldkit.Distance(s.Km[i]+1000) * fieldkit.Kilometre, Value: mm(s.Mm[i])})
+		kit.Inspections = kit.Inspections.With(fieldkit.Inspection{ID: string(rune('a' + i)), Position: "p", Name: "Lining thickness", Odometer: fieldkit.Distance(s.Km[i]+1000) * fieldkit.Kilometre, Value: mm(s.Mm[i])})
 	}
-	w, ok := WearAt(kit, cat, kit.Positions[0])
+	w, ok := WearAt(kit, cat, kit.Positions.At(0))
 	require.True(t, ok)
 	require.True(t, w.Known, w.Why)
 	assert.False(t, w.AtLimit())
@@ -81,8 +81,8 @@ func TestWearAt(t *testing.T) {
 	assert.InDelta(t, float64(w.Measure.Limit.Base), hi, 1e3, "at the far end even the upper edge is at the limit")
 	assert.Less(t, lo, at)
 
-	kit.Inspections = kit.Inspections[:2]
-	w, ok = WearAt(kit, cat, kit.Positions[0])
+	kit.Inspections = fieldkit.ListOf(kit.Inspections.Slice()[:2])
+	w, ok = WearAt(kit, cat, kit.Positions.At(0))
 	require.True(t, ok)
 	assert.False(t, w.Known)
 	assert.Contains(t, w.Why, "two readings")

@@ -16,7 +16,7 @@ func TestDemoKitIsFoundByWhatItSays(t *testing.T) {
 	kit, cat := data.DemoKit(), data.Catalog()
 	ix := lookup.New(kit, cat, nil)
 	t.Run("numbers", func(t *testing.T) {
-		for _, p := range kit.Parts {
+		for _, p := range kit.Parts.All() {
 			for _, n := range p.Numbers {
 				for _, q := range []string{n.Value, strings.ToLower(n.Value), strings.NewReplacer("-", " ", "/", " ", ".", "").Replace(n.Value)} {
 					hits := ix.Find(q, 10)
@@ -27,13 +27,13 @@ func TestDemoKitIsFoundByWhatItSays(t *testing.T) {
 		}
 	})
 	t.Run("names", func(t *testing.T) {
-		for _, p := range kit.Parts {
+		for _, p := range kit.Parts.All() {
 			require.True(t, foundAmong(ix.Find(p.Name, 10), p.ID, 5), "%q", p.Name)
 		}
 	})
 	t.Run("trade names", func(t *testing.T) {
 		kinds := map[string]string{}
-		for _, p := range kit.Parts {
+		for _, p := range kit.Parts.All() {
 			kinds[p.ID] = p.Kind
 		}
 		for _, k := range cat.PartKinds {
@@ -47,7 +47,7 @@ func TestDemoKitIsFoundByWhatItSays(t *testing.T) {
 		}
 	})
 	t.Run("positions", func(t *testing.T) {
-		for _, p := range kit.Positions {
+		for _, p := range kit.Positions.All() {
 			rig, _ := kit.RigOf(p)
 			found := false
 			for _, h := range ix.Find(rig.Name+" "+p.Title(), 10) {
@@ -60,7 +60,7 @@ func TestDemoKitIsFoundByWhatItSays(t *testing.T) {
 		}
 	})
 	t.Run("measurements", func(t *testing.T) {
-		for _, p := range kit.Parts {
+		for _, p := range kit.Parts.All() {
 			kind, _ := cat.PartKind(p.Kind)
 			for _, m := range p.Measurements {
 				if m.Value.Dim != fieldkit.DimLength {

@@ -88,13 +88,13 @@ func TestOrderOfMerit(t *testing.T) {
 	part := func(id, name, kind string, numbers ...fieldkit.Number) fieldkit.Part {
 		return fieldkit.Part{ID: id, Name: name, Kind: kind, Numbers: numbers}
 	}
-	merit := fieldkit.Kit{Parts: []fieldkit.Part{
+	merit := fieldkit.Kit{Parts: fieldkit.ListOf([]fieldkit.Part{
 		part("fuzzy", "spindle", "", number("QX3102", fieldkit.MakerNumber, "")),
 		part("synonym", "spindle", "k"),
 		part("name", "sleeve QX3101", ""),
 		part("designation", "spindle", "", number("QX-3101", fieldkit.StandardNumber, "")),
 		part("number", "spindle", "", number("QX 3101", fieldkit.ReplacementNumber, "")),
-	}}
+	})}
 	cat := fieldkit.Catalog{PartKinds: []fieldkit.PartKind{{ID: "k", Name: "pin", Synonyms: []string{"QX3101"}}}}
 	var order []string
 	for _, h := range lookup.New(merit, cat, nil).Find("qx3101", 10) {

@@ -170,7 +170,7 @@ func (b *builder) stores() {
 	for _, bin := range b.kit.Bins {
 		b.binByID[bin.ID] = bin
 	}
-	for _, s := range b.kit.Spares {
+	for _, s := range b.kit.Spares.All() {
 		b.stock[s.Part] += s.Count
 		if s.Count > 0 {
 			kept := strings.TrimSuffix("spare, "+b.binByID[s.Bin].Name, ", ")
@@ -198,7 +198,7 @@ func (b *builder) donors() {
 		}
 		b.donorPhrases[d.ID] = list
 		parts := 0
-		for _, p := range b.kit.Parts {
+		for _, p := range b.kit.Parts.All() {
 			if p.Donor == d.ID {
 				parts++
 			}
@@ -222,14 +222,14 @@ func (b *builder) positions() {
 	for _, r := range b.kit.Rigs {
 		rigs[r.ID] = r
 	}
-	for _, p := range b.kit.Positions {
+	for _, p := range b.kit.Positions.All() {
 		names[p.ID] = p.Name
 	}
 	known := map[string]bool{}
-	for _, p := range b.kit.Parts {
+	for _, p := range b.kit.Parts.All() {
 		known[p.ID] = true
 	}
-	for _, p := range b.kit.Positions {
+	for _, p := range b.kit.Positions.All() {
 		system := systems[p.System]
 		rig := rigs[system.Rig].Name
 		where := system.Name
@@ -249,7 +249,7 @@ func (b *builder) positions() {
 }
 
 func (b *builder) parts() {
-	for _, p := range b.kit.Parts {
+	for _, p := range b.kit.Parts.All() {
 		b.used[p.Kind]++
 		phrases := b.share(fieldName, p.Name)
 		for _, n := range p.Numbers {

@@ -38,7 +38,7 @@ var kit = fieldkit.Kit{
 		{ID: "packsaddle", Make: "Halden", Model: "Packsaddle", YearFrom: 1988, YearTo: 1991, Drive: "4x4", RearWheels: "dual", Axle: "high-pinion front axle"},
 		{ID: "cairn", Make: "Orrin", Model: "Cairn", YearFrom: 1979, VIN: "1M8GDM9AXKP042788"},
 	},
-	Parts: []fieldkit.Part{
+	Parts: fieldkit.ListOf([]fieldkit.Part{
 		{ID: "pump", Kind: "steering-pump", Name: "steering pump, remote tank", Donor: "cairn",
 			Numbers: []fieldkit.Number{number("K-4410 B", fieldkit.ReplacementNumber, "Kestrel"), number("26 017 305", fieldkit.MakerNumber, "Orrin")}},
 		{ID: "outer-bearing", Kind: "tapered-bearing", Name: "outer wheel bearing", Donor: "packsaddle",
@@ -53,8 +53,8 @@ var kit = fieldkit.Kit{
 			Measurements: []fieldkit.Measurement{{Name: "splines", Value: value("30")}, {Name: "length", Value: value("805 mm")}}},
 		{ID: "pads", Kind: "brake-pads", Name: "front brake pads", Donor: "packsaddle",
 			Numbers: []fieldkit.Number{number("D 52-S8", fieldkit.ReplacementNumber, "Kestrel")}},
-	},
-	Positions: []fieldkit.Position{
+	}),
+	Positions: fieldkit.ListOf([]fieldkit.Position{
 		{ID: "pump-at", System: "steering", Name: "pump", Kind: "steering-pump", Part: "pump"},
 		{ID: "hub-left", System: "front", Name: "wheel end", Side: fieldkit.Left, Kind: "unit"},
 		{ID: "outer-left", System: "front", Parent: "hub-left", Name: "outer bearing", Side: fieldkit.Left, Kind: "tapered-bearing", Part: "outer-bearing"},
@@ -63,9 +63,9 @@ var kit = fieldkit.Kit{
 		{ID: "tie-end", System: "steering", Name: "drag link end", Side: fieldkit.Left, Kind: "tie-rod-end"},
 		{ID: "pads-left", System: "brakes", Name: "front pads", Side: fieldkit.Left, Kind: "brake-pads", Part: "pads"},
 		{ID: "shaft-right", System: "rear", Name: "shaft", Side: fieldkit.Right, Kind: "axle-shaft", Part: "shaft"},
-	},
+	}),
 	Bins:        []fieldkit.Bin{{ID: "drawer", Name: "drawer two"}},
-	Spares:      []fieldkit.Spare{{ID: "s1", Part: "joint", Count: 2, Bin: "drawer"}},
+	Spares:      fieldkit.ListOf([]fieldkit.Spare{{ID: "s1", Part: "joint", Count: 2, Bin: "drawer"}}),
 	Tools:       []fieldkit.Tool{{ID: "nut-socket", Kind: "bearing-nut-socket", Name: "four lug socket", Owned: true, Bin: "drawer"}},
 	Consumables: []fieldkit.Consumable{{ID: "fluid", Kind: "brake-fluid", Name: "brake fluid", Size: value("500 mL"), Count: 2}},
 }

@@ -33,9 +33,9 @@ func manyParts(n int) fieldkit.Kit {
 			},
 			Measurements: []fieldkit.Measurement{{Name: "bore", Value: value(fmt.Sprintf("%d.%d mm", 10+r.IntN(90), r.IntN(10)))}},
 		}
-		k.Parts = append(k.Parts, p)
+		k.Parts = k.Parts.With(p)
 		if i%2 == 0 {
-			k.Positions = append(k.Positions, fieldkit.Position{ID: fmt.Sprint("at", i), System: "s", Name: p.Name, Side: []fieldkit.Side{fieldkit.Left, fieldkit.Right}[i/2%2], Part: p.ID, Kind: p.Kind})
+			k.Positions = k.Positions.With(fieldkit.Position{ID: fmt.Sprint("at", i), System: "s", Name: p.Name, Side: []fieldkit.Side{fieldkit.Left, fieldkit.Right}[i/2%2], Part: p.ID, Kind: p.Kind})
 		}
 	}
 	return k
@@ -92,7 +92,7 @@ func TestDamagedNumbersAreStillFound(t *testing.T) {
 	for _, d := range damage {
 		t.Run(d.name, func(t *testing.T) {
 			for range 200 {
-				p := k.Parts[r.IntN(len(k.Parts))]
+				p := k.Parts.At(r.IntN(k.Parts.Len()))
 				n := p.Numbers[r.IntN(len(p.Numbers))]
 				q := string(d.do([]byte(n.Value)))
 				hits := ix.Find(q, 10)

@@ -15,7 +15,7 @@ func grown(n int) Replica {
 	k, h := begin(), &History{}
 	for i := range n {
 		p := fieldkit.Part{ID: fmt.Sprint("part-", i), Kind: "hose", Name: fmt.Sprint("hose ", i)}
-		k.Parts = append(k.Parts, p)
+		k.Parts = k.Parts.With(p)
 		h.Record(h.Next(fieldkit.Moment{Time: start}, "a"), []Change{{Collection: "parts", ID: p.ID, After: kitfile.EncodeRecord(p)}})
 	}
 	return Replica{k, h}
@@ -25,8 +25,8 @@ func grown(n int) Replica {
 func BenchmarkRecord(b *testing.B) {
 	for _, n := range []int{100, 1_000, 10_000} {
 		r := grown(n)
-		before := kitfile.EncodeRecord(r.Kit.Parts[1])
-		p := r.Kit.Parts[1]
+		before := kitfile.EncodeRecord(r.Kit.Parts.At(1))
+		p := r.Kit.Parts.At(1)
 		p.Note = "noted"
 		after := kitfile.EncodeRecord(p)
 		b.Run(fmt.Sprint(n, " parts"), func(b *testing.B) {

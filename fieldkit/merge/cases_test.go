@@ -138,7 +138,7 @@ func TestTicksOfOnePackingList(t *testing.T) {
 func TestBothTookOneFromStock(t *testing.T) {
 	a, b := pair(begin())
 	take := func(k *fieldkit.Kit) {
-		s := k.Spares[0]
+		s := k.Spares.At(0)
 		s.Count--
 		c, _ := fieldkit.CollectionNamed("spares")
 		c.Put(k, s)
@@ -175,7 +175,7 @@ func TestDeletedStaysDeletedAndComesBackWhole(t *testing.T) {
 		require.False(t, there)
 		at, _ := both.Kit.Position("hose")
 		require.Empty(t, at.Part)
-		_, there = fieldkit.Find(both.Kit.Spares, "spare-b")
+		_, there = both.Kit.Spares.Find("spare-b")
 		require.False(t, there)
 		if round == 0 {
 			require.Contains(t, keys(report.Edited), "parts joint-b")
@@ -201,7 +201,7 @@ func TestDeletedStaysDeletedAndComesBackWhole(t *testing.T) {
 	assert.Equal(t, "sold at Harrow Wells", p.Note)
 	at, _ := a.Kit.Position("hose")
 	assert.Equal(t, "joint-b", at.Part)
-	_, there = fieldkit.Find(a.Kit.Spares, "spare-b")
+	_, there = a.Kit.Spares.Find("spare-b")
 	assert.True(t, there)
 	assert.Equal(t, whole(t, joined2(t, a.copy(), b.copy())), whole(t, joined2(t, b.copy(), a.copy())))
 }

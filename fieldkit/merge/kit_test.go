@@ -13,20 +13,20 @@ func begin() fieldkit.Kit {
 		Format: fieldkit.Format, Version: fmt.Sprintf("%d.%d", fieldkit.MajorVersion, fieldkit.MinorVersion), ID: "test-kit", Name: "Dry Fork crew", Currency: "USD",
 		Rigs:    []fieldkit.Rig{{ID: "rig", Name: "Bramble", Traits: map[string]string{"hubs": "locking"}}, {ID: "second", Name: "Thistle"}},
 		Systems: []fieldkit.Assembly{{ID: "front-axle", Rig: "rig", Name: "front axle"}, {ID: "brakes", Rig: "second", Name: "brakes"}},
-		Positions: []fieldkit.Position{
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "end-left", System: "front-axle", Name: "wheel end", Side: fieldkit.Left, Kind: "wheel-end", Quantity: 1},
 			{ID: "joint-left", System: "front-axle", Parent: "end-left", Name: "axle U-joint", Side: fieldkit.Left, Kind: "u-joint", Quantity: 1, Part: "joint"},
 			{ID: "joint-right", System: "front-axle", Name: "axle U-joint", Side: fieldkit.Right, Kind: "u-joint", Quantity: 1, Part: "joint"},
 			{ID: "hose", System: "brakes", Name: "brake hose", Kind: "hose", Quantity: 1},
-		},
+		}),
 		Donors: []fieldkit.Donor{{ID: "donor", Make: "Orvane", Model: "Tusker", YearFrom: 1988, YearTo: 1991}},
-		Parts: []fieldkit.Part{
+		Parts: fieldkit.ListOf([]fieldkit.Part{
 			{ID: "joint", Kind: "u-joint", Name: "axle U-joint", Donor: "donor", Price: &fieldkit.Money{Cents: 4200, Currency: "USD"}},
 			{ID: "joint-b", Kind: "u-joint", Name: "axle U-joint, greasable"},
-		},
-		Links:  []fieldkit.Link{{ID: "link", For: "joint", With: "joint-b", Grade: fieldkit.DropIn, Evidence: fieldkit.Seen}},
+		}),
+		Links:  fieldkit.ListOf([]fieldkit.Link{{ID: "link", For: "joint", With: "joint-b", Grade: fieldkit.DropIn, Evidence: fieldkit.Seen}}),
 		Bins:   []fieldkit.Bin{{ID: "box", Rig: "rig", Name: "ammo box"}},
-		Spares: []fieldkit.Spare{{ID: "spare-joint", Part: "joint", Count: 4, Bin: "box"}},
+		Spares: fieldkit.ListOf([]fieldkit.Spare{{ID: "spare-joint", Part: "joint", Count: 4, Bin: "box"}}),
 		Trips:  []fieldkit.Trip{{ID: "trip", Name: "Salt loop", Rigs: []string{"rig", "second"}, Days: 5, Distance: 400 * fieldkit.Kilometre, Terrain: fieldkit.Sand}},
 		Packs: []fieldkit.Pack{{ID: "pack", Trip: "trip", Lines: []fieldkit.PackLine{
 			{Type: fieldkit.SpareItem, Item: "joint", Count: 2, Bin: "box"}, {Type: fieldkit.SpareItem, Item: "joint-b", Count: 1}}}},
@@ -57,7 +57,7 @@ func randomEdit(rnd *rand.Rand, id string) func(*fieldkit.Kit) {
 			k.Name = fmt.Sprint("kit ", b)
 		case 1, 2:
 			put(k, fieldkit.Failure{ID: "failure-" + id, Rig: []string{"rig", "second"}[a%2], On: day, What: "snapped", Position: "joint-left", Used: []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "joint", Count: 1}}})
-			if s, ok := fieldkit.Find(k.Spares, "spare-joint"); ok && s.Count > 0 {
+			if s, ok := k.Spares.Find("spare-joint"); ok && s.Count > 0 {
 				s.Count--
 				put(k, s)
 			}

@@ -206,7 +206,7 @@ func TestNothingIsResurrectedAndNoLogEntryLost(t *testing.T) {
 		logged := map[Key]bool{}
 		deleted := map[Key]Stamp{}
 		for _, p := range phones {
-			for _, f := range p.Kit.Failures {
+			for _, f := range p.Kit.Failures.All() {
 				logged[keyOf(f)] = true
 			}
 			for k, trace := range p.History.Of {
@@ -230,7 +230,7 @@ func TestNothingIsResurrectedAndNoLogEntryLost(t *testing.T) {
 			}
 		}
 		for k := range logged {
-			_, here := fieldkit.Find(all.Kit.Failures, k.ID)
+			_, here := all.Kit.Failures.Find(k.ID)
 			require.True(t, here || held[k], "seed %d: %v is lost", seed, k)
 		}
 	}

@@ -24,11 +24,11 @@ const (
 // Kind says what the bundle passes on. A card is a part with what stands in for it.
 func (b Bundle) Kind() Kind {
 	switch {
-	case len(b.Kit.Positions) > 0:
+	case b.Kit.Positions.Len() > 0:
 		return OnePosition
-	case len(b.Kit.Links) == 1 && b.Kit.Name == string(OneLink):
+	case b.Kit.Links.Len() == 1 && b.Kit.Name == string(OneLink):
 		return OneLink
-	case len(b.Kit.Parts) > 0:
+	case b.Kit.Parts.Len() > 0:
 		return OneCard
 	}
 	return Nothing
@@ -38,14 +38,14 @@ func (b Bundle) Kind() Kind {
 func (b Bundle) Title() string {
 	switch b.Kind() {
 	case OnePosition:
-		return b.Kit.Positions[0].Title()
+		return b.Kit.Positions.At(0).Title()
 	case OneLink:
-		l := b.Kit.Links[0]
+		l := b.Kit.Links.At(0)
 		with, _ := b.Kit.Part(l.With)
 		wanted, _ := b.Kit.Part(l.For)
 		return fmt.Sprintf("%s in place of %s", with.Name, wanted.Name)
 	case OneCard:
-		return b.Kit.Parts[0].Name
+		return b.Kit.Parts.At(0).Name
 	}
 	return ""
 }
@@ -66,7 +66,7 @@ func Position(k fieldkit.Kit, id string) (Bundle, error) {
 	g.to.Rigs = []fieldkit.Rig{{ID: rig.ID, Name: rig.Name}}
 	g.to.Systems = []fieldkit.Assembly{{ID: system.ID, Rig: rig.ID, Name: system.Name, Order: system.Order}}
 	p.Parent = ""
-	g.to.Positions = []fieldkit.Position{p}
+	g.to.Positions = fieldkit.ListOf([]fieldkit.Position{p})
 	g.part(p.Part)
 	return g.bundle(), nil
 }
@@ -78,11 +78,11 @@ func Card(k fieldkit.Kit, part string) (Bundle, error) {
 	}
 	g := begin(k, OneCard)
 	g.part(part)
-	for _, l := range k.Links {
+	for _, l := range k.Links.All() {
 		if l.For == part || l.With == part {
 			g.part(l.For)
 			g.part(l.With)
-			g.to.Links = append(g.to.Links, l)
+			g.to.Links = g.to.Links.With(l)
 		}
 	}
 	return g.bundle(), nil
@@ -90,14 +90,14 @@ func Card(k fieldkit.Kit, part string) (Bundle, error) {
 
 // Link is one interchange link with its two parts and their donors.
 func Link(k fieldkit.Kit, id string) (Bundle, error) {
-	l, ok := fieldkit.Find(k.Links, id)
+	l, ok := k.Links.Find(id)
 	if !ok {
 		return Bundle{}, noSuch("interchange link")
 	}
 	g := begin(k, OneLink)
 	g.part(l.For)
 	g.part(l.With)
-	g.to.Links = []fieldkit.Link{l}
+	g.to.Links = fieldkit.ListOf([]fieldkit.Link{l})
 	return g.bundle(), nil
 }
 
@@ -121,21 +121,21 @@ func Rigs(k fieldkit.Kit, ids ...string) Bundle {
 			g.to.Systems = append(g.to.Systems, s)
 		}
 	}
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if systems[p.System] {
-			g.to.Positions = append(g.to.Positions, p)
+			g.to.Positions = g.to.Positions.With(p)
 			g.part(p.Part)
 		}
 	}
 	fitted := map[string]bool{}
-	for _, p := range g.to.Parts {
+	for _, p := range g.to.Parts.All() {
 		fitted[p.ID] = true
 	}
-	for _, l := range k.Links {
+	for _, l := range k.Links.All() {
 		if fitted[l.For] || fitted[l.With] {
 			g.part(l.For)
 			g.part(l.With)
-			g.to.Links = append(g.to.Links, l)
+			g.to.Links = g.to.Links.With(l)
 		}
 	}
 	elsewhere := map[string]bool{}
@@ -146,9 +146,9 @@ func Rigs(k fieldkit.Kit, ids ...string) Bundle {
 			elsewhere[b.ID] = true
 		}
 	}
-	for _, s := range k.Spares {
+	for _, s := range k.Spares.All() {
 		if g.has[s.Part] && !elsewhere[s.Bin] {
-			g.to.Spares = append(g.to.Spares, s)
+			g.to.Spares = g.to.Spares.With(s)
 		}
 	}
 	return g.bundle()
@@ -173,7 +173,7 @@ func (g *gather) part(id string) {
 	if !g.prices {
 		p.Price = nil
 	}
-	g.to.Parts = append(g.to.Parts, p)
+	g.to.Parts = g.to.Parts.With(p)
 	if d, ok := g.from.Donor(p.Donor); ok && !g.has["donor "+d.ID] {
 		g.has["donor "+d.ID] = true
 		g.to.Donors = append(g.to.Donors, d)
@@ -182,8 +182,8 @@ func (g *gather) part(id string) {
 
 // bundle leaves out references to parts that stay behind.
 func (g *gather) bundle() Bundle {
-	for i := range g.to.Parts {
-		p := &g.to.Parts[i]
+	for i := range g.to.Parts.All() {
+		p := g.to.Parts.Ref(i)
 		p.LookAlikes = append([]fieldkit.LookAlike(nil), p.LookAlikes...)
 		for j := range p.LookAlikes {
 			if !g.has[p.LookAlikes[j].Part] {

@@ -121,7 +121,7 @@ func (b Bundle) check() error {
 			}
 		}
 	}
-	if n > maxHeld || len(b.Kit.Positions) > 1 {
+	if n > maxHeld || b.Kit.Positions.Len() > 1 {
 		return &fieldkit.Error{Kind: fieldkit.TooBig, What: "the code holds more than one thing", Do: "ask for a backup file instead"}
 	}
 	if b.Kind() == Nothing {

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"iter"
+	"slices"
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
@@ -41,22 +43,22 @@ func Into(k fieldkit.Kit, b Bundle, rig string, newID func() string) (Added, err
 		in.Rigs = nil
 		t.fillIn(in)
 	} else {
-		in.Rigs, in.Systems, in.Positions = nil, nil, nil
+		in.Rigs, in.Systems, in.Positions = nil, nil, fieldkit.List[fieldkit.Position]{}
 	}
-	in.Bins, in.Spares = nil, nil
+	in.Bins, in.Spares = nil, fieldkit.List[fieldkit.Spare]{}
 	// What is there already, word for word, keeps its ID: donors, then the parts of
 	// these donors, then the links of these parts.
 	for _, d := range renamed(in, t.id).Donors {
-		same(t, "donors", d, k.Donors, func(r *fieldkit.Donor) { r.ID = d.ID })
+		same(t, "donors", d, slices.All(k.Donors), func(r *fieldkit.Donor) { r.ID = d.ID })
 	}
-	for _, p := range renamed(in, t.id).Parts {
-		same(t, "parts", p, k.Parts, func(r *fieldkit.Part) {
+	for _, p := range renamed(in, t.id).Parts.All() {
+		same(t, "parts", p, k.Parts.All(), func(r *fieldkit.Part) {
 			r.ID, r.Price = p.ID, nil
 			r.LookAlikes = copied(r.LookAlikes, func(a *fieldkit.LookAlike) { a.Part = "" }) // which part that is may not have come along
 		})
 	}
-	for _, l := range renamed(in, t.id).Links {
-		same(t, "links", l, k.Links, func(r *fieldkit.Link) { r.ID = l.ID })
+	for _, l := range renamed(in, t.id).Links.All() {
+		same(t, "links", l, k.Links.All(), func(r *fieldkit.Link) { r.ID = l.ID })
 	}
 	return t.added(renamed(in, t.id), b.Kind()), nil
 }
@@ -85,8 +87,8 @@ func FriendsRig(kit, rig string) string { return friendsID(kit, "rigs", rig) }
 
 // fillIn looks for a position with nothing fitted that is the one passed on.
 func (t *taking) fillIn(in fieldkit.Kit) {
-	for _, p := range in.Positions {
-		for _, mine := range t.kit.Positions {
+	for _, p := range in.Positions.All() {
+		for _, mine := range t.kit.Positions.All() {
 			if mine.Part == "" && mine.System == t.names["systems "+p.System] && mine.Name == p.Name && mine.Side == p.Side && mine.Kind == p.Kind {
 				t.names["positions "+p.ID] = mine.ID
 			}
@@ -121,7 +123,7 @@ func (t *taking) id(collection, old string) string {
 
 // same looks for a record that says the same, and uses it: level makes two records
 // equal in what does not count.
-func same[T fieldkit.Record](t *taking, collection string, wanted T, have []T, level func(*T)) {
+func same[T fieldkit.Record](t *taking, collection string, wanted T, have iter.Seq2[int, T], level func(*T)) {
 	level(&wanted)
 	for _, r := range have {
 		leveled := r

@@ -25,17 +25,17 @@ func counter() func() string {
 func bundles(t testing.TB) map[string]passon.Bundle {
 	k := data.DemoKit()
 	all := map[string]passon.Bundle{}
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		b, err := passon.Position(k, p.ID)
 		require.NoError(t, err)
 		all["position "+p.ID] = b
 	}
-	for _, p := range k.Parts {
+	for _, p := range k.Parts.All() {
 		b, err := passon.Card(k, p.ID)
 		require.NoError(t, err)
 		all["card "+p.ID] = b
 	}
-	for _, l := range k.Links {
+	for _, l := range k.Links.All() {
 		b, err := passon.Link(k, l.ID)
 		require.NoError(t, err)
 		all["link "+l.ID] = b
@@ -113,7 +113,7 @@ func put(k fieldkit.Kit, added passon.Added) fieldkit.Kit {
 // A position goes under the system of the same name, or a new one.
 func TestPositionFindsItsSystem(t *testing.T) {
 	k := data.DemoKit()
-	b, err := passon.Position(k, k.Positions[0].ID)
+	b, err := passon.Position(k, k.Positions.At(0).ID)
 	require.NoError(t, err)
 	_, err = passon.Into(k, b, "no such rig", counter())
 	require.Error(t, err)
@@ -188,9 +188,9 @@ func TestFriendsRig(t *testing.T) {
 		gotDonor, _ := after.Donor(got.Donor)
 		require.Equal(t, donor.Title(), gotDonor.Title())
 	}
-	require.Greater(t, len(after.Links), len(mine.Links))
-	require.Greater(t, len(after.Spares), len(mine.Spares))
-	require.Len(t, after.Failures, len(mine.Failures), "the log stays with the rig's owner")
+	require.Greater(t, after.Links.Len(), mine.Links.Len())
+	require.Greater(t, after.Spares.Len(), mine.Spares.Len())
+	require.Len(t, after.Failures.Slice(), mine.Failures.Len(), "the log stays with the rig's owner")
 
 	require.Empty(t, passon.RigsInto(after, theirs, "Dry Fork crew", rig).Put, "nothing twice")
 	theirs.Rigs = append([]fieldkit.Rig(nil), theirs.Rigs...)
@@ -200,7 +200,7 @@ func TestFriendsRig(t *testing.T) {
 }
 
 func TestRefusedCodes(t *testing.T) {
-	b, err := passon.Link(data.DemoKit(), data.DemoKit().Links[0].ID)
+	b, err := passon.Link(data.DemoKit(), data.DemoKit().Links.At(0).ID)
 	require.NoError(t, err)
 	code, err := passon.Encode(b)
 	require.NoError(t, err)
@@ -246,7 +246,7 @@ func FuzzDecode(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		b, err := passon.Decode(passon.Code(text))
 		if err != nil {
-			require.Empty(t, b.Kit.Parts)
+			require.Empty(t, b.Kit.Parts.Slice())
 			return
 		}
 		added, err := passon.Into(blank, b, "mine", counter())

@@ -13,21 +13,21 @@ func renamed(k fieldkit.Kit, id func(collection, old string) string) fieldkit.Ki
 	out := k
 	out.Rigs = copied(k.Rigs, func(r *fieldkit.Rig) { to("rigs", &r.ID) })
 	out.Systems = copied(k.Systems, func(s *fieldkit.Assembly) { to("systems", &s.ID); to("rigs", &s.Rig) })
-	out.Positions = copied(k.Positions, func(p *fieldkit.Position) {
+	out.Positions = fieldkit.ListOf(copied(k.Positions.Slice(), func(p *fieldkit.Position) {
 		to("positions", &p.ID)
 		to("systems", &p.System)
 		to("positions", &p.Parent)
 		to("parts", &p.Part)
-	})
+	}))
 	out.Donors = copied(k.Donors, func(d *fieldkit.Donor) { to("donors", &d.ID) })
-	out.Parts = copied(k.Parts, func(p *fieldkit.Part) {
+	out.Parts = fieldkit.ListOf(copied(k.Parts.Slice(), func(p *fieldkit.Part) {
 		to("parts", &p.ID)
 		to("donors", &p.Donor)
 		p.LookAlikes = copied(p.LookAlikes, func(a *fieldkit.LookAlike) { to("parts", &a.Part) })
-	})
-	out.Links = copied(k.Links, func(l *fieldkit.Link) { to("links", &l.ID); to("parts", &l.For); to("parts", &l.With) })
+	}))
+	out.Links = fieldkit.ListOf(copied(k.Links.Slice(), func(l *fieldkit.Link) { to("links", &l.ID); to("parts", &l.For); to("parts", &l.With) }))
 	out.Bins = copied(k.Bins, func(b *fieldkit.Bin) { to("bins", &b.ID); to("rigs", &b.Rig) })
-	out.Spares = copied(k.Spares, func(s *fieldkit.Spare) { to("spares", &s.ID); to("parts", &s.Part); to("bins", &s.Bin) })
+	out.Spares = fieldkit.ListOf(copied(k.Spares.Slice(), func(s *fieldkit.Spare) { to("spares", &s.ID); to("parts", &s.Part); to("bins", &s.Bin) }))
 	return out
 }
 

@@ -33,12 +33,12 @@ var (
 func demoPages(t testing.TB) map[string]plainpage.Page {
 	t.Helper()
 	k, cat := data.DemoKit(), data.Catalog()
-	card, err := counter.CardFor(k, cat, interchange.New(k.Parts, k.Links), "pads-front", "hobnail-front-brake-pads")
+	card, err := counter.CardFor(k, cat, interchange.New(k.Parts.Slice(), k.Links.Slice()), "pads-front", "hobnail-front-brake-pads")
 	require.NoError(t, err)
 	trip, ok := k.Trip("2026-12-widows-rib")
 	require.True(t, ok)
 	pack := fieldkit.Pack{ID: "p", Trip: trip.ID}
-	for i, s := range k.Spares[:4] {
+	for i, s := range k.Spares.Slice()[:4] {
 		pack.Lines = append(pack.Lines, fieldkit.PackLine{Type: fieldkit.SpareItem, Item: s.Part, Count: 1 + i, Bin: s.Bin, Packed: i%2 == 0})
 	}
 	run, ok := fieldkit.Find(k.Runs, "run-wicket-u-joint")

@@ -158,7 +158,7 @@ func near(kit fieldkit.Kit, p fieldkit.Position, need PartNeed) []fieldkit.Posit
 		func(q fieldkit.Position) bool { return q.Parent == p.ID },
 		func(q fieldkit.Position) bool { return q.ID != p.ID && p.Parent != "" && q.Parent == p.Parent },
 	} {
-		for _, q := range kit.Positions {
+		for _, q := range kit.Positions.All() {
 			if q.Kind == need.Kind && belongs(q) && len(found) < need.Count {
 				found = append(found, q)
 			}

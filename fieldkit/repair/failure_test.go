@@ -23,13 +23,13 @@ func farm(t testing.TB) fieldkit.Kit {
 	kit := stockKit()
 	kit.Rigs = []fieldkit.Rig{{ID: "rig", Name: "Rig", Odometer: 1200 * fieldkit.Kilometre, Traits: map[string]string{"post": "steel"}}}
 	kit.Systems = []fieldkit.Assembly{{ID: "gates", Rig: "rig", Name: "gates"}}
-	kit.Positions = []fieldkit.Position{
+	kit.Positions = fieldkit.ListOf([]fieldkit.Position{
 		{ID: "leaf", System: "gates", Name: "leaf", Kind: "leaf", Quantity: 1},
 		{ID: "upper", System: "gates", Parent: "leaf", Name: "hinge, upper", Side: fieldkit.Left, Kind: "hinge", Quantity: 1, Part: "hinge-a"},
 		{ID: "latch", System: "gates", Parent: "leaf", Name: "latch", Kind: "latch", Quantity: 1},
-	}
-	kit.Parts = []fieldkit.Part{{ID: "hinge-a", Kind: "hinge", Name: "hinge A"}, {ID: "hinge-b", Kind: "hinge", Name: "hinge B"}, {ID: "hinge-c", Kind: "hinge", Name: "hinge C"}}
-	kit.Links = []fieldkit.Link{{ID: "ab", For: "hinge-a", With: "hinge-b", Grade: fieldkit.WithChanges, Changes: []string{"drill the post"}, Evidence: fieldkit.TestFitted}}
+	})
+	kit.Parts = fieldkit.ListOf([]fieldkit.Part{{ID: "hinge-a", Kind: "hinge", Name: "hinge A"}, {ID: "hinge-b", Kind: "hinge", Name: "hinge B"}, {ID: "hinge-c", Kind: "hinge", Name: "hinge C"}})
+	kit.Links = fieldkit.ListOf([]fieldkit.Link{{ID: "ab", For: "hinge-a", With: "hinge-b", Grade: fieldkit.WithChanges, Changes: []string{"drill the post"}, Evidence: fieldkit.TestFitted}})
 	kit.Consumables = []fieldkit.Consumable{
 		{ID: "oil-can", Kind: "oil", Name: "oil", Size: value(t, "500 mL"), Count: 2},
 		{ID: "rope-coil", Kind: "rope", Name: "rope", Size: value(t, "10"), Count: 1},
@@ -75,11 +75,11 @@ func TestFailureUses(t *testing.T) {
 		"half a pack counts as one":              {fieldWay, "upper", func(k *fieldkit.Kit) { k.Consumables[1].Size = value(t, "4") }, []fieldkit.Item{consumable("rope-coil", 1)}, "Field fix: hinge tied with rope"},
 		"several packs, as many as there are":    {fieldWay, "upper", func(k *fieldkit.Kit) { k.Consumables[1].Size = value(t, "0.5") }, []fieldkit.Item{consumable("rope-coil", 1)}, "Field fix: hinge tied with rope"},
 		"a pack that cannot be compared":         {fieldWay, "upper", func(k *fieldkit.Kit) { k.Consumables[1].Size = value(t, "3 m") }, nil, "Field fix: hinge tied with rope"},
-		"no spare of it: the stand-in":           {properWay, "upper", func(k *fieldkit.Kit) { k.Spares[0].Count, k.Spares[2].Count = 0, 0 }, []fieldkit.Item{spare("hinge-b", 1), consumable("oil-can", 1)}, "hinge replaced"},
-		"neither in stock":                       {properWay, "upper", func(k *fieldkit.Kit) { k.Spares = nil }, []fieldkit.Item{consumable("oil-can", 1)}, "hinge replaced"},
+		"no spare of it: the stand-in":           {properWay, "upper", func(k *fieldkit.Kit) { k.Spares.Ref(0).Count, k.Spares.Ref(2).Count = 0, 0 }, []fieldkit.Item{spare("hinge-b", 1), consumable("oil-can", 1)}, "hinge replaced"},
+		"neither in stock":                       {properWay, "upper", func(k *fieldkit.Kit) { k.Spares = fieldkit.List[fieldkit.Spare]{} }, []fieldkit.Item{consumable("oil-can", 1)}, "hinge replaced"},
 		"a position above finds the one below":   {properWay, "leaf", nil, []fieldkit.Item{spare("hinge-a", 1), consumable("oil-can", 1)}, "hinge replaced"},
 		"a position beside finds its neighbour":  {properWay, "latch", nil, []fieldkit.Item{spare("hinge-a", 1), consumable("oil-can", 1)}, "hinge replaced"},
-		"as many as are fitted there":            {properWay, "upper", func(k *fieldkit.Kit) { k.Positions[1].Quantity = 2; k.Spares[0].Count = 5 }, []fieldkit.Item{spare("hinge-a", 2), consumable("oil-can", 1)}, "hinge replaced"},
+		"as many as are fitted there":            {properWay, "upper", func(k *fieldkit.Kit) { k.Positions.Ref(1).Quantity = 2; k.Spares.Ref(0).Count = 5 }, []fieldkit.Item{spare("hinge-a", 2), consumable("oil-can", 1)}, "hinge replaced"},
 		"no position, no spare":                  {properWay, "", nil, []fieldkit.Item{consumable("oil-can", 1)}, "hinge replaced"},
 		"nothing done yet":                       {nil, "upper", nil, nil, ""},
 		"left half-way: only what was used then": {properWay[:3], "upper", nil, []fieldkit.Item{consumable("oil-can", 1)}, ""},
@@ -164,10 +164,9 @@ func TestFailureDayIsLocal(t *testing.T) {
 func TestTwoPartsOfOneKind(t *testing.T) {
 	g, kit := gate(t), farm(t)
 	g.Parts = []repair.PartNeed{{Kind: "hinge", Count: 2}}
-	kit.Positions = append(kit.Positions,
-		fieldkit.Position{ID: "lower", System: "gates", Parent: "leaf", Name: "hinge, lower", Kind: "hinge", Quantity: 1, Part: "hinge-c"},
+	kit.Positions = kit.Positions.With(fieldkit.Position{ID: "lower", System: "gates", Parent: "leaf", Name: "hinge, lower", Kind: "hinge", Quantity: 1, Part: "hinge-c"},
 		fieldkit.Position{ID: "third", System: "gates", Parent: "leaf", Name: "hinge, third", Kind: "hinge", Quantity: 1, Part: "hinge-b"})
-	kit.Spares = append(kit.Spares, fieldkit.Spare{ID: "s4", Part: "hinge-c", Count: 1})
+	kit.Spares = kit.Spares.With(fieldkit.Spare{ID: "s4", Part: "hinge-c", Count: 1})
 	run := follow(t, g, steel, properWay...)
 	run.Position = "lower"
 	f := repair.FailureFrom(g, run, kit, moment(9, 0), "f")
@@ -179,7 +178,7 @@ func TestTwoPartsOfOneKind(t *testing.T) {
 	assert.Equal(t, []string{"hinge-c", "hinge-a"}, []string{n.Parts[0].Wanted, n.Parts[1].Wanted})
 	assert.Equal(t, 1, n.Parts[0].Count)
 
-	kit.Positions[3].Part = "hinge-a" // both alike now: one line, two pieces
+	kit.Positions.Ref(3).Part = "hinge-a" // both alike now: one line, two pieces
 	n = repair.CheckNeeds(g, kit, fieldkit.Catalog{}, "lower")
 	require.Len(t, n.Parts, 1)
 	assert.Equal(t, 2, n.Parts[0].Count)
@@ -210,8 +209,8 @@ func TestCheckNeeds(t *testing.T) {
 	require.Len(t, n.Parts, 1)
 	assert.Equal(t, "hinge-a", n.Parts[0].Wanted)
 	require.Len(t, n.Parts[0].Have, 2)
-	assert.Equal(t, repair.Stocked{Part: kit.Parts[0], Count: 3, Grade: fieldkit.DropIn}, n.Parts[0].Have[0])
-	assert.Equal(t, repair.Stocked{Part: kit.Parts[1], Count: 4, Grade: fieldkit.WithChanges, Changes: []string{"drill the post"}}, n.Parts[0].Have[1])
+	assert.Equal(t, repair.Stocked{Part: kit.Parts.At(0), Count: 3, Grade: fieldkit.DropIn}, n.Parts[0].Have[0])
+	assert.Equal(t, repair.Stocked{Part: kit.Parts.At(1), Count: 4, Grade: fieldkit.WithChanges, Changes: []string{"drill the post"}}, n.Parts[0].Have[1])
 	assert.True(t, n.Parts[0].Ready())
 
 	t.Run("a tool that does the job instead", func(t *testing.T) {
@@ -243,7 +242,7 @@ func TestCheckNeeds(t *testing.T) {
 	})
 	t.Run("no spare", func(t *testing.T) {
 		kit := farm(t)
-		kit.Spares = nil
+		kit.Spares = fieldkit.List[fieldkit.Spare]{}
 		assert.False(t, repair.CheckNeeds(g, kit, cat, "upper").Parts[0].Ready())
 	})
 }

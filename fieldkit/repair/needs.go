@@ -161,7 +161,7 @@ func checkParts(need PartNeed, kit fieldkit.Kit, cat fieldkit.Catalog, at fieldk
 // look lists the spares that may serve.
 func (p *PartCheck) look(kit fieldkit.Kit) {
 	if p.Wanted == "" {
-		for _, part := range kit.Parts {
+		for _, part := range kit.Parts.All() {
 			if part.Kind == p.Kind {
 				p.add(kit, part, "", nil)
 			}

@@ -61,7 +61,7 @@ func take(kit fieldkit.Kit, it fieldkit.Item) (changed []fieldkit.Record, missin
 	}
 	switch it.Type {
 	case fieldkit.SpareItem:
-		for _, s := range kit.Spares {
+		for _, s := range kit.Spares.All() {
 			if n := s.Count; s.Part == it.Item && left != 0 {
 				if s.Count = lower(s.Count); s.Count != n {
 					changed = append(changed, s)

@@ -13,11 +13,11 @@ import (
 
 func stockKit() fieldkit.Kit {
 	return fieldkit.Kit{
-		Spares: []fieldkit.Spare{
+		Spares: fieldkit.ListOf([]fieldkit.Spare{
 			{ID: "s1", Part: "hinge-a", Count: 1, Bin: "door"},
 			{ID: "s2", Part: "hinge-b", Count: 4},
 			{ID: "s3", Part: "hinge-a", Count: 2},
-		},
+		}),
 		Consumables: []fieldkit.Consumable{{ID: "oil-can", Kind: "oil", Count: 2}},
 		Tools:       []fieldkit.Tool{{ID: "driver-1", Kind: "driver", Owned: true}},
 	}
@@ -38,7 +38,7 @@ func counts(kit fieldkit.Kit, changed []fieldkit.Record) map[string]int {
 		c.Put(&kit, r)
 	}
 	all := map[string]int{}
-	for _, s := range kit.Spares {
+	for _, s := range kit.Spares.All() {
 		all[s.ID] = s.Count
 	}
 	for _, c := range kit.Consumables {

@@ -18,7 +18,7 @@ import (
 // of packing of what each thing adds.
 func TestSharesAreShapleyValues(t *testing.T) {
 	kit, cat, guides := testKit(t), testCatalog(), testGuides(t)
-	kit.Positions = kit.Positions[:1] // one joint: spare, press, spanners, grease
+	kit.Positions = fieldkit.ListOf(kit.Positions.Slice()[:1]) // one joint: spare, press, spanners, grease
 	trip := testTrip()
 	p := Plan(kit, cat, guides, trip, nil)
 	require.Len(t, p.Lines, 4)

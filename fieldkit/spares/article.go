@@ -60,7 +60,7 @@ func articleOf(kit fieldkit.Kit, cat fieldkit.Catalog, ref Ref) article {
 			kind, _ := cat.PartKind(p.Kind)
 			a = article{ref, true, p.Name, p.Kind, p.Donor, p.Mass, p.Volume, p.Price, kit.Stock(p.ID), "", kind.Stores}
 			a.typical(kind.Mass, kind.Volume)
-			for _, s := range kit.Spares {
+			for _, s := range kit.Spares.All() {
 				if s.Part == p.ID && s.Bin != "" && a.bin == "" {
 					a.bin = s.Bin
 				}

@@ -56,7 +56,7 @@ func TestCrewLaws(t *testing.T) {
 // A spare that both rigs use is carried once, on the one with room.
 func TestSharedOutByTheRigsLimits(t *testing.T) {
 	kit, cat, guides, trip := testKit(t), testCatalog(), testGuides(t), testTrip()
-	kit.Positions = append(kit.Positions, fieldkit.Position{ID: "pump-m", System: "all-mule", Name: "pump", Kind: "pump", Quantity: 1, Part: "pump-a"})
+	kit.Positions = kit.Positions.With(fieldkit.Position{ID: "pump-m", System: "all-mule", Name: "pump", Kind: "pump", Quantity: 1, Part: "pump-a"})
 	trip.Rigs = []string{"badger", "mule"}
 	trip.Limits.Money = nil
 	trip.Carries = []fieldkit.Carries{{Rig: "badger", Mass: 12 * fieldkit.Kilogram}, {Rig: "mule", Mass: 5 * fieldkit.Kilogram}}
@@ -84,11 +84,11 @@ func TestSharedOutByTheRigsLimits(t *testing.T) {
 func TestSharingOutThatDoesNotGo(t *testing.T) {
 	kit, cat, trip := testKit(t), testCatalog(), testTrip()
 	kit.Tools, kit.Consumables, kit.Bins = nil, nil, nil
-	kit.Parts, kit.Positions = nil, nil
+	kit.Parts, kit.Positions = fieldkit.List[fieldkit.Part]{}, fieldkit.List[fieldkit.Position]{}
 	for i := range 3 {
 		id := fmt.Sprintf("p-%d", i)
-		kit.Parts = append(kit.Parts, fieldkit.Part{ID: id, Kind: "joint", Name: id, Mass: 3 * fieldkit.Kilogram})
-		kit.Positions = append(kit.Positions, fieldkit.Position{ID: id, System: "all", Name: id, Kind: "joint", Quantity: 1, Part: id})
+		kit.Parts = kit.Parts.With(fieldkit.Part{ID: id, Kind: "joint", Name: id, Mass: 3 * fieldkit.Kilogram})
+		kit.Positions = kit.Positions.With(fieldkit.Position{ID: id, System: "all", Name: id, Kind: "joint", Quantity: 1, Part: id})
 	}
 	trip.Rigs = []string{"badger", "mule"}
 	trip.Carries = []fieldkit.Carries{{Rig: "badger", Mass: 5 * fieldkit.Kilogram}, {Rig: "mule", Mass: 5 * fieldkit.Kilogram}}

@@ -103,9 +103,9 @@ func TestExactBesideGreedy(t *testing.T) {
 // up: the choice keeps to the limits and the bound is above it.
 func TestLargePools(t *testing.T) {
 	kit, cat, guides, trip := largeKit(t)
-	kit.Links = nil
+	kit.Links = fieldkit.List[fieldkit.Link]{}
 	for i := range 9 {
-		kit.Links = append(kit.Links, fieldkit.Link{ID: fmt.Sprint("l", i), For: "p-000", With: fmt.Sprintf("p-%03d", 80*(i%5+1)), Grade: fieldkit.DropIn},
+		kit.Links = kit.Links.With(fieldkit.Link{ID: fmt.Sprint("l", i), For: "p-000", With: fmt.Sprintf("p-%03d", 80*(i%5+1)), Grade: fieldkit.DropIn},
 			fieldkit.Link{ID: fmt.Sprint("m", i), For: fmt.Sprintf("p-%03d", i), With: fmt.Sprintf("p-%03d", i+1), Grade: fieldkit.DropIn})
 	}
 	m := newModel(kit, cat, guides, trip, nil)
@@ -124,7 +124,7 @@ func TestPlanIsProven(t *testing.T) {
 	p := Plan(kit, cat, guides, trip, nil)
 	assert.GreaterOrEqual(t, float64(p.Bound), float64(p.Value))
 	alone := kit
-	alone.Links = nil // small pools
+	alone.Links = fieldkit.List[fieldkit.Link]{} // small pools
 	assert.True(t, Plan(alone, cat, guides, trip, nil).Proved)
 	greedy := newModel(kit, cat, guides, trip, nil)
 	assert.GreaterOrEqual(t, float64(p.Value), newSearch(&greedy.problem, greedy.solve()).total()-1)
@@ -141,8 +141,8 @@ func TestPlanIsProven(t *testing.T) {
 func TestNothingOfAPoolFits(t *testing.T) {
 	kit, trip := testKit(t), testTrip()
 	kit.Tools, kit.Consumables = nil, nil
-	kit.Parts[0].Mass, kit.Parts[1].Mass = 2*fieldkit.Kilogram, 2*fieldkit.Kilogram // joint and hose
-	kit.Parts[2].Mass = 800 * fieldkit.Gram                                         // pump
+	kit.Parts.Ref(0).Mass, kit.Parts.Ref(1).Mass = 2*fieldkit.Kilogram, 2*fieldkit.Kilogram // joint and hose
+	kit.Parts.Ref(2).Mass = 800 * fieldkit.Gram                                             // pump
 	trip.Limits.Mass = fieldkit.Kilogram
 	assert.Equal(t, map[Ref]int{spare("pump-a"): 1}, counts(Plan(kit, testCatalog(), testGuides(t), trip, nil).Pack))
 }

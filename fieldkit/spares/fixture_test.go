@@ -71,18 +71,18 @@ func testKit(t testing.TB) fieldkit.Kit {
 		Currency: "USD",
 		Rigs:     []fieldkit.Rig{{ID: "badger", Name: "Badger"}, {ID: "mule", Name: "Mule"}},
 		Systems:  []fieldkit.Assembly{{ID: "all", Rig: "badger"}, {ID: "all-mule", Rig: "mule"}},
-		Positions: []fieldkit.Position{
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "joint-l", System: "all", Name: "joint", Side: fieldkit.Left, Kind: "joint", Quantity: 1, Part: "joint-a"},
 			{ID: "joint-r", System: "all", Name: "joint", Side: fieldkit.Right, Kind: "joint", Quantity: 1, Part: "joint-a"},
 			{ID: "hose", System: "all", Name: "hose", Kind: "hose", Quantity: 1, Part: "hose-a"},
 			{ID: "pump", System: "all", Name: "pump", Kind: "pump", Quantity: 1, Part: "pump-a"},
-		},
+		}),
 		Donors: []fieldkit.Donor{{ID: "d", Make: "Corvane", Model: "Tarn", YearFrom: 1991, YearTo: 1994}},
-		Parts: []fieldkit.Part{
+		Parts: fieldkit.ListOf([]fieldkit.Part{
 			{ID: "joint-a", Kind: "joint", Name: "joint A", Donor: "d", Mass: 500 * fieldkit.Gram, Volume: 300 * fieldkit.Millilitre, Price: usd(2000)},
 			{ID: "hose-a", Kind: "hose", Name: "hose A", Mass: 500 * fieldkit.Gram, Volume: 1 * fieldkit.Litre, Price: usd(1500)},
 			{ID: "pump-a", Kind: "pump", Name: "pump A", Volume: 4 * fieldkit.Litre, Price: usd(9000)},
-		},
+		}),
 		Bins: []fieldkit.Bin{
 			{ID: "drawer", Rig: "badger", Name: "drawer", Place: "behind the seat", MassLimit: 5 * fieldkit.Kilogram, Order: 1},
 			{ID: "box", Rig: "badger", Name: "roof box", Order: 2},

@@ -18,20 +18,20 @@ import (
 func randomKit(t testing.TB, src *rand.Rand) (fieldkit.Kit, fieldkit.Trip) {
 	kit := testKit(t)
 	kinds := []string{"joint", "hose", "pump"}
-	kit.Parts, kit.Positions = nil, nil
+	kit.Parts, kit.Positions = fieldkit.List[fieldkit.Part]{}, fieldkit.List[fieldkit.Position]{}
 	for i := range 9 {
-		kit.Parts = append(kit.Parts, fieldkit.Part{
+		kit.Parts = kit.Parts.With(fieldkit.Part{
 			ID: fmt.Sprintf("part-%d", i), Kind: kinds[i%3], Name: fmt.Sprintf("part %d", i),
 			Mass: fieldkit.Mass(100+src.IntN(3000)) * fieldkit.Gram, Volume: fieldkit.Volume(100+src.IntN(3000)) * fieldkit.Millilitre,
 			Price: usd(int64(500 + src.IntN(9000))),
 		})
 		if src.IntN(2) == 0 {
-			kit.Spares = append(kit.Spares, fieldkit.Spare{ID: fmt.Sprintf("s-%d", i), Part: kit.Parts[i].ID, Count: src.IntN(3), Bin: []string{"", "drawer", "box"}[src.IntN(3)]})
+			kit.Spares = kit.Spares.With(fieldkit.Spare{ID: fmt.Sprintf("s-%d", i), Part: kit.Parts.At(i).ID, Count: src.IntN(3), Bin: []string{"", "drawer", "box"}[src.IntN(3)]})
 		}
 	}
 	for i := range 14 {
 		kind := src.IntN(3)
-		kit.Positions = append(kit.Positions, fieldkit.Position{
+		kit.Positions = kit.Positions.With(fieldkit.Position{
 			ID: fmt.Sprintf("pos-%d", i), System: []string{"all", "all-mule"}[src.IntN(2)], Name: fmt.Sprintf("place %d", i),
 			Kind: kinds[kind], Quantity: 1, Part: fmt.Sprintf("part-%d", kind+3*src.IntN(3)),
 		})
@@ -39,7 +39,7 @@ func randomKit(t testing.TB, src *rand.Rand) (fieldkit.Kit, fieldkit.Trip) {
 	grades := []fieldkit.Grade{fieldkit.DropIn, fieldkit.WithChanges, fieldkit.OneWay, fieldkit.DoesNotFit}
 	for i := range 6 {
 		kind := src.IntN(3)
-		kit.Links = append(kit.Links, fieldkit.Link{
+		kit.Links = kit.Links.With(fieldkit.Link{
 			ID: fmt.Sprintf("link-%d", i), For: fmt.Sprintf("part-%d", kind+3*src.IntN(3)), With: fmt.Sprintf("part-%d", kind+3*src.IntN(3)),
 			Grade: grades[src.IntN(4)], Evidence: fieldkit.EvidenceOrder[src.IntN(7)], Changes: []string{"file it"}[:src.IntN(2)],
 		})
@@ -99,21 +99,22 @@ func TestPlanLaws(t *testing.T) {
 }
 
 func shuffle(kit fieldkit.Kit, src *rand.Rand) fieldkit.Kit {
-	mix(src, &kit.Parts)
-	mix(src, &kit.Positions)
-	mix(src, &kit.Links)
-	mix(src, &kit.Spares)
-	mix(src, &kit.Tools)
-	mix(src, &kit.Consumables)
-	mix(src, &kit.Bins)
-	mix(src, &kit.Rigs)
-	mix(src, &kit.Systems)
+	kit.Parts = fieldkit.ListOf(mixed(src, kit.Parts.Slice()))
+	kit.Positions = fieldkit.ListOf(mixed(src, kit.Positions.Slice()))
+	kit.Links = fieldkit.ListOf(mixed(src, kit.Links.Slice()))
+	kit.Spares = fieldkit.ListOf(mixed(src, kit.Spares.Slice()))
+	kit.Tools = mixed(src, kit.Tools)
+	kit.Consumables = mixed(src, kit.Consumables)
+	kit.Bins = mixed(src, kit.Bins)
+	kit.Rigs = mixed(src, kit.Rigs)
+	kit.Systems = mixed(src, kit.Systems)
 	return kit
 }
 
-func mix[T any](src *rand.Rand, list *[]T) {
-	*list = slices.Clone(*list)
-	src.Shuffle(len(*list), func(i, j int) { (*list)[i], (*list)[j] = (*list)[j], (*list)[i] })
+func mixed[T any](src *rand.Rand, list []T) []T {
+	list = slices.Clone(list)
+	src.Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
+	return list
 }
 
 // largeKit is several times any real crew's: 500 parts, 400 places, 60 tools, three
@@ -137,17 +138,17 @@ func largeKit(t testing.TB) (fieldkit.Kit, fieldkit.Catalog, []repair.Guide, fie
 		kit.Tools = append(kit.Tools, fieldkit.Tool{ID: fmt.Sprintf("t-%02d", i), Kind: fmt.Sprintf("tool-%02d", i), Owned: i%4 != 0, Price: usd(2000), Mass: fieldkit.Mass(100+src.IntN(3000)) * fieldkit.Gram})
 	}
 	for i := range 500 {
-		kit.Parts = append(kit.Parts, fieldkit.Part{ID: fmt.Sprintf("p-%03d", i), Kind: fmt.Sprintf("kind-%02d", i%80), Mass: fieldkit.Mass(50+src.IntN(8000)) * fieldkit.Gram,
+		kit.Parts = kit.Parts.With(fieldkit.Part{ID: fmt.Sprintf("p-%03d", i), Kind: fmt.Sprintf("kind-%02d", i%80), Mass: fieldkit.Mass(50+src.IntN(8000)) * fieldkit.Gram,
 			Volume: fieldkit.Volume(50+src.IntN(8000)) * fieldkit.Millilitre, Price: usd(int64(500 + src.IntN(20000)))})
 		if i%2 == 0 {
-			kit.Spares = append(kit.Spares, fieldkit.Spare{ID: fmt.Sprintf("s-%03d", i), Part: kit.Parts[i].ID, Count: 1 + i%3})
+			kit.Spares = kit.Spares.With(fieldkit.Spare{ID: fmt.Sprintf("s-%03d", i), Part: kit.Parts.At(i).ID, Count: 1 + i%3})
 		}
 		if i >= 80 && i%5 == 0 {
-			kit.Links = append(kit.Links, fieldkit.Link{ID: fmt.Sprintf("l-%03d", i), For: kit.Parts[i%80].ID, With: kit.Parts[i].ID, Grade: fieldkit.DropIn})
+			kit.Links = kit.Links.With(fieldkit.Link{ID: fmt.Sprintf("l-%03d", i), For: kit.Parts.At(i % 80).ID, With: kit.Parts.At(i).ID, Grade: fieldkit.DropIn})
 		}
 	}
 	for i := range 400 {
-		kit.Positions = append(kit.Positions, fieldkit.Position{ID: fmt.Sprintf("x-%03d", i), System: "s", Kind: fmt.Sprintf("kind-%02d", i%80), Quantity: 1, Part: kit.Parts[i].ID})
+		kit.Positions = kit.Positions.With(fieldkit.Position{ID: fmt.Sprintf("x-%03d", i), System: "s", Kind: fmt.Sprintf("kind-%02d", i%80), Quantity: 1, Part: kit.Parts.At(i).ID})
 	}
 	trip := fieldkit.Trip{ID: "t", Rigs: []string{"r"}, Distance: 1500 * fieldkit.Kilometre, Terrain: fieldkit.Rock,
 		Limits: fieldkit.Limits{Mass: 150 * fieldkit.Kilogram, Volume: 200 * fieldkit.Litre, Money: usd(80000)}}

@@ -90,7 +90,7 @@ func rigsOf(trip fieldkit.Trip) []string {
 func (m *model) addItems(keep *fieldkit.Pack) {
 	pinned := map[Ref]int{}
 	var refs []Ref
-	for _, p := range m.kit.Parts {
+	for _, p := range m.kit.Parts.All() {
 		refs = append(refs, Ref{fieldkit.SpareItem, p.ID})
 	}
 	for _, c := range m.kit.Consumables {

@@ -161,9 +161,9 @@ func TestPlanInterchange(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			kit := testKit(t)
-			kit.Positions = kit.Positions[3:]
-			kit.Parts = append(kit.Parts, fieldkit.Part{ID: "pump-b", Kind: "pump", Name: "pump B"})
-			kit.Links = c.links
+			kit.Positions = fieldkit.ListOf(kit.Positions.Slice()[3:])
+			kit.Parts = kit.Parts.With(fieldkit.Part{ID: "pump-b", Kind: "pump", Name: "pump B"})
+			kit.Links = fieldkit.ListOf(c.links)
 			keep := Ban(Ban(Ban(fieldkit.Pack{}, spare("pump-a")), spare("hose-a")), spare("joint-a"))
 			p := Plan(kit, testCatalog(), testGuides(t), testTrip(), &keep)
 			if c.saves == 0 {
@@ -183,9 +183,9 @@ func TestPlanInterchange(t *testing.T) {
 // board pump B only saves the second failure, 8·P(N ≥ 2) = 0.0097 h, and stays home.
 func TestPlanCountsNoFailureTwice(t *testing.T) {
 	kit := testKit(t)
-	kit.Positions = kit.Positions[3:]
-	kit.Parts = append(kit.Parts, fieldkit.Part{ID: "pump-b", Kind: "pump", Name: "pump B"})
-	kit.Links = []fieldkit.Link{{ID: "1", For: "pump-a", With: "pump-b", Grade: fieldkit.DropIn, Evidence: fieldkit.TestFitted}}
+	kit.Positions = fieldkit.ListOf(kit.Positions.Slice()[3:])
+	kit.Parts = kit.Parts.With(fieldkit.Part{ID: "pump-b", Kind: "pump", Name: "pump B"})
+	kit.Links = fieldkit.ListOf([]fieldkit.Link{{ID: "1", For: "pump-a", With: "pump-b", Grade: fieldkit.DropIn, Evidence: fieldkit.TestFitted}})
 	p := Plan(kit, testCatalog(), testGuides(t), testTrip(), nil)
 	require.Len(t, p.Lines, 1)
 
@@ -201,7 +201,7 @@ func TestPlanCountsNoFailureTwice(t *testing.T) {
 // three places draw on the same pieces, mean 0.3.
 func TestPlanPoolsTheCrew(t *testing.T) {
 	kit := testKit(t)
-	kit.Positions = append(kit.Positions, fieldkit.Position{ID: "m-joint", System: "all-mule", Name: "joint", Kind: "joint", Quantity: 1, Part: "joint-a"})
+	kit.Positions = kit.Positions.With(fieldkit.Position{ID: "m-joint", System: "all-mule", Name: "joint", Kind: "joint", Quantity: 1, Part: "joint-a"})
 	trip := testTrip()
 	trip.Rigs = []string{"badger", "mule", "badger"}
 	p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
@@ -256,7 +256,7 @@ func TestPlanLimits(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			kit, trip := testKit(t), testTrip()
-			kit.Spares, trip.Limits = c.stock, c.limits
+			kit.Spares, trip.Limits = fieldkit.ListOf(c.stock), c.limits
 			kit.Trips = []fieldkit.Trip{trip}
 			p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
 			assert.Equal(t, c.want, counts(p.Pack))
@@ -292,8 +292,8 @@ func TestPlanSaysWhatIsLeftOut(t *testing.T) {
 func TestPlanLeavesOutWhatHasNoPriceUnderAMoneyLimit(t *testing.T) {
 	kit, trip := testKit(t), testTrip()
 	trip.Limits.Money = usd(100000)
-	kit.Parts[2].Price = nil
-	kit.Parts[1].Price = &fieldkit.Money{Cents: 100, Currency: "EUR"}
+	kit.Parts.Ref(2).Price = nil
+	kit.Parts.Ref(1).Price = &fieldkit.Money{Cents: 100, Currency: "EUR"}
 	p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
 	has := counts(p.Pack)
 	assert.Equal(t, 2, has[spare("joint-a")])
@@ -380,7 +380,7 @@ func TestPlanKeeps(t *testing.T) {
 
 func TestPlanNotes(t *testing.T) {
 	kit, trip := testKit(t), testTrip()
-	kit.Positions = append(kit.Positions, fieldkit.Position{ID: "hose-2", System: "all", Name: "lower hose", Kind: "hose", Quantity: 1})
+	kit.Positions = kit.Positions.With(fieldkit.Position{ID: "hose-2", System: "all", Name: "lower hose", Kind: "hose", Quantity: 1})
 	trip.Rigs = append(trip.Rigs, "ghost")
 	p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
 	assert.Contains(t, p.Notes, `the trip names the rig "ghost", which the kit does not hold`)
@@ -394,12 +394,12 @@ func TestPlanNotes(t *testing.T) {
 // than to do without, and a frame has no rate.
 func TestPlanLeavesWhatSavesNothing(t *testing.T) {
 	kit := testKit(t)
-	kit.Positions = []fieldkit.Position{
+	kit.Positions = fieldkit.ListOf([]fieldkit.Position{
 		{ID: "lamp", System: "all", Name: "lamp", Kind: "bulb", Quantity: 1, Part: "bulb-a"},
 		{ID: "frame", System: "all", Name: "frame", Kind: "frame", Quantity: 1, Part: "frame-a"},
 		{ID: "odd", System: "all", Name: "odd", Kind: "no such kind", Quantity: 1, Part: "bulb-a"},
-	}
-	kit.Parts = []fieldkit.Part{{ID: "bulb-a", Kind: "bulb"}, {ID: "frame-a", Kind: "frame"}}
+	})
+	kit.Parts = fieldkit.ListOf([]fieldkit.Part{{ID: "bulb-a", Kind: "bulb"}, {ID: "frame-a", Kind: "frame"}})
 	p := Plan(kit, testCatalog(), testGuides(t), testTrip(), nil)
 	assert.Empty(t, p.Lines)
 	assert.Empty(t, p.LeftOut)

@@ -15,7 +15,7 @@ import (
 // To buy: 1 of 3 pumps at 90.00, 2 hoses at 15.00 = 120.00.
 func TestSheet(t *testing.T) {
 	kit := testKit(t)
-	kit.Spares = []fieldkit.Spare{{ID: "s1", Part: "pump-a", Count: 1}, {ID: "s2", Part: "pump-a", Count: 1, Bin: "box"}}
+	kit.Spares = fieldkit.ListOf([]fieldkit.Spare{{ID: "s1", Part: "pump-a", Count: 1}, {ID: "s2", Part: "pump-a", Count: 1, Bin: "box"}})
 	kit.Trips[0].Limits = fieldkit.Limits{Mass: 14 * fieldkit.Kilogram, Volume: 20 * fieldkit.Litre, Money: usd(10000)}
 	pack := fieldkit.Pack{Trip: "loop", Lines: []fieldkit.PackLine{
 		{Type: fieldkit.SpareItem, Item: "pump-a", Count: 3, Bin: "drawer", Packed: true},
@@ -46,7 +46,7 @@ func TestSheet(t *testing.T) {
 
 func TestSheetCountsWhatIsNotKnown(t *testing.T) {
 	kit := testKit(t)
-	kit.Parts[0].Mass, kit.Parts[0].Price = 0, nil
+	kit.Parts.Ref(0).Mass, kit.Parts.Ref(0).Price = 0, nil
 	pack := fieldkit.Pack{Trip: "loop", Lines: []fieldkit.PackLine{
 		{Type: fieldkit.SpareItem, Item: "joint-a", Count: 1},
 		{Type: fieldkit.SpareItem, Item: "gone", Count: 1},
@@ -61,12 +61,12 @@ func TestSheetCountsWhatIsNotKnown(t *testing.T) {
 // No count, however absurd, makes a sum run over into the light.
 func TestSheetNeverRunsOver(t *testing.T) {
 	kit := testKit(t)
-	for i := range kit.Parts {
-		kit.Parts[i].Mass, kit.Parts[i].Volume, kit.Parts[i].Price = math.MaxInt64/3, math.MaxInt64/2, usd(math.MaxInt64/2)
+	for i := range kit.Parts.All() {
+		kit.Parts.Ref(i).Mass, kit.Parts.Ref(i).Volume, kit.Parts.Ref(i).Price = math.MaxInt64/3, math.MaxInt64/2, usd(math.MaxInt64/2)
 	}
 	kit.Trips[0].Limits = fieldkit.Limits{Mass: fieldkit.Kilogram, Volume: fieldkit.Litre, Money: usd(1)}
 	pack := fieldkit.Pack{Trip: "loop"}
-	for _, p := range kit.Parts {
+	for _, p := range kit.Parts.All() {
 		pack.Lines = append(pack.Lines, fieldkit.PackLine{Type: fieldkit.SpareItem, Item: p.ID, Count: math.MaxInt})
 	}
 	s := SheetOf(kit, testCatalog(), pack)
@@ -77,7 +77,7 @@ func TestSheetNeverRunsOver(t *testing.T) {
 
 func TestShopping(t *testing.T) {
 	kit := testKit(t)
-	kit.Spares = []fieldkit.Spare{{ID: "s", Part: "hose-a", Count: 2}}
+	kit.Spares = fieldkit.ListOf([]fieldkit.Spare{{ID: "s", Part: "hose-a", Count: 2}})
 	kit.Tools[0].Owned, kit.Tools[0].Price = false, usd(5500)
 	pack := fieldkit.Pack{Trip: "loop", Lines: []fieldkit.PackLine{
 		{Type: fieldkit.ToolItem, Item: "press", Count: 1},
@@ -97,8 +97,8 @@ func TestRestock(t *testing.T) {
 	use := func(kind fieldkit.ItemType, id string, n int) []fieldkit.Item {
 		return []fieldkit.Item{{Type: kind, Item: id, Count: n}}
 	}
-	kit.Spares = []fieldkit.Spare{{ID: "s", Part: "joint-a", Count: 1}}
-	kit.Failures = []fieldkit.Failure{
+	kit.Spares = fieldkit.ListOf([]fieldkit.Spare{{ID: "s", Part: "joint-a", Count: 1}})
+	kit.Failures = fieldkit.ListOf([]fieldkit.Failure{
 		{ID: "1", Rig: "badger", Trip: "loop", Used: use(fieldkit.SpareItem, "joint-a", 1)},
 		{ID: "2", Rig: "badger", On: trip.Start, Used: use(fieldkit.SpareItem, "joint-a", 1)},
 		{ID: "3", Rig: "badger", On: trip.Start.AddDays(-1), Used: use(fieldkit.SpareItem, "joint-a", 1)},               // before
@@ -108,7 +108,7 @@ func TestRestock(t *testing.T) {
 		{ID: "9", Rig: "badger", On: trip.Start.AddDays(trip.Days + 1), Used: use(fieldkit.SpareItem, "joint-a", 1)},    // long home
 		{ID: "6", Rig: "badger", Trip: "loop", Used: use(fieldkit.ConsumableItem, "coolant", 2)},
 		{ID: "7", Rig: "badger", Trip: "loop", Used: use(fieldkit.ToolItem, "press", 1)}, // not used up
-	}
+	})
 	kit.Packs = []fieldkit.Pack{{Trip: "loop", Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "joint-a", Count: 4}}}}
 	got := Restock(kit, testCatalog(), trip)
 	require.Len(t, got, 2)

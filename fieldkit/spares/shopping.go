@@ -39,7 +39,7 @@ func Shopping(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack) []Need
 // was used if the list does not name it. Tools are not used up.
 func Restock(kit fieldkit.Kit, cat fieldkit.Catalog, trip fieldkit.Trip) []Need {
 	used := map[Ref]int{}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		byDate := f.Trip == "" && slices.Contains(trip.Rigs, f.Rig) &&
 			!trip.Start.IsZero() && !f.On.IsZero() && !f.On.Before(trip.Start) &&
 			!trip.Start.AddDays(max(trip.Days, 1)).Before(f.On)

@@ -45,17 +45,17 @@ func TestSimulationOfRandomKits(t *testing.T) {
 	for seed := range uint64(6) {
 		src := rand.New(rand.NewPCG(seed, 99))
 		kit, cat, guides, trip := largeKit(t)
-		kit.Positions = kit.Positions[:20+src.IntN(40)]
+		kit.Positions = fieldkit.ListOf(kit.Positions.Slice()[:20+src.IntN(40)])
 		kit.Tools = kit.Tools[:20+src.IntN(40)]
 		for i := range cat.PartKinds {
 			cat.PartKinds[i].Per10000 *= 1 + 4*src.Float64()
 			cat.PartKinds[i].Stores = []string{"parts"}
 			cat.PartKinds[i].IfBroken = fieldkit.Moves[src.IntN(3)]
 		}
-		for i := range kit.Links {
-			kit.Links[i].Evidence = []fieldkit.Evidence{fieldkit.Measured, fieldkit.Hearsay}[src.IntN(2)]
+		for i := range kit.Links.All() {
+			kit.Links.Ref(i).Evidence = []fieldkit.Evidence{fieldkit.Measured, fieldkit.Hearsay}[src.IntN(2)]
 			if src.IntN(3) == 0 {
-				kit.Links[i].Grade, kit.Links[i].Changes = fieldkit.WithChanges, []string{"file the flange"}
+				kit.Links.Ref(i).Grade, kit.Links.Ref(i).Changes = fieldkit.WithChanges, []string{"file the flange"}
 			}
 		}
 		trip.Start, trip.Days = fieldkit.Date{Year: 2026, Month: 5, Day: 14}, 6
@@ -78,7 +78,7 @@ func TestSimulationOfRandomKits(t *testing.T) {
 // Sums one can do by hand: two joints at 0.1 failures each, one of which strands.
 func TestOutcomeByHand(t *testing.T) {
 	kit, trip := testKit(t), testTrip()
-	kit.Positions = kit.Positions[:2]
+	kit.Positions = fieldkit.ListOf(kit.Positions.Slice()[:2])
 	trip.Costs = []fieldkit.Cost{{Position: "joint-l", Move: fieldkit.Tow}}
 	empty := fieldkit.Pack{Trip: trip.ID}
 	src := func() *rand.Rand { return rand.New(rand.NewPCG(1, 2)) }

@@ -16,7 +16,7 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 
 func TestPackText(t *testing.T) {
 	kit := testKit(t)
-	kit.Spares = []fieldkit.Spare{{ID: "s", Part: "joint-a", Count: 1}}
+	kit.Spares = fieldkit.ListOf([]fieldkit.Spare{{ID: "s", Part: "joint-a", Count: 1}})
 	kit.Trips[0].Limits = fieldkit.Limits{Mass: 10 * fieldkit.Kilogram}
 	planned := Plan(kit, testCatalog(), testGuides(t), kit.Trips[0], nil).Pack
 	planned = Tick(Ban(planned, spare("pump-a")), tool("spanners"), true)

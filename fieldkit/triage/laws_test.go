@@ -82,7 +82,7 @@ func TestDoNotKnowToEverything(t *testing.T) {
 	for _, s := range data.Triage().Symptoms {
 		talks = append(talks, triage.Talk{Rig: "wicket", Sign: s.ID})
 	}
-	for i, p := range kit.Positions {
+	for i, p := range kit.Positions.All() {
 		if i%5 == 0 {
 			talks = append(talks, triage.Talk{Position: p.ID})
 		}
@@ -139,14 +139,14 @@ func pumpRig(pumpAt fieldkit.Distance, failures int) fieldkit.Kit {
 	kit := fieldkit.Kit{
 		Rigs:    []fieldkit.Rig{{ID: "r", Odometer: 120_000 * fieldkit.Kilometre, Traits: map[string]string{"steering-assist": "pump and box"}}},
 		Systems: []fieldkit.Assembly{{ID: "s", Rig: "r"}},
-		Positions: []fieldkit.Position{
+		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "pump", System: "s", Kind: "steering-pump", Quantity: 1, FittedAt: pumpAt},
 			{ID: "hose", System: "s", Kind: "steering-hose", Quantity: 1},
-		},
+		}),
 		Trips: []fieldkit.Trip{{ID: "t", Rigs: []string{"r"}, Distance: 10_000 * fieldkit.Kilometre, Terrain: fieldkit.RoughTrack, Done: true}},
 	}
 	for i := range failures {
-		kit.Failures = append(kit.Failures, fieldkit.Failure{ID: "f" + strconv.Itoa(i), Rig: "r", Trip: "t", Position: "pump"})
+		kit.Failures = kit.Failures.With(fieldkit.Failure{ID: "f" + strconv.Itoa(i), Rig: "r", Trip: "t", Position: "pump"})
 	}
 	return kit
 }

@@ -74,7 +74,7 @@ func damages(ctx context.Context, _ *site, n amounts) (*Class, error) {
 			if !isAct {
 				continue
 			}
-			_, here := fieldkit.Find(session.Kit().Failures, fmt.Sprintf("note-%d", act))
+			_, here := session.Kit().Failures.Find(fmt.Sprintf("note-%d", act))
 			switch {
 			case here:
 				recovered++

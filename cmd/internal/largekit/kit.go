@@ -85,7 +85,7 @@ func (m *maker) parts(n int) {
 	for i := range n {
 		kind := one(m, kinds)
 		size := fieldkit.Millimetre * fieldkit.Length(10+m.rnd.IntN(90))
-		m.kit.Parts = append(m.kit.Parts, fieldkit.Part{ID: fmt.Sprint("part-", i), Kind: kind, Name: fmt.Sprint(kind, " of pattern ", i), Donor: one(m, m.kit.Donors).ID,
+		m.kit.Parts = m.kit.Parts.With(fieldkit.Part{ID: fmt.Sprint("part-", i), Kind: kind, Name: fmt.Sprint(kind, " of pattern ", i), Donor: one(m, m.kit.Donors).ID,
 			Numbers: []fieldkit.Number{
 				{Value: fmt.Sprintf("K-%05d", m.rnd.IntN(100_000)), Issuer: fieldkit.MakerNumber, From: "Kestrel"},
 				{Value: fmt.Sprintf("%d-%c", i, 'A'+rune(m.rnd.IntN(26))), Issuer: fieldkit.ReplacementNumber, From: "Halden", Proof: &fieldkit.Proof{How: fieldkit.NumberRead, On: m.date()}}},
@@ -97,8 +97,8 @@ func (m *maker) parts(n int) {
 
 func (m *maker) positions(n int) {
 	for i := range n {
-		m.kit.Positions = append(m.kit.Positions, fieldkit.Position{ID: fmt.Sprint("position-", i), System: one(m, m.kit.Systems).ID,
-			Name: fmt.Sprint("place ", i), Kind: m.kit.Parts[2*i].Kind, Quantity: 1, Part: m.kit.Parts[2*i].ID, Order: i + 1,
+		m.kit.Positions = m.kit.Positions.With(fieldkit.Position{ID: fmt.Sprint("position-", i), System: one(m, m.kit.Systems).ID,
+			Name: fmt.Sprint("place ", i), Kind: m.kit.Parts.At(2 * i).Kind, Quantity: 1, Part: m.kit.Parts.At(2 * i).ID, Order: i + 1,
 			Side: []fieldkit.Side{fieldkit.Left, fieldkit.Right}[i%2], Fitted: m.date(),
 			Proof: &fieldkit.Proof{How: fieldkit.Seen, On: m.date(), By: "Marla"}})
 	}
@@ -106,27 +106,28 @@ func (m *maker) positions(n int) {
 
 func (m *maker) links(n int) {
 	for i := range n {
-		first := m.rnd.IntN(len(m.kit.Parts)) / group * group
-		among := min(group, len(m.kit.Parts)-first)
+		first := m.rnd.IntN(m.kit.Parts.Len()) / group * group
+		among := min(group, m.kit.Parts.Len()-first)
 		a := m.rnd.IntN(among)
 		b := (a + 1 + m.rnd.IntN(among-1)) % among
-		l := fieldkit.Link{ID: fmt.Sprint("link-", i), For: m.kit.Parts[first+a].ID, With: m.kit.Parts[first+b].ID,
+		l := fieldkit.Link{ID: fmt.Sprint("link-", i), For: m.kit.Parts.At(first + a).ID, With: m.kit.Parts.At(first + b).ID,
 			Grade: one(m, grades), Evidence: one(m, evidence), On: m.date(), By: "Marla"}
 		if l.Grade == fieldkit.WithChanges {
 			l.Changes = []string{"drill the flange to 10 mm"}
 		}
-		m.kit.Links = append(m.kit.Links, l)
+		m.kit.Links = m.kit.Links.With(l)
 	}
 }
 
 func (m *maker) stock(size int) {
 	for i := range 39 * size {
-		m.kit.Spares = append(m.kit.Spares, fieldkit.Spare{ID: fmt.Sprint("spare-", i), Part: m.kit.Parts[2*i].ID, Count: 1 + i%3, Bin: one(m, m.kit.Bins).ID})
+		m.kit.Spares = m.kit.Spares.With(fieldkit.Spare{ID: fmt.Sprint("spare-", i), Part: m.kit.Parts.At(2 * i).ID, Count: 1 + i%3, Bin: one(m, m.kit.Bins).ID})
 	}
 	trip := fieldkit.Trip{ID: "trip", Name: "Across the flat", Rigs: []string{m.kit.Rigs[0].ID, m.kit.Rigs[1].ID}, Start: m.day.AddDays(2100), Days: 5,
 		Distance: 600 * fieldkit.Kilometre, Terrain: one(m, terrains)}
 	pack := fieldkit.Pack{ID: "pack", Trip: trip.ID}
-	for _, s := range m.kit.Spares[:min(60, len(m.kit.Spares))] {
+	for i := range min(60, m.kit.Spares.Len()) {
+		s := m.kit.Spares.At(i)
 		pack.Lines = append(pack.Lines, fieldkit.PackLine{Type: fieldkit.SpareItem, Item: s.Part, Count: 1, Bin: s.Bin})
 	}
 	m.kit.Trips, m.kit.Packs = []fieldkit.Trip{trip}, []fieldkit.Pack{pack}
@@ -134,20 +135,20 @@ func (m *maker) stock(size int) {
 
 func (m *maker) log(broke, read, pictures int) {
 	for i := range broke {
-		at := one(m, m.kit.Positions)
+		at := m.kit.Positions.At(m.rnd.IntN(m.kit.Positions.Len()))
 		rig, _ := m.kit.RigOf(at)
-		m.kit.Failures = append(m.kit.Failures, fieldkit.Failure{ID: fmt.Sprint("failure-", i), Rig: rig.ID, On: m.date(), Position: at.ID, Part: at.Part,
+		m.kit.Failures = m.kit.Failures.With(fieldkit.Failure{ID: fmt.Sprint("failure-", i), Rig: rig.ID, On: m.date(), Position: at.ID, Part: at.Part,
 			Odometer: fieldkit.Distance(m.rnd.IntN(300_000)) * fieldkit.Kilometre, What: fmt.Sprint("gave way for the ", i+1, ". time"),
 			Fix: "a new one, and grease", Lost: 90})
 	}
 	for i := range read {
-		at := one(m, m.kit.Positions)
-		m.kit.Inspections = append(m.kit.Inspections, fieldkit.Inspection{ID: fmt.Sprint("reading-", i), Position: at.ID, On: m.date(), Name: "lining thickness",
+		at := m.kit.Positions.At(m.rnd.IntN(m.kit.Positions.Len()))
+		m.kit.Inspections = m.kit.Inspections.With(fieldkit.Inspection{ID: fmt.Sprint("reading-", i), Position: at.ID, On: m.date(), Name: "lining thickness",
 			Odometer: fieldkit.Distance(m.rnd.IntN(300_000)) * fieldkit.Kilometre,
 			Value:    fieldkit.Value{Dim: fieldkit.DimLength, Base: int64(fieldkit.Millimetre) * int64(1+m.rnd.IntN(12))}, How: "caliper"})
 	}
 	for i := range pictures {
-		f := &m.kit.Failures[i%len(m.kit.Failures)]
+		f := m.kit.Failures.Ref(i % m.kit.Failures.Len())
 		f.Photos = append(f.Photos, Photo(i).Hash)
 	}
 }

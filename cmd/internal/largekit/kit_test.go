@@ -18,11 +18,11 @@ func TestKitIsSoundAndOfItsSize(t *testing.T) {
 		require.Empty(t, kitfile.Check(kit))
 		require.Empty(t, kitfile.CheckAgainst(kit, data.Catalog()))
 		require.Equal(t, kitfile.Save(kit), kitfile.Save(Kit(size)), "the same each time")
-		assert.Len(t, kit.Parts, 100*size)
-		assert.Len(t, kit.Links, 1000*size)
-		assert.Equal(t, 50*size, len(kit.Failures)+len(kit.Inspections))
+		assert.Len(t, kit.Parts.Slice(), 100*size)
+		assert.Len(t, kit.Links.Slice(), 1000*size)
+		assert.Equal(t, 50*size, kit.Failures.Len()+kit.Inspections.Len())
 		photos := 0
-		for _, f := range kit.Failures {
+		for _, f := range kit.Failures.All() {
 			photos += len(f.Photos)
 		}
 		assert.Equal(t, Photos(size), photos)

@@ -201,7 +201,7 @@ func cameraPhoto(t *testing.T) []byte {
 func TestExports(t *testing.T) {
 	v := withDemo(t, "/log")
 	kit := data.DemoKit()
-	for name, rows := range map[string]int{"Failures as CSV": len(kit.Failures), "Readings as CSV": len(kit.Inspections)} {
+	for name, rows := range map[string]int{"Failures as CSV": kit.Failures.Len(), "Readings as CSV": kit.Inspections.Len()} {
 		file, content := v.Saved("button:" + name)
 		assert.Equal(t, ".csv", filepath.Ext(file))
 		records, err := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(content, []byte("\ufeff")))).ReadAll()
@@ -227,7 +227,7 @@ func TestExports(t *testing.T) {
 	assert.Equal(t, "1.1", gpx.Version)
 	assert.NotEmpty(t, gpx.Creator)
 	places := map[string]bool{}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		if f.Place.HasFix() {
 			places[fmt.Sprintf("%.6f %.6f", float64(f.Place.Lat)/1e6, float64(f.Place.Lon)/1e6)] = true
 		}

@@ -22,8 +22,8 @@ func sessionsRacing(t *testing.T, open func() journal.Store) {
 	begin := func() fieldkit.Kit {
 		return fieldkit.Kit{Format: fieldkit.Format, Version: "1.1", ID: "k", Name: "Crew", Currency: "USD",
 			Rigs:   []fieldkit.Rig{{ID: "rig", Name: "Bramble"}},
-			Parts:  []fieldkit.Part{{ID: "joint", Kind: "u-joint", Name: "axle U-joint"}},
-			Spares: []fieldkit.Spare{{ID: "stock", Part: "joint", Count: tabs * each}}}
+			Parts:  fieldkit.ListOf([]fieldkit.Part{{ID: "joint", Kind: "u-joint", Name: "axle U-joint"}}),
+			Spares: fieldkit.ListOf([]fieldkit.Spare{{ID: "stock", Part: "joint", Count: tabs * each}})}
 	}
 	sessions := make([]*journal.Session, tabs)
 	var wg sync.WaitGroup
@@ -39,7 +39,7 @@ func sessionsRacing(t *testing.T, open func() journal.Store) {
 			for n := range each {
 				id := fmt.Sprintf("tab-%d-%d", i, n)
 				_, err := s.Do(ctx, "log failure: "+id, fieldkit.Moment{}, func() string { return id }, func(ed *journal.Edit) error {
-					stock, _ := fieldkit.Find(ed.Kit().Spares, "stock")
+					stock, _ := ed.Kit().Spares.Find("stock")
 					stock.Count--
 					ed.Put(stock)
 					ed.Put(fieldkit.Failure{ID: id, Rig: "rig", On: fieldkit.Date{Year: 2026, Month: 5, Day: 14}, What: "snapped"})
@@ -57,7 +57,7 @@ func sessionsRacing(t *testing.T, open func() journal.Store) {
 		_, err := s.Refresh(ctx)
 		require.NoError(t, err)
 		require.Zero(t, s.Kit().Stock("joint"))
-		require.Len(t, s.Kit().Failures, tabs*each)
+		require.Len(t, s.Kit().Failures.Slice(), tabs*each)
 		require.Equal(t, uint64(tabs*each+1), s.Seq(), "one beginning")
 		require.Equal(t, string(kitfile.Save(sessions[0].Kit())), string(kitfile.Save(s.Kit())))
 	}

@@ -32,7 +32,7 @@ func Corpus(kit fieldkit.Kit, cat fieldkit.Catalog, book *standards.Handbook, ro
 		docs = append(docs, Document{title, strings.Join(words, " "), id, d})
 	}
 	where := map[string][]string{}
-	for _, p := range kit.Positions {
+	for _, p := range kit.Positions.All() {
 		rig, _ := kit.RigOf(p)
 		system, _ := fieldkit.Find(kit.Systems, p.System)
 		kind, _ := cat.PartKind(p.Kind)
@@ -43,7 +43,7 @@ func Corpus(kit fieldkit.Kit, cat fieldkit.Catalog, book *standards.Handbook, ro
 		}
 		where[p.Part] = append(where[p.Part], words...)
 	}
-	for _, p := range kit.Parts {
+	for _, p := range kit.Parts.All() {
 		kind, _ := cat.PartKind(p.Kind)
 		donor, _ := kit.Donor(p.Donor)
 		words := append([]string{kind.Name, donor.Title(), donor.Axle}, kind.Synonyms...)

@@ -20,10 +20,10 @@ func Kit() fieldkit.Kit {
 		Format: fieldkit.Format, Version: "1.0", ID: "diary", Name: "Dry Fork crew", Currency: "USD",
 		Rigs:    []fieldkit.Rig{{ID: "rig", Name: "Bramble"}},
 		Systems: []fieldkit.Assembly{{ID: "axle", Rig: "rig", Name: "front axle"}},
-		Positions: []fieldkit.Position{
-			{ID: "joint", System: "axle", Name: "axle U-joint", Side: fieldkit.Left, Kind: "axle-u-joint", Quantity: 1, Part: "part"}},
-		Parts:  []fieldkit.Part{{ID: "part", Kind: "axle-u-joint", Name: "axle U-joint"}},
-		Spares: []fieldkit.Spare{{ID: "stock", Part: "part", Count: stock}},
+		Positions: fieldkit.ListOf([]fieldkit.Position{
+			{ID: "joint", System: "axle", Name: "axle U-joint", Side: fieldkit.Left, Kind: "axle-u-joint", Quantity: 1, Part: "part"}}),
+		Parts:  fieldkit.ListOf([]fieldkit.Part{{ID: "part", Kind: "axle-u-joint", Name: "axle U-joint"}}),
+		Spares: fieldkit.ListOf([]fieldkit.Spare{{ID: "stock", Part: "part", Count: stock}}),
 	}
 }
 
@@ -66,7 +66,7 @@ func Do(ctx context.Context, s *journal.Session, n int, now fieldkit.Moment) err
 		blobs, photos = append(blobs, b), append(photos, b.Hash)
 	}
 	_, err := s.Do(ctx, fmt.Sprintf("log failure: number %d", n), now, func() string { return EntryID(n) }, func(ed *journal.Edit) error {
-		spare, ok := fieldkit.Find(ed.Kit().Spares, "stock")
+		spare, ok := ed.Kit().Spares.Find("stock")
 		if !ok {
 			return fmt.Errorf("the stock is gone")
 		}

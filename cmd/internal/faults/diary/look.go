@@ -110,11 +110,11 @@ func (d *Diary) Look(ctx context.Context) Found {
 			standing--
 		}
 	}
-	if spare, _ := fieldkit.Find(kit.Spares, "stock"); spare.Count != stock-standing {
+	if spare, _ := kit.Spares.Find("stock"); spare.Count != stock-standing {
 		wrong("%d actions stand and %d spares are gone", standing, stock-spare.Count)
 	}
-	if len(kit.Failures) != standing || len(kit.Inspections) != standing {
-		wrong("%d actions stand with %d notes and %d readings", standing, len(kit.Failures), len(kit.Inspections))
+	if kit.Failures.Len() != standing || kit.Inspections.Len() != standing {
+		wrong("%d actions stand with %d notes and %d readings", standing, kit.Failures.Len(), kit.Inspections.Len())
 	}
 	hashes, err := d.Session.Blobs(ctx)
 	if slices.Sort(photos); err != nil || !slices.Equal(hashes, photos) {
@@ -125,7 +125,7 @@ func (d *Diary) Look(ctx context.Context) Found {
 
 // compare checks what the kit says of one action.
 func compare(kit fieldkit.Kit, n int) (wrong []string) {
-	note, ok := fieldkit.Find(kit.Failures, noteID(n))
+	note, ok := kit.Failures.Find(noteID(n))
 	var photos []string
 	if b, has := Photo(n); has {
 		photos = []string{b.Hash}
@@ -133,7 +133,7 @@ func compare(kit fieldkit.Kit, n int) (wrong []string) {
 	if !ok || note.What != words(n) || !slices.Equal(note.Photos, photos) {
 		wrong = append(wrong, fmt.Sprintf("the note of action %d is not what was kept", n))
 	}
-	if r, ok := fieldkit.Find(kit.Inspections, readingID(n)); !ok || r.Value.Base != int64(n) {
+	if r, ok := kit.Inspections.Find(readingID(n)); !ok || r.Value.Base != int64(n) {
 		wrong = append(wrong, fmt.Sprintf("the reading of action %d is not what was kept", n))
 	}
 	return wrong
