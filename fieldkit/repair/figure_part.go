@@ -40,7 +40,7 @@ func (t Torque) OfPart(kit fieldkit.Kit, position fieldkit.Position) (PartTorque
 			return position.Parent != "" && (q.ID == position.Parent || q.Parent == position.Parent)
 		},
 	} {
-		for _, q := range kit.Positions {
+		for _, q := range kit.Positions.All() {
 			if q.Part == "" || !belongs(q) {
 				continue
 			}
