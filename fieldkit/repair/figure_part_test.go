@@ -15,9 +15,9 @@ import (
 func TestTorqueOfPart(t *testing.T) {
 	kit := farm(t)
 	torque := func(part int, name, text string) {
-		kit.Parts[part].Measurements = append(kit.Parts[part].Measurements, fieldkit.Measurement{Name: name, Value: value(t, text), How: "maker's leaflet"})
+		kit.Parts.Ref(part).Measurements = append(kit.Parts.Ref(part).Measurements, fieldkit.Measurement{Name: name, Value: value(t, text), How: "maker's leaflet"})
 	}
-	kit.Positions[2].Part = "hinge-b"
+	kit.Positions.Ref(2).Part = "hinge-b"
 	bolt := repair.Torque{Fastener: "post bolt, M12", Thread: "M12x1.75"}
 	at := func(position string) (string, bool) {
 		p, _ := kit.Position(position)
