@@ -30,6 +30,18 @@ func (f *factor) push(r int, v []float64) {
 	f.start = append(f.start, int32(len(f.row)))
 }
 
+// pushSparse adds a column given by its entries, pivoted in row r with the entry p there.
+func (f *factor) pushSparse(r int32, p float64, rows []int32, vals []float64) {
+	p = 1 / p
+	for e, i := range rows {
+		if i != r {
+			f.row, f.val = append(f.row, i), append(f.val, -vals[e]*p)
+		}
+	}
+	f.at, f.pivot = append(f.at, r), append(f.pivot, p)
+	f.start = append(f.start, int32(len(f.row)))
+}
+
 // cut takes off what was pushed after the first n.
 func (f *factor) cut(n int) {
 	f.at, f.pivot, f.start = f.at[:n], f.pivot[:n], f.start[:n+1]
@@ -37,8 +49,12 @@ func (f *factor) cut(n int) {
 }
 
 // forward turns v into B⁻¹·v.
-func (f *factor) forward(v []float64) {
-	for k, r := range f.at {
+func (f *factor) forward(v []float64) { f.forwardFrom(0, v) }
+
+// forwardFrom leaves the first so many columns out.
+func (f *factor) forwardFrom(first int, v []float64) {
+	for k := first; k < len(f.at); k++ {
+		r := f.at[k]
 		x := v[r]
 		if x == 0 {
 			continue

@@ -51,8 +51,9 @@ func randomNeeds(src *rand.Rand, n int) (needs [][]int) {
 	return needs
 }
 
-// enumerate tries every choice of the columns that decide something; the gains follow.
-func enumerate(p *Problem) (best float64) {
+// allowedChoices gives every allowed choice of the columns that decide something, with
+// all gains that follow.
+func allowedChoices(p *Problem, give func(taken []bool)) {
 	decide := 0
 	for decide < len(p.Columns) && p.Columns[decide].Amounts != nil {
 		decide++
@@ -68,10 +69,18 @@ func enumerate(p *Problem) (best float64) {
 				taken[j] = taken[j] && slices.ContainsFunc(clause, func(k int) bool { return taken[k] })
 			}
 		}
-		if value, _, ok := p.Allowed(taken); ok && value > best {
-			best = value
+		if _, _, ok := p.Allowed(taken); ok {
+			give(taken)
 		}
 	}
+}
+
+// enumerate tries them all.
+func enumerate(p *Problem) (best float64) {
+	allowedChoices(p, func(taken []bool) {
+		value, _, _ := p.Allowed(taken)
+		best = max(best, value)
+	})
 	return best
 }
 

@@ -2,7 +2,7 @@ package optimum
 
 const (
 	nearEvery = 400 // nodes between two looks around the best choice
-	nearNodes = 60  // nodes spent on one
+	nearNodes = 20  // nodes spent on one
 )
 
 // near looks for better choices that agree with the best one known wherever the

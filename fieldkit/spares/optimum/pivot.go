@@ -186,6 +186,9 @@ func (s *simplex) dualStep(step float64, q int) (flipped bool) {
 
 // reweigh updates the steepest-edge weights for a pivot in row r.
 func (s *simplex) reweigh(r int, pivot float64) {
+	if s.trying {
+		return // the weights are put back soon
+	}
 	norm := 0.0
 	for i, v := range s.rho {
 		s.tau[i] = v

@@ -141,7 +141,7 @@ func (p *Problem) Allowed(taken []bool) (value float64, used []int64, ok bool) {
 	if len(taken) != len(p.Columns) {
 		return 0, used, false
 	}
-	inGroup := map[int]bool{}
+	inGroup := make([]bool, len(p.Columns)+1)
 	ok = true
 	for j, on := range taken {
 		if !on {

@@ -68,7 +68,11 @@ func newProgram(p *Problem) (lp *program, groupRow []int) {
 			rows = append(rows, sharedNeeds(p, []int{j})...)
 		}
 	}
-	return fill(len(p.Columns), rows, p), groupRow
+	gains := make([]float64, len(p.Columns))
+	for j := range gains {
+		gains[j] = p.Columns[j].Gain
+	}
+	return fill(len(p.Columns), rows, gains), groupRow
 }
 
 // groupsOf lists the columns of each group, by group number.
@@ -131,12 +135,8 @@ func equal(a, b []int) bool {
 	return true
 }
 
-func fill(n int, rows []row, p *Problem) *program {
-	lp := &program{n: n, m: len(rows)}
-	lp.c = make([]float64, n)
-	for j := range p.Columns {
-		lp.c[j] = p.Columns[j].Gain
-	}
+func fill(n int, rows []row, c []float64) *program {
+	lp := &program{n: n, m: len(rows), c: c}
 	lp.colStart, lp.rowStart = make([]int32, n+1), make([]int32, lp.m+1)
 	lp.b = make([]float64, lp.m)
 	for i, r := range rows {

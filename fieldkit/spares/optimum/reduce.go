@@ -66,24 +66,7 @@ func (d *domain) demand(g int) {
 func (d *domain) spread() bool {
 	for !d.broken {
 		before := len(d.fixed)
-		for d.head < len(d.fixed) && !d.broken {
-			j := int(d.fixed[d.head])
-			d.head++
-			if d.lo[j] == 1 {
-				if g := d.p.Columns[j].Group; g > 0 {
-					for _, k := range d.group[g] {
-						if k != j {
-							d.fix(k, 0)
-						}
-					}
-				}
-				d.clauses(j)
-				continue
-			}
-			for _, u := range d.users[j] {
-				d.clauses(u)
-			}
-		}
+		d.follow()
 		for j := range d.p.Columns {
 			if d.lo[j] == d.hi[j] {
 				continue
@@ -114,6 +97,28 @@ func (d *domain) spread() bool {
 		}
 	}
 	return !d.broken
+}
+
+// follow draws the consequences that come from needs and groups alone.
+func (d *domain) follow() {
+	for d.head < len(d.fixed) && !d.broken {
+		j := int(d.fixed[d.head])
+		d.head++
+		if d.lo[j] == 1 {
+			if g := d.p.Columns[j].Group; g > 0 {
+				for _, k := range d.group[g] {
+					if k != j {
+						d.fix(k, 0)
+					}
+				}
+			}
+			d.clauses(j)
+			continue
+		}
+		for _, u := range d.users[j] {
+			d.clauses(u)
+		}
+	}
 }
 
 // clauses looks at what a column needs.
@@ -258,6 +263,11 @@ func reduce(d *domain) *reduced {
 				for _, u := range users[a] {
 					cols[u].Needs = slices.DeleteFunc(cols[u].Needs, func(clause []int) bool { return slices.Contains(clause, a) })
 				}
+			case c.Gain > 0 && weightless(c.Amounts) && len(users[a]) == 0 && c.Group == 0 && len(c.Needs) == 1 && len(c.Needs[0]) == 1:
+				// What it needs brings it along.
+				k := c.Needs[0][0]
+				cols[k].Gain += c.Gain
+				out[a], stands[a], again = true, k, true
 			case len(users[a]) == 1 && c.Gain <= 0 && c.Group == 0:
 				u := users[a][0]
 				k := slices.IndexFunc(cols[u].Needs, func(clause []int) bool { return len(clause) == 1 && clause[0] == a })

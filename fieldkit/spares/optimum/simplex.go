@@ -11,7 +11,7 @@ const (
 	smallPivot = 1e-7  // pivots below it are not used
 	feasible   = 1e-9  // a basic variable may be this much out of its bounds
 	dualSlack  = 1e-11 // a reduced cost may be this much on the wrong side
-	renewEvery = 64    // pivots until the basis is factored anew
+	renewEvery = 32    // pivots until the basis is factored anew
 )
 
 type verdict int
@@ -21,6 +21,12 @@ const (
 	cutOff                    // its bound fell to the cutoff
 	impossible                // no point fulfils the rows
 	stopped                   // asked to stop, or out of steps: the bound still holds
+)
+
+// Marks in head and place beside rows and variables.
+const (
+	none    = -1
+	waiting = -2 // a basic column that has no row yet
 )
 
 // simplex is the dual simplex method with bounded variables over a program. All
@@ -55,6 +61,9 @@ type simplex struct {
 	r       []float64
 	mark    []bool
 	cand    []int32
+	old     []int32
+	queue   []int32
+	count   []int32 // by row
 }
 
 func newSimplex(p *program, keep func() bool) *simplex {
@@ -64,7 +73,7 @@ func newSimplex(p *program, keep func() bool) *simplex {
 		lo: make([]float64, all), hi: make([]float64, all), head: make([]int32, p.m), place: make([]int32, all),
 		atHi: make([]bool, all), x: make([]float64, all), d: make([]float64, all), weight: make([]float64, p.m),
 		rho: make([]float64, p.m), alpha: make([]float64, all), column: make([]float64, p.m), tau: make([]float64, p.m),
-		flip: make([]float64, p.m), y: make([]float64, p.m), r: make([]float64, p.n), mark: make([]bool, all),
+		flip: make([]float64, p.m), y: make([]float64, p.m), r: make([]float64, p.n), mark: make([]bool, all), count: make([]int32, p.m),
 	}
 	for j := range all {
 		s.hi[j], s.place[j] = 1, -1
@@ -91,129 +100,100 @@ func (s *simplex) renew() {
 	s.fresh = 0
 }
 
-// refactor builds the factor of the basis: rows that one column alone has first, the
-// rest by how few entries they have. A column without a pivot leaves the basis.
+// refactor builds the factor of the basis: first rows that one column alone has, whose
+// columns no other one changes, then the rest by how few entries they have. A column
+// without a pivot leaves the basis.
 func (s *simplex) refactor() {
 	s.inv.reset()
-	var cols []int32
-	count := make([]int32, s.m) // by row: basic columns not placed yet that have it
-	open := make([]bool, s.m)   // rows without a pivot yet
-	for i := range open {
-		open[i] = true
+	cols, old, count := s.cand[:0], append(s.old[:0], s.head...), s.count
+	s.old = old
+	clear(count) // by row: basic columns not placed yet that have it
+	for i := range s.head {
+		s.head[i] = none
 	}
-	for _, v := range s.head {
-		if int(v) >= s.n {
-			open[int(v)-s.n] = false
-		} else {
-			cols = append(cols, v)
+	for _, v := range old {
+		s.place[v] = none
+		if r := int(v) - s.n; r >= 0 {
+			s.head[r], s.place[v] = v, int32(r)
+			continue
 		}
-	}
-	if len(cols) == 0 {
-		for i := range s.m {
-			s.head[i], s.place[s.n+i] = int32(s.n+i), int32(i)
-		}
-		return
-	}
-	old := append([]int32(nil), s.head...)
-	for i, v := range old {
-		if int(v) >= s.n {
-			s.place[v] = -1
-		}
-		s.head[i] = -1
-	}
-	for i := range s.m {
-		if !open[i] {
-			s.head[i], s.place[s.n+i] = int32(s.n+i), int32(i)
-		}
-	}
-	left := map[int32]bool{}
-	for _, j := range cols {
-		left[j] = true
-		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
+		s.place[v] = waiting
+		cols = append(cols, v)
+		for e := s.colStart[v]; e < s.colStart[v+1]; e++ {
 			count[s.colRow[e]]++
 		}
 	}
+	s.cand = cols
+	queue := s.queue[:0]
 	place := func(j int32, r int) {
-		s.inv.push(r, s.column)
-		s.head[r], s.place[j], open[r] = j, int32(r), false
-		delete(left, j)
+		s.head[r], s.place[j] = j, int32(r)
 		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
-			count[s.colRow[e]]--
+			i := s.colRow[e]
+			if count[i]--; count[i] == 1 && s.head[i] == none {
+				queue = append(queue, i)
+			}
 		}
 	}
-	load := func(j int32) {
-		clear(s.column)
-		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
-			s.column[s.colRow[e]] = s.colVal[e]
-		}
-		s.inv.forward(s.column)
-	}
-	// Rows with one column left.
-	var queue []int
-	for i := range s.m {
-		if open[i] && count[i] == 1 {
-			queue = append(queue, i)
+	for i, n := range count {
+		if n == 1 && s.head[i] == none {
+			queue = append(queue, int32(i))
 		}
 	}
-	for len(queue) > 0 {
-		i := queue[0]
-		queue = queue[1:]
-		if !open[i] || count[i] != 1 {
+	for k := 0; k < len(queue); k++ {
+		i := queue[k]
+		if s.head[i] != none || count[i] != 1 {
 			continue
 		}
 		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
-			j := s.rowCol[e]
-			if !left[j] {
-				continue
-			}
-			load(j)
-			if math.Abs(s.column[i]) >= 1e-3 {
-				place(j, i)
-				for k := s.colStart[j]; k < s.colStart[j+1]; k++ {
-					if r := int(s.colRow[k]); open[r] && count[r] == 1 {
-						queue = append(queue, r)
-					}
+			if j := s.rowCol[e]; s.place[j] == waiting {
+				if math.Abs(s.rowVal[e]) >= 1e-3 {
+					lo, hi := s.colStart[j], s.colStart[j+1]
+					s.inv.pushSparse(i, s.rowVal[e], s.colRow[lo:hi], s.colVal[lo:hi])
+					place(j, int(i))
 				}
+				break
 			}
-			break
 		}
 	}
+	s.queue = queue
+	alone := len(s.inv.at)
 	for _, j := range cols {
-		if !left[j] {
+		if s.place[j] != waiting {
 			continue
 		}
-		load(j)
-		best, score := -1, 0.0
-		largest := 0.0
+		s.load(int(j))
+		s.inv.forwardFrom(alone, s.column)
+		best, score, largest := none, 0.0, 0.0
 		for i, v := range s.column {
-			if open[i] {
+			if v != 0 && s.head[i] == none {
 				largest = max(largest, math.Abs(v))
 			}
 		}
 		for i, v := range s.column {
-			if a := math.Abs(v); open[i] && a > smallPivot && a >= 0.1*largest {
+			if v == 0 || s.head[i] != none {
+				continue
+			}
+			if a := math.Abs(v); a > smallPivot && a >= 0.1*largest {
 				if sc := a / float64(1+count[i]); sc > score {
 					best, score = i, sc
 				}
 			}
 		}
-		if best >= 0 {
+		if best != none {
+			s.inv.push(best, s.column)
 			place(j, best)
 			continue
 		}
-		s.place[j] = -1
-		delete(left, j)
+		s.place[j] = none
 		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
 			count[s.colRow[e]]--
 		}
 	}
-	for i := range s.m {
-		if s.head[i] < 0 {
+	for i, v := range s.head {
+		if v == none {
 			s.head[i], s.place[s.n+i] = int32(s.n+i), int32(i)
 		}
-	}
-	// The weights belong to rows; after the rows changed places they are only a guess.
-	for i := range s.weight {
+		// The weights belong to rows; after the rows changed places they are only a guess.
 		if s.head[i] != old[i] {
 			s.weight[i] = 1
 		}

@@ -13,11 +13,13 @@ func Solve(p *Problem, o Options) Answer {
 	if err := p.Check(); err != nil {
 		panic(err)
 	}
-	s := &search{p: p, o: o, bound: math.Inf(1)}
+	s := &search{p: p, o: o, bound: math.Inf(1), target: math.Inf(-1)}
 	s.best = make([]bool, len(p.Columns))
 	s.grain = grainOf(p)
 	s.first()
-	s.rounds()
+	if r := reduce(newDomain(p)); s.descend([]*reduced{r}, r.gain) {
+		s.bound = s.value
+	}
 	return s.answer()
 }
 
@@ -28,10 +30,12 @@ type search struct {
 	best  []bool
 	value float64
 	bound float64
-	grain float64 // every value is a multiple of it; 0 if that is not known
-	nodes int
-	ended bool // told to stop
-	asked int
+	// target, if there is one, is what choices are supposed to be worth: see deepen
+	target float64
+	grain  float64 // every value is a multiple of it; 0 if that is not known
+	nodes  int
+	ended  bool // told to stop
+	asked  int
 }
 
 func (s *search) keep() bool {
@@ -54,8 +58,8 @@ func (s *search) answer() Answer {
 // slack is how much better a choice must be to count.
 func (s *search) slack() float64 { return Tolerance * max(math.Abs(s.value), 1e-6) }
 
-// cutoff is the bound below which a part of the search cannot hold a better choice.
-func (s *search) cutoff() float64 {
+// better is the bound below which a part of the search cannot hold a better choice.
+func (s *search) better() float64 {
 	if s.grain > 0 {
 		return s.value + s.grain*(1-1e-6)
 	}
@@ -80,8 +84,9 @@ func (s *search) tell() {
 	}
 }
 
-// lower takes up a better bound.
+// lower takes up a better bound, of what may be worth the target.
 func (s *search) lower(bound float64) {
+	bound = max(bound, s.target)
 	if bound < s.bound-s.slack() {
 		s.bound = max(bound, s.value)
 		s.tell()
@@ -109,65 +114,8 @@ func (s *search) first() {
 	s.offer(c.taken)
 }
 
-// rounds reduces the problem as long as what is found lets more of it be decided, and
-// searches what remains.
-func (s *search) rounds() {
-	r := reduce(newDomain(s.p))
-	levels := []*reduced{r}
-	base := r.gain
-	for {
-		here := slices.Clone(levels)
-		lift := func(taken []bool) []bool {
-			for i := len(here) - 1; i >= 0; i-- {
-				taken = here[i].lift(taken)
-			}
-			return taken
-		}
-		if len(r.Columns) == 0 {
-			s.offer(lift(nil))
-			s.bound = s.value
-			return
-		}
-		t := newTree(s, &r.Problem, base, lift)
-		t.levels = here
-		bound, done := t.root()
-		s.lower(bound)
-		if done || bound < s.cutoff() {
-			s.bound = s.value
-			return
-		}
-		if s.ended {
-			return
-		}
-		t.near(nearNodes)
-		if bound-s.value > wideGap*bound {
-			t.exchange()
-		}
-		if bound < s.cutoff() || !t.narrow() {
-			s.bound = s.value
-			return
-		}
-		next := reduce(t.dom)
-		if len(next.Columns) >= len(r.Columns)*9/10 {
-			ended, again := t.search()
-			if ended {
-				s.bound = s.value
-			}
-			if !again {
-				return
-			}
-			t.dom.undo(0, 0)
-			if !t.narrow() {
-				s.bound = s.value
-				return
-			}
-			next = reduce(t.dom)
-		}
-		levels = append(levels, next)
-		base += next.gain
-		r = next
-	}
-}
+// cutoff is the bound below which a part of the search is left alone.
+func (s *search) cutoff() float64 { return max(s.target, s.better()) }
 
 // grainOf finds the largest step that all gains are multiples of, 0 if there is none
 // worth knowing.

@@ -106,6 +106,11 @@ func (t *tree) root() (bound float64, done bool) {
 	if verdict == impossible {
 		return t.s.value, true
 	}
+	if verdict == solved {
+		if verdict = t.tighten(t.s.cutoff() - t.base); verdict == impossible {
+			return t.s.value, true
+		}
+	}
 	t.top = t.lp.bound()
 	t.r = slices.Clone(t.lp.r)
 	for l := range t.p.Limits {
@@ -124,6 +129,9 @@ func (t *tree) root() (bound float64, done bool) {
 }
 
 func (t *tree) offer() {
+	if t.base+t.pick.value <= t.s.value {
+		return
+	}
 	t.s.offer(t.lift(t.pick.taken))
 }
 
@@ -163,18 +171,7 @@ func (t *tree) asIs() {
 // narrow decides for good what the prices of the root show no better choice can have
 // otherwise. It reports whether anything better is left.
 func (t *tree) narrow() bool {
-	cut := t.s.cutoff() - t.base
-	for j, r := range t.r {
-		if t.dom.lo[j] == t.dom.hi[j] {
-			continue
-		}
-		if r < 0 && t.top+r < cut {
-			t.dom.fix(j, 0)
-		} else if r > 0 && t.top-r < cut {
-			t.dom.fix(j, 1)
-		}
-	}
-	return t.dom.spread()
+	return t.dom.probe(t.r, t.top, t.s.cutoff()-t.base)
 }
 
 // search branches until nothing better can be left, and reports whether it got there.
@@ -182,6 +179,7 @@ func (t *tree) narrow() bool {
 // now that it is better to begin again with what remains (again).
 func (t *tree) search() (ended, again bool) {
 	t.seen = t.s.value
+	met := t.s.better() > t.s.target
 	t.dom.fixed, t.dom.muster, t.dom.head = t.dom.fixed[:0], t.dom.muster[:0], 0 // these hold for good
 	t.bounds()
 	root := &node{bound: t.top, head: slices.Clone(t.lp.head), atHi: slices.Clone(t.lp.atHi)}
@@ -193,7 +191,7 @@ func (t *tree) search() (ended, again bool) {
 		}
 		if !t.sub {
 			t.s.lower(t.base + t.open[0].bound)
-			if t.s.value > t.seen && t.worthwhile() {
+			if t.s.value > t.seen && t.worthwhile() || !met && t.s.better() > t.s.target {
 				return false, true
 			}
 			if t.s.nodes >= next {
@@ -293,17 +291,7 @@ func (t *tree) visit(n *node, serial *int) (child *node, ok bool) {
 	}
 	// Reduced costs decide more.
 	before := len(t.dom.fixed)
-	for j, r := range t.lp.r {
-		if t.dom.lo[j] == t.dom.hi[j] {
-			continue
-		}
-		if r < 0 && bound+r < cut {
-			t.dom.fix(j, 0)
-		} else if r > 0 && bound-r < cut {
-			t.dom.fix(j, 1)
-		}
-	}
-	if !t.dom.spread() {
+	if !t.dom.probe(t.lp.r, bound, cut) {
 		return nil, false
 	}
 	if len(t.dom.fixed) > before {
