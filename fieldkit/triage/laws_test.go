@@ -168,6 +168,18 @@ func TestTheLogLiftsACause(t *testing.T) {
 	}
 }
 
+// What failed on the trip under way counts before that is over.
+func TestTheTripUnderWayCounts(t *testing.T) {
+	talk := triage.Talk{Rig: "r", Sign: "heavy"}
+	kit := pumpRig(60_000*fieldkit.Kilometre, 1)
+	before, _ := stands(view(kit, talk), "steering-pump")
+	kit.Trips = append(kit.Trips, fieldkit.Trip{ID: "now", Rigs: []string{"r"}, Distance: 100 * fieldkit.Kilometre})
+	kit.Failures = append(kit.Failures, fieldkit.Failure{ID: "again", Rig: "r", Trip: "now", Position: "pump"})
+	after, _ := stands(view(kit, talk), "steering-pump")
+	assert.Greater(t, after.Probability, before.Probability)
+	assert.Contains(t, after.For, "failed twice in your log")
+}
+
 // The older a part that ages, the likelier it is the cause.
 func TestAgeLiftsACause(t *testing.T) {
 	last := 0.0

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/likelihood"
 	"trailfieldkit/fieldkit/repair"
 )
 
@@ -69,7 +68,7 @@ func Open(book Book, guides []repair.Guide, kit fieldkit.Kit, cat fieldkit.Catal
 		one := live{cause: cause, guide: guide, sign: l.signOf(cause)}
 		one.weigh(all)
 		if suspected {
-			one.suspect(cat, all.outlook, position)
+			one.suspect(cat, all, position)
 		}
 		l.live = append(l.live, one)
 	}
@@ -84,57 +83,13 @@ func Open(book Book, guides []repair.Guide, kit fieldkit.Kit, cat fieldkit.Catal
 	return l
 }
 
-// records are the places of a rig by part kind, each with what is known of it.
-type records struct {
-	outlook *likelihood.Outlook
-	byKind  map[string][]record
-}
-
-type record struct {
-	place fieldkit.Position // without an ID where the bill of materials lists none
-	known likelihood.Likelihood
-}
-
-func recordsOf(kit fieldkit.Kit, cat fieldkit.Catalog, rig fieldkit.Rig) records {
-	r := records{likelihood.Look(kit, cat, aDay, rig), map[string][]record{}}
-	for _, p := range kit.PositionsOf(rig.ID) {
-		r.byKind[p.Kind] = append(r.byKind[p.Kind], record{p, r.outlook.Of(p)})
-	}
-	return r
-}
-
-// of lists the places of a kind. One that the bill of materials does not list counts
-// as one place.
-func (r records) of(kind string) []record {
-	if r.byKind[kind] == nil {
-		p := fieldkit.Position{Kind: kind}
-		r.byKind[kind] = []record{{p, r.outlook.Of(p)}}
-	}
-	return r.byKind[kind]
-}
-
-// weigh sets the prior: failures of its parts that the day lets expect, each place by
-// its age, its readings and the crew's log, and what comes without a part's failure.
-func (c *live) weigh(all records) {
-	rate, most := float64(c.cause.Besides)*1e-6*float64(aDay.Distance/fieldkit.Kilometre), -1.0
-	for _, kind := range c.cause.Kinds {
-		for _, r := range all.of(kind) {
-			rate += r.known.Expected * float64(c.cause.Share) / 100
-			if r.known.Expected > most {
-				most, c.record = r.known.Expected, r
-			}
-		}
-	}
-	c.prior = math.Log(math.Max(rate, leastRate))
-}
-
 // suspect lowers the prior of what has nothing to do with a position, and puts the
 // others there.
-func (c *live) suspect(cat fieldkit.Catalog, outlook *likelihood.Outlook, position fieldkit.Position) {
+func (c *live) suspect(cat fieldkit.Catalog, all records, position fieldkit.Position) {
 	kind, _ := cat.PartKind(position.Kind)
 	switch {
 	case slices.Contains(c.cause.Kinds, position.Kind) || slices.Contains(c.guide.PartKinds, position.Kind):
-		c.place, c.known = position, outlook.Of(position)
+		c.record = all.at(position)
 	case c.guide.System == kind.System:
 		c.prior += math.Log(nearby)
 	default:

@@ -108,7 +108,7 @@ func (l *Look) found(c live) Found {
 
 // lines say what age, readings and log say of its parts.
 func (r record) lines() (lines []string) {
-	if n := r.known.Failures; n > 0 {
+	if n := r.known.Failures + r.lately; n > 0 {
 		times := fmt.Sprintf("%d times", n)
 		if n <= 2 {
 			times = []string{"once", "twice"}[n-1]
