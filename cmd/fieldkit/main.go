@@ -48,6 +48,7 @@ var commands = []command{
 	{"table", "list the published tables, or print one", tableHelp, tableCommand},
 	{"check", "list what is wrong with a kit file", checkHelp, checkCommand},
 	{"pack", "plan what to carry on a trip", packHelp, packCommand},
+	{"cause", "find the cause of a symptom by at most six questions", causeHelp, causeCommand},
 	{"likelihood", "say how likely a position is to fail on a trip", likelihoodHelp, likelihoodCommand},
 }
 

@@ -3,6 +3,7 @@ package triage
 import (
 	"slices"
 
+	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/repair"
 )
 
@@ -70,12 +71,20 @@ type Cause struct {
 	Besides int      `json:"besides,omitempty"`
 	// Suits says which rigs can have it, beyond what its repair says.
 	Suits repair.Condition `json:"suits,omitempty"`
+	// Never says, if it is there, which rigs cannot have it: drums front and rear have
+	// no caliper.
+	Never repair.Condition `json:"never,omitempty"`
 	// Signs says with which symptom people begin, in a hundred times of this cause.
 	Signs map[string]int `json:"signs"`
 	// Answers says, by question and option, how often people answer so in a hundred
 	// times of this cause. What is left is spread over the other options as usual;
 	// a question that is not named is answered as usual.
 	Answers map[string]map[string]int `json:"answers"`
+}
+
+// can reports whether a rig can have the cause; what is not known of it can be.
+func (c Cause) can(rig fieldkit.Rig) bool {
+	return c.Suits.On(rig) != repair.Fails && (len(c.Never) == 0 || c.Never.On(rig) != repair.Holds)
 }
 
 // Symptom returns the symptom of that ID.

@@ -191,6 +191,7 @@ func CheckAgainst(b Book, guides []repair.Guide, cat fieldkit.Catalog) (missing 
 	for _, k := range b.Causes {
 		repairs(k.ID, k.Repair)
 		traits(k.ID, k.Suits)
+		traits(k.ID, k.Never)
 		for _, kind := range k.Kinds {
 			if _, ok := cat.PartKind(kind); !ok {
 				note("%s: there is no part kind %q", k.ID, kind)

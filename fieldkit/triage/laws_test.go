@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -41,6 +42,7 @@ func rigsOfEveryKind(random *rand.Rand, n int) (rigs []fieldkit.Rig) {
 func TestLawsOnAnyRig(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 1))
 	book := data.Triage()
+	aboutTheRig := 0
 	for _, rig := range rigsOfEveryKind(random, 60) {
 		kit := fieldkit.Kit{Rigs: []fieldkit.Rig{rig}}
 		talk := triage.Talk{Rig: rig.ID, Sign: book.Symptoms[random.IntN(len(book.Symptoms))].ID}
@@ -57,6 +59,8 @@ func TestLawsOnAnyRig(t *testing.T) {
 				assert.NotEqual(t, repair.Fails, f.Guide.Suits.On(rig), "%s on %v", f.Guide.ID, rig.Traits)
 				k := slices.IndexFunc(book.Causes, func(c triage.Cause) bool { return c.ID == f.Cause })
 				assert.NotEqual(t, repair.Fails, book.Causes[k].Suits.On(rig), "%s on %v", f.Cause, rig.Traits)
+				never := book.Causes[k].Never
+				assert.False(t, len(never) > 0 && never.On(rig) == repair.Holds, "%s on %v", f.Cause, rig.Traits)
 			}
 			assert.LessOrEqual(t, sum, 1+1e-9)
 			if v.Done {
@@ -66,12 +70,56 @@ func TestLawsOnAnyRig(t *testing.T) {
 			q := v.Question
 			assert.NotEqual(t, repair.Fails, q.Only.On(rig), q.ID)
 			assert.False(t, slices.ContainsFunc(talk.Answers, func(a triage.Answer) bool { return a.Question == q.ID }), q.ID)
+			if strings.HasPrefix(q.ID, "rig-") {
+				aboutTheRig++
+				assert.Empty(t, rig.Traits[strings.TrimPrefix(q.ID, "rig-")], "what is known is not asked")
+			}
 			answer := triage.Answer{Question: q.ID}
 			if k := random.IntN(len(q.Options) + 1); k < len(q.Options) {
 				answer.Option = q.Options[k].ID
 			}
 			talk.Answers = append(talk.Answers, answer)
 		}
+	}
+	assert.Positive(t, aboutTheRig, "how a rig is built is asked where it is not known and decides")
+}
+
+// What a rig has decides, by rules of the trade: no tapered bearing between unit
+// bearings and semi-float shafts, no caliper between drums, no ram without one.
+func TestWhatARigCannotHave(t *testing.T) {
+	for cause, traits := range map[string]map[string]string{
+		"wheel-bearing-front":  {"front-wheel-bearings": "unit bearing"},
+		"wheel-bearing-rear":   {"rear-axle": "semi-float"},
+		"unit-bearing":         {"front-wheel-bearings": "tapered set"},
+		"axle-shaft-rear-full": {"rear-axle": "semi-float"},
+		"axle-shaft-rear-semi": {"rear-axle": "full-float"},
+		"brake-caliper":        {"front-brakes": "drum", "rear-brakes": "drum"},
+		"wheel-cylinder":       {"rear-brakes": "disc"},
+		"steering-ram":         {"steering-assist": "pump and box"},
+		"steering-pump":        {"steering-assist": "none"},
+		"fan-electric":         {"fan": "viscous clutch"},
+		"fan-clutch":           {"fan": "electric"},
+		"locking-hub":          {"front-hub": "drive flange"},
+		"drive-flange":         {"front-hub": "locking hub"},
+		"clutch-hydraulics":    {"gearbox": "automatic"},
+		"u-joint-axle":         {"front-axle": "independent"},
+		"transfer-linkage":     {"drive": "rear drive"},
+	} {
+		book := data.Triage()
+		k := slices.IndexFunc(book.Causes, func(c triage.Cause) bool { return c.ID == cause })
+		require.GreaterOrEqual(t, k, 0, cause)
+		most := ""
+		for _, s := range book.Symptoms {
+			if most == "" || book.Causes[k].Signs[s.ID] > book.Causes[k].Signs[most] {
+				most = s.ID
+			}
+		}
+		listed := func(traits map[string]string) bool {
+			_, ok := stands(view(fieldkit.Kit{Rigs: []fieldkit.Rig{{ID: "r", Traits: traits}}}, triage.Talk{Rig: "r", Sign: most}), cause)
+			return ok
+		}
+		assert.True(t, listed(nil), "%s of a rig of which nothing is known", cause)
+		assert.False(t, listed(traits), "%s on %v", cause, traits)
 	}
 }
 

@@ -62,7 +62,7 @@ func Open(book Book, guides []repair.Guide, kit fieldkit.Kit, cat fieldkit.Catal
 	all := recordsOf(kit, cat, l.rig)
 	for _, cause := range book.Causes {
 		guide, ok := repair.Named(guides, cause.Repair)
-		if !ok || cause.Suits.On(l.rig) == repair.Fails || guide.Suits.On(l.rig) == repair.Fails {
+		if !ok || !cause.can(l.rig) || guide.Suits.On(l.rig) == repair.Fails {
 			continue
 		}
 		one := live{cause: cause, guide: guide, sign: l.signOf(cause)}
