@@ -222,7 +222,7 @@ func TestTheTripUnderWayCounts(t *testing.T) {
 	kit := pumpRig(60_000*fieldkit.Kilometre, 1)
 	before, _ := stands(view(kit, talk), "steering-pump")
 	kit.Trips = append(kit.Trips, fieldkit.Trip{ID: "now", Rigs: []string{"r"}, Distance: 100 * fieldkit.Kilometre})
-	kit.Failures = append(kit.Failures, fieldkit.Failure{ID: "again", Rig: "r", Trip: "now", Position: "pump"})
+	kit.Failures = kit.Failures.With(fieldkit.Failure{ID: "again", Rig: "r", Trip: "now", Position: "pump"})
 	after, _ := stands(view(kit, talk), "steering-pump")
 	assert.Greater(t, after.Probability, before.Probability)
 	assert.Contains(t, after.For, "failed twice in your log")

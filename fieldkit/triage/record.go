@@ -24,7 +24,7 @@ type record struct {
 
 func recordsOf(kit fieldkit.Kit, cat fieldkit.Catalog, rig fieldkit.Rig) records {
 	r := records{likelihood.Look(kit, cat, aDay, rig), map[string][]record{}, map[string]int{}}
-	for _, f := range kit.Failures {
+	for _, f := range kit.Failures.All() {
 		if trip, ok := kit.Trip(f.Trip); ok && !trip.Done && f.Rig == rig.ID {
 			r.lately[kindOf(kit, f)]++
 		}
