@@ -19,16 +19,26 @@ type passScreen struct {
 	told string
 }
 
+// widest is how wide a square is drawn at most, in points; beside it stand the margins
+// of the page.
+const (
+	widest  = 560
+	margins = 32
+)
+
 // passView is what the screen draws.
 type passView struct {
 	bundle passon.Bundle
 	code   string
-	square string // the drawing; none if it does not fit
-	err    error  // why it does not fit, or is not there
+	square qr.Square // of no size if the code does not fit
+	err    error     // why it does not fit, or is not there
 }
 
 func (s *passScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
 func (s *passScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
+
+// OnResize draws the square anew: its size follows the dots of the screen.
+func (s *passScreen) OnResize(app.Context) {}
 
 func (s *passScreen) load(ctx app.Context) {
 	if kept.phase != open {
@@ -62,11 +72,18 @@ func viewPass(k fieldkit.Kit, address, position, part, linkID string) passView {
 	if v.code, v.err = passon.Encode(v.bundle); v.err != nil {
 		return v
 	}
-	square, err := qr.Link(address, v.code)
-	if v.err = err; err == nil {
-		v.square = square.SVG("Code to scan: " + string(v.bundle.Kind()) + " " + v.bundle.Title())
-	}
+	v.square, v.err = qr.Link(address, v.code)
 	return v
+}
+
+// drawing is the square for this screen.
+func (v passView) drawing() string {
+	most, ratio := float64(widest), 1.0
+	if app.IsClient {
+		most = min(most, app.Window().Get("innerWidth").Float()-margins)
+		ratio = app.Window().Get("devicePixelRatio").Float()
+	}
+	return v.square.SVG("Code to scan: "+string(v.bundle.Kind())+" "+v.bundle.Title(), v.square.Width(most, ratio))
 }
 
 func (s *passScreen) Render() app.UI {
@@ -78,9 +95,9 @@ func (s *passScreen) Render() app.UI {
 	}
 	p.body = []app.UI{
 		app.P().Class("lead").Text(capital(string(v.bundle.Kind())) + ": " + v.bundle.Title()),
-		app.If(v.square != "", func() app.UI {
+		app.If(v.square.Size > 0, func() app.UI {
 			return app.Div().Class("block").Body(
-				app.Raw(v.square),
+				app.Raw(v.drawing()),
 				app.P().Text("Hold it before the camera of the other phone and open the link it finds. The app must have been opened there once; neither phone needs signal. Nothing is added there without a tap."),
 			)
 		}),

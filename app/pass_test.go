@@ -22,7 +22,7 @@ func TestViewPass(t *testing.T) {
 		"link":     viewPass(k, address, "", "", "pads-wagon-not-packsaddle"),
 	} {
 		require.NoError(t, v.err, name)
-		assert.True(t, strings.Contains(v.square, `role="img" aria-label="Code to scan: `+string(v.bundle.Kind())+" "+v.bundle.Title()))
+		assert.True(t, strings.Contains(v.drawing(), `role="img" aria-label="Code to scan: `+string(v.bundle.Kind())+" "+v.bundle.Title()))
 		b, err := passon.Decode(v.code)
 		require.NoError(t, err)
 		assert.Equal(t, v.bundle.Title(), b.Title())
@@ -40,7 +40,7 @@ func TestViewPass(t *testing.T) {
 	parts, _ := fieldkit.CollectionNamed("parts")
 	parts.Put(&k, p)
 	v := viewPass(k, address, "", "pads-front", "")
-	assert.False(t, v.square != "", "a square was drawn")
+	assert.False(t, v.square.Size > 0, "a square was drawn")
 	assert.NotEmpty(t, v.code)
 	assert.ErrorContains(t, v.err, "too long for a square")
 	assert.ErrorContains(t, tooLong(v.err), "small file")

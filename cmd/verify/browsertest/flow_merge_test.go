@@ -6,6 +6,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"image"
 	_ "image/png"
 	"io"
@@ -196,25 +197,29 @@ func TestSquareIsScannedWithoutSignal(t *testing.T) {
 	taker.See("It is not in your kit yet")
 }
 
-// scan lets a decoder of QR codes look at the screen from several distances, as one
-// moves a camera until it has it.
-func scan(t *testing.T, v *traveller) string {
+// scan lets a decoder of QR codes look at the screen of phones with different dots to
+// a point, where each module is a whole number of dots. It is shown the square alone:
+// its search for one in a picture takes chance patterns of a large square for marks.
+func scan(t *testing.T, v *traveller) (text string) {
 	t.Helper()
-	var err error
-	for _, scale := range []float64{4, 3, 6, 2, 5} {
-		require.NoError(t, v.Resize(chromium.PhoneWidth, chromium.PhoneHeight, scale))
+	for _, ratio := range []float64{1.5, 2, 2.625, 3, 1} {
+		require.NoError(t, v.Resize(chromium.PhoneWidth, chromium.PhoneHeight, ratio))
+		v.Run(`dispatchEvent(new Event('resize'))`) // as zooming does, which this stands for
+		v.WaitFor(fmt.Sprintf("whole dots at %g", ratio), `((square) => {
+			const dots = square.getBoundingClientRect().width * devicePixelRatio / square.viewBox.baseVal.width;
+			return devicePixelRatio === `+fmt.Sprint(ratio)+` && dots >= 1 && Math.abs(dots - Math.round(dots)) < 0.001;
+		})(document.querySelector('svg.qr'))`)
 		v.Run(`document.querySelector('svg.qr').scrollIntoView({ block: 'center' })`)
 		v.Settle()
-		var text string
-		if text, err = decoded(t, v); err == nil {
-			return text
-		}
+		read, err := decoded(t, v)
+		require.NoError(t, err, "%g dots to a point, %d modules", ratio, ask[int](v.phone, `document.querySelector('svg.qr').viewBox.baseVal.width - 8`))
+		t.Logf("%g dots to a point: read, %d modules", ratio, ask[int](v.phone, `document.querySelector('svg.qr').viewBox.baseVal.width - 8`))
+		text = read
 	}
-	require.NoError(t, err)
-	return ""
+	return text
 }
 
-// decoded takes a picture of the screen and reads the square in it.
+// decoded takes a picture of the screen and reads the square cut out of it.
 func decoded(t *testing.T, v *traveller) (string, error) {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "screen.png")
@@ -224,9 +229,13 @@ func decoded(t *testing.T, v *traveller) (string, error) {
 	defer f.Close()
 	img, _, err := image.Decode(f)
 	require.NoError(t, err)
-	bitmap, err := gozxing.NewBinaryBitmapFromImage(img)
+	at := ask[[]int](v.phone, `((r) => [r.left, r.top, r.right, r.bottom].map((n) => Math.round(n * devicePixelRatio)))(document.querySelector('svg.qr').getBoundingClientRect())`)
+	square := img.(interface {
+		SubImage(image.Rectangle) image.Image
+	}).SubImage(image.Rect(at[0], at[1], at[2], at[3]).Inset(2)) // the white margin, without its edge
+	bitmap, err := gozxing.NewBinaryBitmapFromImage(square)
 	require.NoError(t, err)
-	result, err := qrcode.NewQRCodeReader().Decode(bitmap, map[gozxing.DecodeHintType]any{gozxing.DecodeHintType_TRY_HARDER: true})
+	result, err := qrcode.NewQRCodeReader().Decode(bitmap, map[gozxing.DecodeHintType]any{gozxing.DecodeHintType_PURE_BARCODE: true})
 	if err != nil {
 		return "", err
 	}

@@ -2,7 +2,7 @@
 // opens.
 //
 //	square, err := qr.Link("https://kit.example/take#", code)
-//	svg := square.SVG("Link to axle U-joint")
+//	svg := square.SVG("Link to axle U-joint", square.Width(328, 2.625))
 //
 // The address goes into a byte segment, the code (capital letters and digits) into
 // an alphanumeric one, which takes a third less room. The square is as small as it
@@ -13,6 +13,7 @@ package qr
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"rsc.io/qr/coding"
@@ -87,13 +88,24 @@ func best(v coding.Version, level coding.Level, segments []coding.Encoding) (Squ
 	return Square{Version: int(v), Size: chosen.Size, code: chosen}, nil
 }
 
-// SVG draws the square black on white in every theme, with its margin. Label is read
-// out in place of the drawing.
-func (s Square) SVG(label string) string {
+// Width is the widest the drawing may be, of most points, so that a module is a whole
+// number of the screen's own dots: modules of unequal width are misread. Ratio is dots
+// for each point, as browsers tell it; where not one dot a module fits, it is one.
+func (s Square) Width(most, ratio float64) float64 {
+	if !(ratio > 0) {
+		ratio = 1
+	}
+	side := float64(s.Size + 2*quiet)
+	return max(math.Floor(most*ratio/side), 1) * side / ratio
+}
+
+// SVG draws the square black on white in every theme, with its margin, so many points
+// wide. Label is read out in place of the drawing.
+func (s Square) SVG(label string, width float64) string {
 	var b strings.Builder
 	side := s.Size + 2*quiet
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="qr" viewBox="0 0 %d %d" role="img" aria-label="%s" shape-rendering="crispEdges"><rect width="%d" height="%d" fill="#fff"/><path fill="#000" d="`,
-		side, side, escape.Replace(label), side, side)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" class="qr" viewBox="0 0 %d %d" width="%.4f" height="%.4f" role="img" aria-label="%s" shape-rendering="crispEdges"><rect width="%d" height="%d" fill="#fff"/><path fill="#000" d="`,
+		side, side, width, width, escape.Replace(label), side, side)
 	for y := range s.Size {
 		for x := 0; x < s.Size; x++ {
 			run := 0

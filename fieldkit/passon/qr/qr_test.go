@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image"
 	"image/color"
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -103,11 +104,35 @@ func TestLimit(t *testing.T) {
 	require.Error(t, err)
 }
 
+// At each ratio of dots to points that phones have, a module is a whole number of dots,
+// at least one, and the drawing is as wide as that allows.
+func TestModulesAreWholeDots(t *testing.T) {
+	for _, n := range []int{20, 333, 900, 1790} {
+		s, err := qr.Link(address, code(n))
+		require.NoError(t, err)
+		side := float64(s.Size + 8)
+		for _, ratio := range []float64{1, 1.5, 2, 2.625, 2.75, 3, 3.5} {
+			for _, most := range []float64{148, 328, 560} {
+				width := s.Width(most, ratio)
+				dots := width * ratio / side
+				assert.InDelta(t, math.Round(dots), dots, 1e-9)
+				if most*ratio >= side {
+					assert.LessOrEqual(t, width, most+1e-9)
+					assert.Greater(t, width+side/ratio, most)
+				} else {
+					assert.InDelta(t, 1, dots, 1e-9)
+				}
+			}
+		}
+		assert.InDelta(t, s.Width(328, 1), s.Width(328, math.NaN()), 1e-9)
+	}
+}
+
 // The drawing is sound XML, whatever the label, and paints exactly the dark modules.
 func TestSVG(t *testing.T) {
 	s, err := qr.Link(address, code(200))
 	require.NoError(t, err)
-	drawn := s.SVG(`<b>"5/8 & more'`)
+	drawn := s.SVG(`<b>"5/8 & more'`, 186)
 	var svg struct {
 		Label   string `xml:"aria-label,attr"`
 		ViewBox string `xml:"viewBox,attr"`
