@@ -137,6 +137,8 @@ func handOf(s fit.Schema, wanted fit.Part, words []string, tool string) (fit.Han
 		}
 		seen[a.Name] = true
 		switch {
+		case !known && name == "number" && strings.TrimSpace(value) == "":
+			return hand, fmt.Errorf("number: nothing is written; write the number on the part")
 		case !known && name == "number":
 			hand.Number = value
 			continue
@@ -145,7 +147,7 @@ func handOf(s fit.Schema, wanted fit.Part, words []string, tool string) (fit.Han
 			for _, a := range s.Attributes {
 				names = append(names, a.Name)
 			}
-			return hand, fmt.Errorf("%q is not measured on a %s; give %s or number", name, s.Kind.Name, strings.Join(names, ", "))
+			return hand, fmt.Errorf("%q is not what decides of %s; give %s or number", name, s.Kind.Name, strings.Join(names, ", "))
 		}
 		r, err := a.Read(value, tool, wanted.Readings.Of(a.Name), fieldkit.Metric)
 		if err != nil {

@@ -23,10 +23,30 @@ func TestEveryKindHasASchema(t *testing.T) {
 	kinds := data.Catalog().PartKinds
 	assert.Len(t, specs, len(kinds))
 	for _, kind := range kinds {
-		schema, err := fit.SchemaOf(kind, specs[kind.ID])
+		schema, err := fit.SchemaOf(kind, specs[kind.ID].Attributes, specs[kind.ID].Designated...)
 		if assert.NoError(t, err, kind.ID) {
 			assert.Len(t, schema.Attributes, len(kind.Deciding), kind.ID)
 		}
+	}
+}
+
+// A designation defines whatever the attribute it stands in settles, and never what no
+// standard writes into it: the load range of a tyre, the rubber of an O-ring, the length
+// of a stud.
+func TestDesignationsDefineTheirSizes(t *testing.T) {
+	specs, err := load(files)
+	require.NoError(t, err)
+	for kind, e := range specs {
+		for _, a := range e.Attributes {
+			if len(a.Settles) > 0 {
+				assert.Subset(t, e.Designated, append(a.Settles, a.Name), kind)
+			}
+		}
+	}
+	for kind, attribute := range map[string]string{
+		"tyre": "load range", "o-ring": "material", "wheel-stud": "length under head", "lug-nut": "seat", "wheel-seal": "lip", "axle-u-joint": "holding", "brake-pads": "pad length",
+	} {
+		assert.NotContains(t, specs[kind].Designated, attribute, kind)
 	}
 }
 
@@ -119,6 +139,7 @@ func TestBrokenSchemasAreRefused(t *testing.T) {
 		"no source":             {`"source": "ISO 68-1 and ASME B1.1: diameter and pitch must both agree"`, `"source": " "`, "says no source"},
 		"tolerance in kilogram": {`"below": "0.1 mm", "above": "0.25 mm"`, `"below": "0.1 kg", "above": "0.25 mm"`, "an allowance is a mass"},
 		"half a tolerance":      {`"below": "0.1 mm", "above": "0.25 mm"`, `"below": "0.1 mm"`, "tolerance is missing"},
+		"unknown designated":    {`"designated": ["thread"]`, `"designated": ["pitch"]`, "a designation defines it"},
 		"unknown attribute":     {`"name": "shoulder"`, `"name": "collar"`, "no such attribute"},
 		"words with tolerance":  {`"name": "thread", "rule": "equal"`, `"name": "thread", "rule": "within tolerance"`, "words have no tolerance"},
 		"amount with words":     {`"name": "shoulder", "rule": "within tolerance"`, `"name": "shoulder", "rule": "one of a list"`, "compared by its size"},
@@ -128,7 +149,7 @@ func TestBrokenSchemasAreRefused(t *testing.T) {
 			require.NotEqual(t, string(text), broken)
 			specs, err := load(fstest.MapFS{"wheels.json": {Data: []byte(broken)}})
 			require.NoError(t, err)
-			_, err = fit.SchemaOf(kind, specs["wheel-stud"])
+			_, err = fit.SchemaOf(kind, specs["wheel-stud"].Attributes, specs["wheel-stud"].Designated...)
 			assert.ErrorContains(t, err, c.what)
 		})
 	}

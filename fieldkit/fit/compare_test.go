@@ -127,6 +127,38 @@ func TestNumberSettles(t *testing.T) {
 	assert.Equal(t, MeasureFirst, Compare(s, Known(part), Hand{}).Verdict)
 }
 
+// A standard designation settles what its standard defines and no more; where a wrong
+// part is dangerous, only if it was read off the part wanted.
+func TestDesignationSettlesWhatItsStandardDefines(t *testing.T) {
+	for name, c := range map[string]struct {
+		careful bool
+		proof   *fieldkit.Proof
+		spacing Outcome
+	}{
+		"read off":                {false, &fieldkit.Proof{How: fieldkit.NumberRead}, Agrees},
+		"read off, dangerous":     {true, &fieldkit.Proof{How: fieldkit.NumberRead}, Agrees},
+		"nothing said":            {false, nil, Agrees},
+		"nothing said, dangerous": {true, nil, NotMeasured},
+		"hearsay, dangerous":      {true, &fieldkit.Proof{How: fieldkit.Hearsay}, NotMeasured},
+	} {
+		s := pump(t, c.careful)
+		s.Designated = []string{"bolts", "spacing"}
+		wanted := Known(fieldkit.Part{Numbers: []fieldkit.Number{{Value: "K 80", Issuer: fieldkit.StandardNumber, Proof: c.proof}}})
+		wanted.Readings = read(t, s, ours, "")
+		r := Compare(s, wanted, Hand{Number: "k80"})
+		assert.Equal(t, MeasureFirst, r.Verdict, "%s: the port is still open", name)
+		for _, l := range r.Lines {
+			switch l.Name() {
+			case "spacing":
+				assert.Equal(t, c.spacing, l.Outcome, name)
+				assert.Equal(t, c.spacing == Agrees, l.Why == "", name)
+			case "port", "tank":
+				assert.Equal(t, NotMeasured, l.Outcome, name)
+			}
+		}
+	}
+}
+
 // Where a wrong part is dangerous, hearsay on either side makes no fit.
 func TestCarefulKinds(t *testing.T) {
 	for _, careful := range []bool{false, true} {

@@ -22,17 +22,20 @@ type Reading struct {
 // Readings are what is known of a part, by attribute name as the schema has it.
 type Readings map[string]Reading
 
-// Part is what is known of the part wanted: readings, and the numbers that name it
-// beyond doubt.
+// Part is what is known of the part wanted: readings, the numbers that name it beyond
+// doubt, and the standard designations on it, which name no more than what their
+// standard defines.
 type Part struct {
-	Readings Readings
-	Numbers  []string
+	Readings     Readings
+	Numbers      []string
+	Designations map[string]fieldkit.Evidence // how each is known
 }
 
 // Known gives what a kit knows of a part: of several readings of an attribute the one
 // on a new part, then the latest; of numbers those read off the part or better proven.
+// A designation without a word on how it is known counts as seen.
 func Known(p fieldkit.Part) Part {
-	known := Part{Readings: Readings{}}
+	known := Part{Readings: Readings{}, Designations: map[string]fieldkit.Evidence{}}
 	taken := map[string]fieldkit.Measurement{}
 	for _, m := range p.Measurements {
 		name := foldName(m.Name)
@@ -48,8 +51,12 @@ func Known(p fieldkit.Part) Part {
 		known.Readings[name] = r
 	}
 	for _, n := range p.Numbers {
-		proven := n.Proof == nil && n.Issuer == fieldkit.StandardNumber || n.Proof != nil && n.Proof.How.Strength() >= fieldkit.NumberRead.Strength()
-		if proven && n.Issuer != fieldkit.CastingMark {
+		switch {
+		case n.Issuer == fieldkit.StandardNumber && n.Proof == nil:
+			known.Designations[foldNumber(n.Value)] = fieldkit.Seen
+		case n.Issuer == fieldkit.StandardNumber:
+			known.Designations[foldNumber(n.Value)] = n.Proof.How
+		case n.Issuer != fieldkit.CastingMark && n.Proof != nil && n.Proof.How.Strength() >= fieldkit.NumberRead.Strength():
 			known.Numbers = append(known.Numbers, foldNumber(n.Value))
 		}
 	}

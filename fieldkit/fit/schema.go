@@ -112,6 +112,9 @@ type Attribute struct {
 type Schema struct {
 	Kind       fieldkit.PartKind
 	Attributes []Attribute // in the order of the kind
+	// Designated names the attributes that a standard designation of the part defines:
+	// 6207-2RS the boundary dimensions, 37x12.50R17LT the size but not the load range.
+	Designated []string
 }
 
 // Careful reports a kind of which a wrong part is dangerous: it carries a caution.
@@ -136,9 +139,15 @@ func foldName(name string) string {
 
 // SchemaOf joins a kind of the catalog with its specs. The error, of kind BadInput,
 // names the first spec that breaks a rule: every attribute of the kind has one, each
-// with a source, of a rule its dimension allows.
-func SchemaOf(kind fieldkit.PartKind, specs []Spec) (Schema, error) {
-	s := Schema{Kind: kind}
+// with a source, of a rule its dimension allows. Designated are the attributes that a
+// standard designation of such a part defines.
+func SchemaOf(kind fieldkit.PartKind, specs []Spec, designated ...string) (Schema, error) {
+	s := Schema{Kind: kind, Designated: designated}
+	for _, name := range designated {
+		if !slices.ContainsFunc(kind.Deciding, func(a fieldkit.Attribute) bool { return a.Name == name }) {
+			return Schema{}, bad(kind.ID, name, "a designation defines it, and the kind has no such attribute", "correct the name")
+		}
+	}
 	for _, spec := range specs {
 		if !slices.ContainsFunc(kind.Deciding, func(a fieldkit.Attribute) bool { return a.Name == spec.Name }) {
 			return Schema{}, bad(kind.ID, spec.Name, "the kind has no such attribute", "correct the name")

@@ -46,16 +46,16 @@ type ToDo struct {
 //
 // It does not fit if any attribute differs and no change makes up for it. It fits,
 // with or without changes, once every attribute that must agree does. Until then what
-// is open is listed. A number on the part in hand that is proven for the wanted one,
-// and a designation both bear, settle what they stand for, but never what was measured
-// to differ. For a kind that carries a caution, an attribute that must agree does so
+// is open is listed. A number on the part in hand that is proven for the wanted one
+// settles everything, a designation both bear what its standard defines, but never what
+// was measured to differ. For a kind that carries a caution, an attribute that must agree does so
 // only if both sides are measured or read off the part, or seen where it is by eye.
 func Compare(s Schema, wanted Part, hand Hand) Result {
 	r := Result{Caution: s.Kind.Caution}
 	for _, a := range s.Attributes {
 		r.Lines = append(r.Lines, a.compare(wanted.Readings.Of(a.Name), hand.Readings.Of(a.Name)))
 	}
-	r.settle(wanted, hand)
+	r.settle(s, wanted, hand)
 	if s.Careful() {
 		for i := range r.Lines {
 			l := &r.Lines[i]
@@ -91,7 +91,7 @@ func (list Readings) Of(name string) *Reading {
 func (list Readings) Set(name string, r Reading) { list[foldName(name)] = r }
 
 // settle lets the number of the part and designations speak for what they stand for.
-func (r *Result) settle(wanted Part, hand Hand) {
+func (r *Result) settle(s Schema, wanted Part, hand Hand) {
 	for i := range r.Lines {
 		l := r.Lines[i]
 		if l.Outcome != Agrees || len(l.Attribute.Spec.Settles) == 0 {
@@ -103,9 +103,19 @@ func (r *Result) settle(wanted Part, hand Hand) {
 			}
 		}
 	}
-	if number := foldNumber(hand.Number); number != "" && slices.Contains(wanted.Numbers, number) {
-		for i := range r.Lines {
-			r.Lines[i].settled("number "+strings.TrimSpace(hand.Number), fieldkit.NumberRead)
+	number := foldNumber(hand.Number)
+	named := number != "" && slices.Contains(wanted.Numbers, number)
+	how, designated := wanted.Designations[number]
+	for i := range r.Lines {
+		l := &r.Lines[i]
+		switch proof := weaker(how, fieldkit.NumberRead); {
+		case named:
+			l.settled("number "+strings.TrimSpace(hand.Number), fieldkit.NumberRead)
+		case !designated || !slices.Contains(s.Designated, l.Name()):
+		case s.Careful() && l.open() && proof.Strength() < l.Attribute.enough().Strength():
+			l.Why = fmt.Sprintf("%s is not proven for the part wanted", strings.TrimSpace(hand.Number))
+		default:
+			l.settled("designation "+strings.TrimSpace(hand.Number), proof)
 		}
 	}
 }
