@@ -31,7 +31,7 @@ behind it: 34.9±0.2. On a worn part the likelihood allows for wear.
 Options may stand before or after the words. The status is 1 when nothing standard
 fits; the nearest are listed all the same.
 
-JSON fields: candidates, likeliest first, each with designation, likelihood (against
+JSON fields: candidates, likeliest first (nearest first if none fits), each with designation, likelihood (against
 the others and against nothing standard: they add up to less than 1) and misfit (by
 name: value and unit, what was read less what the part should have; of words 0 for the
 same and 1 for another); next (measurement, empty if nothing is to be gained, and why).
@@ -159,7 +159,11 @@ func printMeasured(w io.Writer, kind measure.Kind, r measure.Result, candidates 
 		fmt.Fprintln(w, "Nothing standard fits. The nearest:")
 	}
 	for i, c := range candidates {
-		fmt.Fprintf(w, "%d. %s, %s\n", i+1, c.Designation, measure.Chance(c.Likelihood))
+		if r.Fits {
+			fmt.Fprintf(w, "%d. %s, %s\n", i+1, c.Designation, measure.Chance(c.Likelihood))
+		} else { // a share of what does not fit would only mislead
+			fmt.Fprintf(w, "%d. %s\n", i+1, c.Designation)
+		}
 		for _, f := range c.Misfits {
 			fmt.Fprintf(w, "   %s: %s\n", standards.Label(f.Name), f.Words(fieldkit.Metric))
 		}

@@ -39,6 +39,10 @@ type Attribute struct {
 	same map[string][]string
 }
 
+// whole reports what is counted one by one: studs, ribs, teeth. Threads per inch are
+// not: 11-1/2 are standard.
+func (a Attribute) whole() bool { return a.Dim == fieldkit.DimCount && a.ratio == 0 }
+
 // Spread is how far below and above a figure a part may measure.
 type Spread struct{ Below, Above fieldkit.Length }
 

@@ -101,6 +101,9 @@ func (a Attribute) read(text string, q Query) (reading, error) {
 	if err == nil && a.Dim != fieldkit.DimText && r.value.Base <= 0 {
 		err = &fieldkit.Error{Kind: fieldkit.BadInput, What: fmt.Sprintf("%q is not a measurement", r.text), Do: "write what was read, more than nothing"}
 	}
+	if err == nil && a.whole() && r.value.Base%1e6 != 0 {
+		err = &fieldkit.Error{Kind: fieldkit.BadInput, What: fmt.Sprintf("%q is not a whole number", r.text), Do: "count again"}
+	}
 	return r, err
 }
 

@@ -89,11 +89,13 @@ func (w *weighing) sort() {
 }
 
 // far gives how far a candidate is from the readings: the sum of what they are off, as
-// shares of its figures. A wrong word or count is like a quarter.
+// shares of its figures. A wrong word is like a quarter, and a wrong count as much more.
 func (w *weighing) far(candidate int) (sum float64) {
 	for j, r := range w.readings {
 		switch f := w.models[j].compare(r.value, candidate); {
 		case !f.Known || f.Within:
+		case w.models[j].attribute.whole():
+			sum += 0.25 + math.Abs(float64(f.Off.Base)/float64(f.Figure.Base))
 		case f.Figure.Dim != fieldkit.DimLength || f.Figure.Base == 0:
 			sum += 0.25
 		default:
