@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"strconv"
+	"strings"
 	"time"
 
 	"trailfieldkit/cmd/internal/largekit"
@@ -40,20 +42,35 @@ func (f *figures) note(name, cell string) {
 	*f = append(*f, &figure{name, []string{cell}})
 }
 
+// print ends each line with its growth, the last figure over the first: 1.0 is what
+// costs the same in a kit of any size.
 func (f figures) print(out io.Writer, title string) {
 	fmt.Fprintf(out, "%-46s", title)
 	for _, size := range loadSizes {
 		fmt.Fprintf(out, " %11s", fmt.Sprintf("%d x", size))
 	}
-	fmt.Fprintln(out)
+	fmt.Fprintf(out, " %8s\n", "growth")
 	for _, line := range f {
 		fmt.Fprintf(out, "%-46s", line.name)
 		for _, c := range line.cells {
 			fmt.Fprintf(out, " %11s", c)
 		}
-		fmt.Fprintln(out)
+		fmt.Fprintf(out, "%s %8s\n", strings.Repeat(" ", 12*(len(loadSizes)-len(line.cells))), line.growth())
 	}
 	fmt.Fprintln(out)
+}
+
+// growth is nothing where the figures do not tell it.
+func (f *figure) growth() string {
+	if len(f.cells) < len(loadSizes) {
+		return ""
+	}
+	first, err := strconv.ParseFloat(f.cells[0], 64)
+	last, err2 := strconv.ParseFloat(f.cells[len(f.cells)-1], 64)
+	if err != nil || err2 != nil || first == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%.1f", last/first)
 }
 
 // printDomainLoad measures what the domain code costs on this computer in kits that

@@ -38,10 +38,8 @@ for (const name of ['instantiate', 'instantiateStreaming']) {
 // printLoad measures kits of 1, 10 and 100 times the demo's size: the domain code
 // natively, and the whole program in Chromium with its IndexedDB.
 func printLoad(ctx context.Context, out io.Writer, say func(string)) error {
-	if os.Getenv("X") == "" {
-		if err := printDomainLoad(out, say); err != nil {
-			return err
-		}
+	if err := printDomainLoad(out, say); err != nil {
+		return err
 	}
 	say("building the program")
 	program := subject{name: "program"}
