@@ -6,7 +6,12 @@ import "github.com/maxence-charriere/go-app/v10/pkg/app"
 // files (phones), as a download elsewhere. Then runs on the UI goroutine and says
 // what happened.
 func saveFile(ctx app.Context, name, mime string, content []byte, then func(app.Context, string)) {
-	file := app.Window().Get("File").New([]any{bytesToJS(content)}, name, map[string]any{"type": mime})
+	saveParts(ctx, name, mime, []any{bytesToJS(content)}, then)
+}
+
+// saveParts is saveFile of what the browser already holds, piece by piece.
+func saveParts(ctx app.Context, name, mime string, parts []any, then func(app.Context, string)) {
+	file := app.Window().Get("File").New(parts, name, map[string]any{"type": mime})
 	nav := app.Window().Get("navigator")
 	sheet := map[string]any{"files": []any{file}, "title": name}
 	canShare := nav.Get("canShare").Truthy() && nav.Get("maxTouchPoints").Int() > 0 && nav.Call("canShare", sheet).Bool()
@@ -25,6 +30,31 @@ func saveFile(ctx app.Context, name, mime string, content []byte, then func(app.
 		}
 		ctx.Dispatch(func(ctx app.Context) { then(ctx, said) })
 	})
+}
+
+// outside is a file that is written into the browser's memory, so that the program
+// never holds more than one piece of it: its own memory, once taken, is never given
+// back.
+type outside struct {
+	piece []byte
+	parts []any // Blobs, which the browser may put on the disk
+}
+
+// pieceSize is much against the cost of handing a piece over, and little memory.
+const pieceSize = 1 << 20
+
+func (o *outside) Write(b []byte) (int, error) {
+	if o.piece = append(o.piece, b...); len(o.piece) >= pieceSize {
+		o.flush()
+	}
+	return len(b), nil
+}
+
+func (o *outside) flush() {
+	if len(o.piece) > 0 {
+		o.parts = append(o.parts, app.Window().Get("Blob").New([]any{bytesToJS(o.piece)}))
+		o.piece = o.piece[:0]
+	}
 }
 
 // download saves a file through a link that is pressed once.

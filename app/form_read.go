@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"trailfieldkit/fieldkit"
 )
@@ -27,8 +28,10 @@ func (f *form) unfit(name string) error {
 	if text == f.start[name] {
 		return nil
 	}
-	if len(text) > fieldkit.MaxString {
-		return badField(fmt.Sprintf("this is longer than %d characters", fieldkit.MaxString), "shorten it")
+	if over := len(text) - fieldkit.MaxString; over > 0 {
+		// The limit is in bytes, as it is stored; people count characters.
+		most := utf8.RuneCountInString(strings.ToValidUTF8(text[:fieldkit.MaxString], ""))
+		return badField(fmt.Sprintf("this has %d characters, and %d of them fit here", utf8.RuneCountInString(text), most), "shorten it")
 	}
 	return fieldkit.ShowHidden(text, severalLines[name])
 }

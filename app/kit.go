@@ -21,6 +21,7 @@ type kitScreen struct {
 	old     oldStores
 	storage storageState
 	history []historyRow
+	changed longList // how many of them are drawn
 	err     error
 	told    string
 	first   string // what the address asks for before all else: "backup"
@@ -47,8 +48,14 @@ func (s *kitScreen) load(ctx app.Context) {
 	}
 	s.open.load(ctx, session)
 	s.old.load(ctx)
+	s.loadChanges(ctx)
+}
+
+// loadChanges reads the latest entries of the journal.
+func (s *kitScreen) loadChanges(ctx app.Context) {
+	session := kept.session
 	ctx.Async(func() {
-		list, err := session.History(context.Background(), historyShown)
+		list, err := session.History(context.Background(), s.changed.most())
 		ctx.Dispatch(func(app.Context) {
 			if err == nil {
 				s.history = viewHistory(list)
@@ -56,9 +63,6 @@ func (s *kitScreen) load(ctx app.Context) {
 		})
 	})
 }
-
-// historyShown is how many of the latest changes are listed.
-const historyShown = 30
 
 func (s *kitScreen) Render() app.UI {
 	return frame(page{title: "Kit", sub: kept.kit().Name, dest: "/kit", back: link("/rig"), body: []app.UI{
@@ -213,11 +217,11 @@ func viewHistory(entries []journal.Entry) []historyRow {
 
 // changes lists the latest entries of the journal, each with its undo.
 func (s *kitScreen) changes() app.UI {
-	if len(s.history) == 0 {
+	if len(s.history) == 0 || kept.session == nil {
 		return app.Div().Hidden(true)
 	}
 	return app.Details().Class("group no-print").Body(
-		app.Summary().Body(app.Text("Latest changes"), app.Span().Class("count").Text(itoa(len(s.history)))),
+		app.Summary().Body(app.Text("Latest changes"), app.Span().Class("count").Text(itoa(int(kept.session.Seq())))),
 		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(s.history).Slice(func(i int) app.UI {
 			row := s.history[i]
 			return app.Li().Body(app.Div().Class("open plain").Body(
@@ -229,7 +233,7 @@ func (s *kitScreen) changes() app.UI {
 					return button("quiet", "Undo", "undo "+row.undo, func(ctx app.Context) { kept.undo(ctx, row.undo) })
 				}),
 			))
-		}))),
+		})), s.changed.rest(int(kept.session.Seq()), "changes", s.loadChanges)),
 	)
 }
 

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -126,16 +125,17 @@ func (b *backupBlock) make(ctx app.Context) {
 	b.busy, b.told, b.err = "Making the backup …", "", nil
 	which, at := kept.which, now()
 	ctx.Async(func() {
-		var file bytes.Buffer
+		var file outside
 		all, photo := backUp(session)
 		missing, err := backup.WriteAll(&file, all, photo, at)
+		file.flush()
 		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err
 			if err != nil {
 				return
 			}
 			name := "trail-field-kit-" + today().String() + ".zip"
-			saveFile(ctx, name, "application/zip", file.Bytes(), func(ctx app.Context, said string) {
+			saveParts(ctx, name, "application/zip", file.parts, func(ctx app.Context, said string) {
 				b.told = said
 				if len(missing) > 0 {
 					b.told += " " + counted(len(missing), "photo") + " could not be read: not in it."

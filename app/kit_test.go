@@ -29,7 +29,7 @@ func TestViewHistory(t *testing.T) {
 		return e.ID
 	}
 	history := func() []historyRow {
-		list, err := session.History(ctx, historyShown)
+		list, err := session.History(ctx, rowsAtOnce)
 		require.NoError(t, err)
 		return viewHistory(list)
 	}

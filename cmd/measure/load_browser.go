@@ -21,7 +21,7 @@ import (
 )
 
 // loadLimit is how long one step may take before it counts as not working.
-const loadLimit = 8 * time.Minute
+const loadLimit = 3 * time.Minute
 
 // watchMemory keeps hold of the program's memory, which only ever grows.
 const watchMemory = `
@@ -61,7 +61,7 @@ func printLoad(ctx context.Context, out io.Writer, say func(string)) error {
 	var table figures
 	for _, size := range loadSizes {
 		say(fmt.Sprintf("a kit of size %d, in Chromium", size))
-		b := &loaded{ctx: ctx, address: "http://" + listener.Addr().String(), table: &table, size: size}
+		b := &loaded{ctx: ctx, address: "http://" + listener.Addr().String(), table: &table, size: size, say: say}
 		if err := b.measure(); err != nil {
 			table.print(out, "in Chromium, ms (as far as it got)")
 			return fmt.Errorf("size %d: %w", size, err)
@@ -77,6 +77,7 @@ type loaded struct {
 	address string
 	table   *figures
 	size    int
+	say     func(string)
 	page    *chromium.Page
 }
 
@@ -169,6 +170,7 @@ func (l *loaded) timed(name, do, holds string) error {
 		return err
 	}
 	l.table.note(name, fmt.Sprintf("%.0f", took))
+	l.say(fmt.Sprintf("size %d, %s: %.0f ms", l.size, name, took))
 	return nil
 }
 
