@@ -56,7 +56,7 @@ type store struct {
 	prefs         prefs
 
 	revision  int // raised with every published kit
-	index     cached[*lookup.Index]
+	searched  searched
 	explained explained
 }
 
@@ -73,12 +73,6 @@ func (s *said) passOn() {
 	if s.seen++; s.seen > 1 {
 		*s = said{}
 	}
-}
-
-// cached is a value computed once per revision of the kit.
-type cached[T any] struct {
-	revision int
-	value    T
 }
 
 // kept is the one store of this page.
@@ -118,14 +112,32 @@ func (s *store) interchange() *interchange.Graph {
 	return interchange.Of(k.Parts, k.Links)
 }
 
-// lookup returns the search index of the present kit and the published tables. The
-// tables are read when they are first searched.
-func (s *store) lookup() *lookup.Index {
-	if s.index.value == nil || s.index.revision != s.revision {
-		s.index = cached[*lookup.Index]{s.revision, lookup.New(s.kit(), data.Catalog(), data.Shelf())}
-	}
-	return s.index.value
+// searched is a search index and the kit it was made of.
+type searched struct {
+	kit   fieldkit.Kit
+	index *lookup.Index
 }
+
+// lookup returns the search index of the present kit and the published tables. The
+// tables are read when they are first searched, and the index is made anew only when
+// something that is searched has changed.
+func (s *store) lookup() *lookup.Index {
+	if k := s.kit(); s.searched.index == nil || !searchedAlike(k, s.searched.kit) {
+		s.searched = searched{k, lookup.New(k, data.Catalog(), data.Shelf())}
+	}
+	return s.searched.index
+}
+
+// searchedAlike reports whether two kits share all the lists that the search index
+// is made of: the log, the trips and the lists are not among them.
+func searchedAlike(a, b fieldkit.Kit) bool {
+	return a.Parts.Same(b.Parts) && a.Positions.Same(b.Positions) && a.Spares.Same(b.Spares) &&
+		one(a.Rigs, b.Rigs) && one(a.Systems, b.Systems) && one(a.Donors, b.Donors) && one(a.Bins, b.Bins) &&
+		one(a.Consumables, b.Consumables) && one(a.Tools, b.Tools)
+}
+
+// one reports whether two slices are the same.
+func one[T any](a, b []T) bool { return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0]) }
 
 // do carries out one user action. Edit may run more than once, each time on the
 // freshest kit. Then runs on the UI goroutine: with nil once the change is on

@@ -161,7 +161,7 @@ func (s slots) Record(i int) Record { return s.Index(i).Addr().Interface().(Reco
 
 func (s slots) place(id string) int {
 	for i := range s.Len() {
-		if s.Record(i).Key() == id {
+		if s.Index(i).Field(0).String() == id { // the ID comes first
 			return i
 		}
 	}

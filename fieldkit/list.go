@@ -130,7 +130,8 @@ func (l List[T]) from(place int, after []*T) List[T] {
 }
 
 // rest lists the records from a place on.
-func (l List[T]) rest(place int) (refs []*T) {
+func (l List[T]) rest(place int) []*T {
+	refs := make([]*T, 0, l.Len()-place)
 	for ; place < l.Len(); place++ {
 		refs = append(refs, l.Ref(place))
 	}

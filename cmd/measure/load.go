@@ -62,7 +62,7 @@ func (f figures) print(out io.Writer, title string) {
 
 // growth is nothing where the figures do not tell it.
 func (f *figure) growth() string {
-	if len(f.cells) < len(loadSizes) {
+	if len(f.cells) < len(loadSizes) || len(loadSizes) < 2 {
 		return ""
 	}
 	first, err := strconv.ParseFloat(f.cells[0], 64)
