@@ -18,6 +18,11 @@ const mostSteps = 1_000_000_000_000_000
 
 // parseDecimal reads a JSON number of 0 or more and below 10^15.
 func parseDecimal(raw json.RawMessage) (decimal, bool) {
+	if len(raw) > 0 && len(raw) <= 15 && raw[0] != '0' { // most are whole numbers: the short way
+		if n, err := strconv.ParseUint(string(raw), 10, 64); err == nil {
+			return decimal{digits: new(big.Int).SetUint64(n)}, true
+		}
+	}
 	var n json.Number
 	if err := json.Unmarshal(raw, &n); err != nil || n == "" || raw[0] == '"' {
 		return decimal{}, false
@@ -63,12 +68,15 @@ func parseDecimal(raw json.RawMessage) (decimal, bool) {
 
 func power(n int) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil) }
 
-// steps is the amount in steps of 10^−scale, rounded down or up.
+// steps is the amount in steps of 10^−scale, rounded down or up, not to be changed.
 func (d decimal) steps(scale int, up bool) *big.Int {
 	if d.digits == nil {
 		return new(big.Int)
 	}
-	if scale >= d.scale {
+	if scale == d.scale {
+		return d.digits
+	}
+	if scale > d.scale {
 		return new(big.Int).Mul(d.digits, power(scale-d.scale))
 	}
 	q, rest := new(big.Int).QuoRem(d.digits, power(d.scale-scale), new(big.Int))
