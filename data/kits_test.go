@@ -184,7 +184,9 @@ func TestDemoMeasurementsAreOfTheirKind(t *testing.T) {
 			names = append(names, a.Name)
 		}
 		for _, m := range p.Measurements {
-			assert.Contains(t, names, m.Name, p.ID)
+			if m.Value.Dim != fieldkit.DimTorque { // of a fastener: steps find it by the fastener's name
+				assert.Contains(t, names, m.Name, p.ID)
+			}
 			switch text := m.Value.String(); {
 			case strings.HasSuffix(text, " mm"):
 				metric++
