@@ -76,26 +76,28 @@ func (s *costScreen) Render() app.UI {
 	}
 	c, f := s.cost, s.form
 	p.title, p.sub = capital(s.position.Title()), s.rig.Name+", "+s.trip.Name
+	guess := func(m fieldkit.Minutes, own fieldkit.Minutes) string { return spares.Guess(m.String(), own == 0) }
 	town := "no town on the way is likely to sell it"
 	if c.Town > 0 {
-		town = c.Town.String() + " on average"
+		town = guess(c.Town, c.Own.Town) + " on average"
 		if c.Run.Town != "" {
-			town += ", by way of " + c.Run.Town + ", where it is on the shelf with " + spares.Percent(c.Run.Stock) + " (a starting guess)"
+			town += ", by way of " + c.Run.Town + ", where it is on the shelf with " + spares.Guess(spares.Percent(c.Run.Stock), true)
 		}
 	}
 	without, with := c.Counts(s.trip)
 	p.body = []app.UI{
 		section("How it stands",
 			facts(
-				fact{"Likely to fail", spares.Percent(s.l.Probability) + ", between " + spares.Percent(s.l.Interval[0]) + " and " + spares.Percent(s.l.Interval[1])},
+				fact{"Likely to fail", spares.Guess(spares.Percent(s.l.Probability), s.l.Guessed()) + ", between " + spares.Percent(s.l.Interval[0]) + " and " + spares.Percent(s.l.Interval[1])},
 				fact{"Rests on", s.l.Evidence},
 				fact{"With it broken", "the rig " + moveWords(c.Move)},
-				fact{"Fixed with a spare", c.Carried.String()},
+				fact{"Fixed with a spare", guess(c.Carried, c.Own.Carried)},
 				fact{"Bought on the way", town},
-				fact{"Limped, towed or fetched", c.Recovered.String()},
-				fact{"Without a spare", c.Without.String() + ": " + c.Words()},
-				fact{"A spare saves", (spares.Hours(s.l.Expected) * max(without-with, 0)).String() + " on average"},
+				fact{"Limped, towed or fetched", guess(c.Recovered, c.Own.Recovered)},
+				fact{"Without a spare", spares.Guess(c.Without.String(), c.GuessedWithout()) + ": " + c.Words()},
+				fact{"A spare saves", spares.Guess((spares.Hours(s.l.Expected)*max(without-with, 0)).String(), s.l.Guessed() || c.Guessed()) + " on average"},
 			),
+			app.P().Class("soft").Text(spares.GuessMeans+"."),
 			goTo("quiet wide no-print", "The position", link("/rig/position", "id", s.position.ID)),
 		),
 		f.restoredNotice(),

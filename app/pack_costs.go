@@ -69,14 +69,14 @@ func (s *costsScreen) Render() app.UI {
 		return frame(p)
 	}
 	p.body = append(p.body, section("By what is worth most to carry",
-		app.P().Class("soft").Text("Hours that carrying what fixes it saves on average: how likely it fails, times what a fix on the spot saves."),
+		app.P().Class("soft").Text("Hours that carrying what fixes it saves on average: how likely it fails, times what a fix on the spot saves. "+spares.GuessMeans+"."),
 		app.Ul().Class("list").Body(app.Range(v.losses).Slice(func(i int) app.UI { return lossRow(v.trip, v.losses[i]) })),
 	))
 	return frame(p)
 }
 
 func lossRow(trip fieldkit.Trip, l spares.Loss) app.UI {
-	return openRow(link("/pack/cost", "trip", trip.ID, "position", l.Position.ID), l.Rig.Name+": "+l.Position.Title(), lossWords(l), l.Avoids.String())
+	return openRow(link("/pack/cost", "trip", trip.ID, "position", l.Position.ID), l.Rig.Name+": "+l.Position.Title(), lossWords(l), spares.Guess(l.Avoids.String(), l.Likelihood.Guessed() || l.Cost.Guessed()))
 }
 
 // lossWords say how likely, what that rests on, and what happens with a spare and
@@ -87,8 +87,8 @@ func lossWords(l spares.Loss) string {
 		byHand = "set by hand"
 	}
 	return strings.Join(nonEmpty(
-		fmt.Sprintf("%s likely, by %s", spares.Percent(l.Likelihood.Probability), l.Likelihood.Source),
-		fmt.Sprintf("with a spare %s, without %s: %s", l.Cost.Carried, l.Cost.Without, l.Cost.Words()), byHand,
+		fmt.Sprintf("%s likely, by %s", spares.Guess(spares.Percent(l.Likelihood.Probability), l.Likelihood.Guessed()), l.Likelihood.Source),
+		fmt.Sprintf("with a spare %s, without %s: %s", spares.Guess(l.Cost.Carried.String(), l.Cost.Own.Carried == 0), spares.Guess(l.Cost.Without.String(), l.Cost.GuessedWithout()), l.Cost.Words()), byHand,
 	), " · ")
 }
 
@@ -119,8 +119,7 @@ func homeWords(k fieldkit.Kit, trip fieldkit.Trip) []string {
 	pack, _ := packOf(k, trip.ID)
 	with, without := spares.Outcomes(k, data.Catalog(), data.Guides(), trip, pack, rand.New(rand.NewPCG(1, 2)))
 	say := func(name string, o spares.Outcome) string {
-		return fmt.Sprintf("%s: every rig drives home by itself %s of the time, 9 times in 10 between %s and %s; %s lost on average, between %s and %s.",
-			name, spares.Percent(o.Home), spares.Percent(o.HomeWithin[0]), spares.Percent(o.HomeWithin[1]), o.Lost, o.LostWithin[0], o.LostWithin[1])
+		return name + ": " + o.Words() + "."
 	}
 	words := []string{say("With nothing on board", without)}
 	if len(pack.Lines) > 0 {

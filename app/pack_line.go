@@ -7,6 +7,7 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/spares"
 )
 
@@ -22,6 +23,7 @@ type packLineScreen struct {
 type packLineView struct {
 	found  bool
 	trip   fieldkit.Trip
+	pack   fieldkit.Pack
 	ref    spares.Ref
 	name   string
 	line   fieldkit.PackLine // the zero line when it is not on the list
@@ -40,6 +42,13 @@ func (s *packLineScreen) OnNav(ctx app.Context)   { arrive(ctx, s.load) }
 func (s *packLineScreen) load(ctx app.Context) {
 	ref := spares.Ref{Type: fieldkit.ItemType(param(ctx, "type")), Item: param(ctx, "item")}
 	s.view = viewPackLine(kept, param(ctx, "trip"), ref)
+	if v := s.view; v.found {
+		if v.onList {
+			reckon(ctx, v.trip, v.pack, question{drop: ref})
+		} else if v.left.Adds > 0 && v.left.Why == "" {
+			reckon(ctx, v.trip, v.pack, question{entry: ref})
+		}
+	}
 }
 
 func viewPackLine(s *store, trip string, ref spares.Ref) packLineView {
@@ -49,6 +58,7 @@ func viewPackLine(s *store, trip string, ref spares.Ref) packLineView {
 		return v
 	}
 	k := s.kit()
+	v.pack = whole.pack
 	v.name, v.stock = itemName(k, ref.Type, ref.Item), itemStock(k, ref)
 	v.reason = whole.reasons[ref]
 	for _, l := range whole.pack.Lines {
@@ -68,6 +78,9 @@ func viewPackLine(s *store, trip string, ref spares.Ref) packLineView {
 		if b.Bin.ID != "" {
 			v.bins = append(v.bins, option{b.Bin.ID, b.Bin.Name})
 		}
+	}
+	for _, r := range whole.sheet.Rigs {
+		v.bins = append(v.bins, option{looseBin + r.Rig.ID, looseOn(r.Rig.Name)})
 	}
 	return v
 }
@@ -104,7 +117,12 @@ func (s *packLineScreen) Render() app.UI {
 				s.change(ctx, "Counted for "+v.trip.Name+": "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return addPieces(kept.kit(), p, v.ref, n-v.line.Count) })
 			})),
 		),
-		facts(fact{"In stock", itoa(v.stock)}, fact{"Saves", savesWords(v)}, fact{"Left out", v.left.Text(kept.first())}),
+		facts(fact{"In stock", itoa(v.stock)}, fact{"Saves", savesWords(v)}, fact{"Share of all that the list saves", shareWords(v)},
+			fact{"Left at home", dropWords(v)}, fact{"Left out", v.left.Text(kept.first())}, fact{"To bring it in", entryWords(v)}),
+		app.Div().Class("rowline").Body(
+			app.Span().Class("strong").Text("Pieces in a friend's rig"),
+			app.Span().Body(stepper("in a friend's rig: "+v.name, "lent "+v.ref.Item, v.lent(), 0, s.lend)),
+		),
 	)
 	if v.onList {
 		body = append(body, s.place())
@@ -116,20 +134,86 @@ func (s *packLineScreen) Render() app.UI {
 func savesWords(v packLineView) string {
 	switch {
 	case v.onList && v.reason.Saves > 0:
-		return strings.Join(nonEmpty(v.reason.Saves.String()+" on average", v.reason.Evidence), "; ")
+		return strings.Join(nonEmpty(spares.Guess(v.reason.Saves.String(), v.reason.Guessed)+" on average beside the rest of the list", v.reason.Evidence), "; ")
 	case !v.onList && v.left.Adds > 0:
-		return "would be " + v.left.Adds.String() + " on average"
+		return "would be " + spares.Guess(v.left.Adds.String(), v.left.Guessed) + " on average"
 	}
 	return ""
 }
 
+// looseBin stands before a rig's ID in the choice of bins: on that rig, in no bin.
+const looseBin = "loose on "
+
+func (v packLineView) lent() int { return v.trip.WithFriends(v.ref.Type, v.ref.Item) }
+
+// shareWords say which part of the list's savings is this line's, and by which rule.
+func shareWords(v packLineView) string {
+	if !v.onList || v.reason.Share == 0 {
+		return ""
+	}
+	return spares.Guess(spares.Percent(v.reason.Share), v.reason.Guessed) + "; each failure mended is shared equally among the spare, the tools and the consumables its repair takes"
+}
+
+// dropWords say what leaving it at home costs with the rest planned anew.
+func dropWords(v packLineView) string {
+	d, ok := reckoned.drops[v.ref]
+	switch {
+	case !v.onList:
+		return ""
+	case !ok:
+		return "planning the rest anew …"
+	}
+	return strings.TrimPrefix(d.Words(), "left at home and ")
+}
+
+// entryWords say how much more would bring in what was left out.
+func entryWords(v packLineView) string {
+	if v.onList || v.left.Adds <= 0 || v.left.Why != "" {
+		return ""
+	}
+	if e, ok := reckoned.entries[v.ref]; ok {
+		return e.Words(kept.first())
+	}
+	return "planning with more and more …"
+}
+
+// lend puts pieces into a friend's rig or takes them out, and plans again.
+func (s *packLineScreen) lend(ctx app.Context, n int) {
+	v := s.view
+	by, what := n-v.lent(), "In a friend's rig for "+v.trip.Name+": "+v.name
+	kept.doQuietly(ctx, what, func(e *journal.Edit) error {
+		t, ok := e.Kit().Trip(v.trip.ID)
+		if !ok {
+			return badField("the trip was deleted meanwhile", "go back and look")
+		}
+		e.Put(lend(t, v.ref.Type, v.ref.Item, by))
+		return nil
+	}, func(ctx app.Context, err error) {
+		if s.err = err; err != nil {
+			return
+		}
+		if t, ok := kept.kit().Trip(v.trip.ID); ok {
+			plan(ctx, t, what+"; planned again", nil, func(_ app.Context, err error) { s.err = err })
+		}
+	})
+}
+
 func (s *packLineScreen) place() app.UI {
 	v := s.view
+	lies := v.line.Bin
+	if lies == "" && v.line.Rig != "" {
+		lies = looseBin + v.line.Rig
+	}
 	bin := field{
-		Form: "line" + v.ref.Item, Name: "bin", Kind: "choose", Label: "Bin", Value: v.line.Bin,
+		Form: "line" + v.ref.Item, Name: "bin", Kind: "choose", Label: "Bin", Value: lies,
 		Options: append([]option{{"", "no bin"}}, v.bins...),
 		OnType: func(ctx app.Context, id string) {
-			s.change(ctx, "Moved: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Move(p, v.ref, id, "") })
+			s.change(ctx, "Moved: "+v.name, func(p fieldkit.Pack) fieldkit.Pack {
+				if rig, loose := strings.CutPrefix(id, looseBin); loose {
+					return spares.Move(p, v.ref, "", rig)
+				}
+				return spares.Move(p, v.ref, id, "")
+			})
 		},
 	}
 	return app.Div().Class("block").Body(&bin,
@@ -158,12 +242,12 @@ func (s *packLineScreen) covers() app.UI {
 		if len(c.Changes) > 0 {
 			words = append(words, strings.Join(c.Changes, "; "))
 		}
-		words = append(words, c.Likelihood.Evidence, "without it "+c.Without.String()+", with it "+c.With.String())
+		words = append(words, c.Likelihood.Evidence, "without it "+spares.Guess(c.Without.String(), c.Guessed)+", with it "+spares.Guess(c.With.String(), c.Guessed))
 		if c.Town != "" {
 			words = append(words, "from "+c.Town)
 		}
-		return openRow(link("/rig/position", "id", c.Position), c.Rig+": "+c.Title, strings.Join(words, " · "), percent(c.Likelihood.Probability))
-	})))
+		return openRow(link("/rig/position", "id", c.Position), c.Rig+": "+c.Title, strings.Join(words, " · "), spares.Guess(percent(c.Likelihood.Probability), c.Likelihood.Guessed()))
+	})), app.P().Class("soft").Text(spares.GuessMeans+"."))
 }
 
 // percent prints a probability without pretending to know it better than that.

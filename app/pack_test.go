@@ -169,8 +169,8 @@ func TestViewPackLine(t *testing.T) {
 	assert.Equal(t, itemName(k, joint.Type, joint.Item), v.name)
 	assert.Equal(t, k.Stock(joint.Item), v.stock)
 	assert.NotEmpty(t, v.reason.Covers)
-	assert.Contains(t, savesWords(v), " on average; ")
-	assert.Len(t, v.bins, len(k.Bins), "both rigs go, so all bins do")
+	assert.Contains(t, savesWords(v), " on average beside the rest of the list; ")
+	assert.Len(t, v.bins, len(k.Bins)+2, "both rigs go, so all bins do, and what each carries in none")
 
 	tool := viewPackLine(s, demoTrip, spares.Ref{Type: fieldkit.ToolItem, Item: k.Tools[0].ID})
 	assert.NotContains(t, savesWords(tool), ";", "a tool rests on no likelihood of its own")

@@ -52,6 +52,11 @@ func (s *packTripScreen) load(ctx app.Context) {
 	}
 	if s.view.planned {
 		drawCurve(ctx, s.view.trip, s.view.pack)
+		ask := question{home: true}
+		if i := s.view.proposal.JustLeftOut(); i >= 0 {
+			ask.entry = s.view.proposal.LeftOut[i].Ref
+		}
+		reckon(ctx, s.view.trip, s.view.pack, ask)
 	}
 }
 
@@ -116,6 +121,7 @@ func (s *packTripScreen) Render() app.UI {
 		app.Div().Class("two no-print").Body(
 			goTo("quiet", "Edit trip", link("/pack/trip/edit", "id", v.trip.ID)),
 			goTo("quiet", "What failures cost", link("/pack/costs", "trip", v.trip.ID)),
+			goTo("quiet", "Rigs and friends", link("/pack/crew", "trip", v.trip.ID)),
 			app.If(v.planned, func() app.UI { return goTo("quiet", "Add things", link("/pack/add", "trip", v.trip.ID)) }),
 		),
 		problem(s.err),
@@ -129,10 +135,14 @@ func (s *packTripScreen) Render() app.UI {
 			s.rests(), s.leftOut(), s.restock(), s.weightChoice(), s.actions())
 	} else {
 		body = append(body, s.totals())
-		bins := []app.UI{s.shopping()}
+		bins, rig := []app.UI{s.shopping()}, ""
 		for _, b := range v.sheet.Bins {
+			if len(v.sheet.Rigs) > 1 && b.RigID != rig {
+				bins, rig = append(bins, s.rigHead(b.RigID)), b.RigID
+			}
 			bins = append(bins, s.drawBin(b))
 		}
+		bins = append(bins, s.friends())
 		body = append(body, app.Div().Class("paper").Body(bins...), app.Div().Class("no-print").Body(s.weightChoice()), s.leftOut(), s.restock(), s.actions())
 	}
 	return frame(page{title: v.trip.Name, sub: tripWords(v.trip, kept.first()), dest: "/pack", back: link("/pack"), body: body})
@@ -157,7 +167,9 @@ func (s *packTripScreen) totals() app.UI {
 		body = append(body, app.P().Class("note bad").Text(capital(o.Text(first))+". Take something off, or plan again."))
 	}
 	body = append(body,
-		app.P().Text(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.", p.Bare, p.Left)),
+		app.P().Text(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.",
+			spares.Guess(p.Bare.String(), p.Guessed), spares.Guess(p.Left.String(), p.Guessed))),
+		s.home(),
 		s.rests(),
 	)
 	return app.Section().Class("block").Body(body...)
@@ -289,12 +301,22 @@ func (s *packTripScreen) leftOut() app.UI {
 	if len(list) == 0 {
 		return app.Div().Hidden(true)
 	}
+	just, entry := s.view.proposal.JustLeftOut(), ""
+	if just >= 0 {
+		entry = "Working out how much more would bring it in …"
+		if e, ok := reckoned.entries[list[just].Ref]; ok {
+			entry = capital(e.Words(kept.first()))
+		}
+	}
 	return app.Details().Class("group no-print").Body(
 		app.Summary().Body(app.Text("Left at home"), app.Span().Class("count").Text(fmt.Sprint(len(list)))),
 		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
 			l := list[i]
-			return openRow(link("/pack/line", "trip", s.view.trip.ID, "type", string(l.Ref.Type), "item", l.Ref.Item),
-				l.Name, "Would save "+l.Adds.String()+" · "+l.Text(kept.first()), "")
+			words := "Would save " + spares.Guess(l.Adds.String(), l.Guessed) + " · " + l.Text(kept.first())
+			if i == just {
+				words += " · " + entry
+			}
+			return openRow(link("/pack/line", "trip", s.view.trip.ID, "type", string(l.Ref.Type), "item", l.Ref.Item), l.Name, words, "")
 		}))),
 	)
 }

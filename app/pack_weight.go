@@ -55,7 +55,7 @@ func drawCurve(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack) {
 	weights = now
 	k := kept.kit()
 	ctx.Async(func() {
-		time.Sleep(50 * time.Millisecond) // the list first
+		time.Sleep(400 * time.Millisecond) // the list first
 		curve := spares.WeightCurve(k, data.Catalog(), data.Guides(), trip, &keep, w.keepGoing)
 		kept.post(func(app.Context) {
 			if weights.work == w {
@@ -106,7 +106,7 @@ func (s *packTripScreen) weightChoice() app.UI {
 	}
 	words := "Working out what more or less weight would save …"
 	if len(curve) > 1 {
-		words = curveWords(curve, at, first)
+		words = curveWords(curve, at, first, v.proposal.Guessed)
 	}
 	return section("More or less weight",
 		app.Label().Class("strong").For("weight-limit").Text(label),
@@ -125,7 +125,7 @@ func (s *packTripScreen) weightChoice() app.UI {
 }
 
 // curveWords say what the chosen limit saves and what a step up would bring.
-func curveWords(curve []spares.CurvePoint, at fieldkit.Mass, first fieldkit.System) string {
+func curveWords(curve []spares.CurvePoint, at fieldkit.Mass, first fieldkit.System, guessed bool) string {
 	here, next := curve[0], curve[len(curve)-1]
 	for i, p := range curve {
 		if p.Limit <= at {
@@ -133,9 +133,9 @@ func curveWords(curve []spares.CurvePoint, at fieldkit.Mass, first fieldkit.Syst
 			next = curve[min(i+1, len(curve)-1)]
 		}
 	}
-	words := fmt.Sprintf("With up to %s the best list saves %s on average.", here.Limit.Show(first), here.Value)
+	words := fmt.Sprintf("With up to %s the best list saves %s on average.", here.Limit.Show(first), spares.Guess(here.Value.String(), guessed))
 	if next.Value > here.Value {
-		words += fmt.Sprintf(" Up to %s it saves %s.", next.Limit.Show(first), next.Value)
+		words += fmt.Sprintf(" Up to %s it saves %s.", next.Limit.Show(first), spares.Guess(next.Value.String(), guessed))
 	} else {
 		words += " More weight saves no more."
 	}

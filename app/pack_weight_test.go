@@ -16,8 +16,8 @@ import (
 func TestCurve(t *testing.T) {
 	kg := fieldkit.Kilogram
 	curve := []spares.CurvePoint{{Limit: 0, Value: 0}, {Limit: 10 * kg, Mass: 9 * kg, Value: 2}, {Limit: 20 * kg, Mass: 18 * kg, Value: 3}, {Limit: 30 * kg, Mass: 20 * kg, Value: 3}}
-	assert.Equal(t, "With up to 10 kg the best list saves 2.0 h on average. Up to 20 kg it saves 3.0 h.", curveWords(curve, 12*kg, fieldkit.Metric))
-	assert.Equal(t, "With up to 20 kg the best list saves 3.0 h on average. More weight saves no more.", curveWords(curve, 20*kg, fieldkit.Metric))
+	assert.Equal(t, "With up to 10 kg the best list saves 2.0 h on average. Up to 20 kg it saves 3.0 h.", curveWords(curve, 12*kg, fieldkit.Metric, false))
+	assert.Equal(t, "With up to 20 kg the best list saves ≈ 3.0 h (guess) on average. More weight saves no more.", curveWords(curve, 20*kg, fieldkit.Metric, true))
 
 	drawing := curveDrawing(curve, 15*kg, `a "quoted" <word>`)
 	decoder := xml.NewDecoder(strings.NewReader(drawing))

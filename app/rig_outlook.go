@@ -48,7 +48,7 @@ func (s *positionScreen) outlook() app.UI {
 	}
 	l := o.likelihood
 	body := []app.UI{
-		app.P().Class("big figures").Text(spares.Percent(l.Probability) + " likely to fail"),
+		app.P().Class("big figures").Text(spares.Guess(spares.Percent(l.Probability), l.Guessed()) + " likely to fail"),
 		app.P().Class("soft").Text(fmt.Sprintf("On %s. Nine times in ten between %s and %s.", o.trip.Name, spares.Percent(l.Interval[0]), spares.Percent(l.Interval[1]))),
 		blaze(evidenceMark(l), capital(l.Evidence)),
 	}

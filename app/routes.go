@@ -65,6 +65,7 @@ var routes = map[string]func() app.Composer{
 	"/rig/prior":           func() app.Composer { return &priorScreen{} },
 	"/rig/priors":          func() app.Composer { return &priorsScreen{} },
 	"/pack/cost":           func() app.Composer { return &costScreen{} },
+	"/pack/crew":           func() app.Composer { return &crewScreen{} },
 	"/pack/costs":          func() app.Composer { return &costsScreen{} },
 	"/rig/edit":            func() app.Composer { return &rigEditScreen{} },
 	"/rig/gaps":            func() app.Composer { return &gapsScreen{} },

@@ -169,7 +169,8 @@ func (w *weighing) planAgain(kit fieldkit.Kit, trip fieldkit.Trip) {
 
 func printPlan(w io.Writer, kit fieldkit.Kit, p weighing, first fieldkit.System) {
 	fmt.Fprint(w, spares.PackText(kit, data.Catalog(), p.Pack, first))
-	fmt.Fprintf(w, "\nExpected to be lost on this trip: %s with nothing on board, %s with this list, which saves %s\n", p.Bare, p.Left, p.Value)
+	fmt.Fprintf(w, "\nExpected to be lost on this trip: %s with nothing on board, %s with this list, which saves %s\n",
+		spares.Guess(p.Bare.String(), p.Guessed), spares.Guess(p.Left.String(), p.Guessed), spares.Guess(p.Value.String(), p.Guessed))
 	if p.Proved {
 		fmt.Fprintln(w, "Proved: no list within the limits saves more, less a minute for packing each piece")
 	} else {
@@ -189,7 +190,7 @@ func printPlan(w io.Writer, kit fieldkit.Kit, p weighing, first fieldkit.System)
 	if len(p.LeftOut) > 0 {
 		fmt.Fprintln(w, "\nNot on the list")
 		for i, l := range p.LeftOut {
-			fmt.Fprintf(w, "  %s, would save %s: %s\n", l.Name, l.Adds, l.Text(first))
+			fmt.Fprintf(w, "  %s, would save %s: %s\n", l.Name, spares.Guess(l.Adds.String(), l.Guessed), l.Text(first))
 			if p.entry != nil && i == p.JustLeftOut() {
 				fmt.Fprintf(w, "    %s\n", p.entry.Words(first))
 			}

@@ -184,12 +184,14 @@ func (r TownRun) average() fieldkit.Minutes {
 
 // Guessed reports whether what a failure costs with a spare or without one rests on the
 // part kind's times, which nobody has measured on this trip.
-func (c Cost) Guessed() bool {
-	without := c.Own.Recovered
+func (c Cost) Guessed() bool { return c.Own.Carried == 0 || c.GuessedWithout() }
+
+// GuessedWithout is the same for what it costs without a spare.
+func (c Cost) GuessedWithout() bool {
 	if c.Way == ByTown {
-		without = c.Own.Town
+		return c.Own.Town == 0
 	}
-	return c.Own.Carried == 0 || without == 0
+	return c.Own.Recovered == 0
 }
 
 // Strands reports whether the rig does not get home by itself with this broken.

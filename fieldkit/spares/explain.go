@@ -98,7 +98,7 @@ func (m *model) cover(d, r int, uses float64) Cover {
 		Position: pl.position.ID, Title: pl.position.Title(), Rig: pl.rig.Name, Fitted: pl.position.Part,
 		Grade: pl.via[r].Grade, Changes: pl.via[r].Changes, Proven: pl.via[r].Weakest,
 		Likelihood: pl.likelihood, Uses: uses,
-		Without: pl.cost.Without, With: pl.cost.Carried, Town: pl.cost.town(),
+		Without: pl.cost.Without, With: pl.cost.Carried, Guessed: pl.cost.Guessed(), Town: pl.cost.town(),
 	}
 }
 
@@ -129,11 +129,11 @@ func (l Line) why() string {
 	switch {
 	case len(l.Covers) > 0:
 		parts = append(parts, "fits "+countOf(len(l.Covers), "place", "places"),
-			"used "+Times(l.Uses)+" on average", "saves "+l.Saves.String(), l.Evidence)
+			"used "+Times(l.Uses)+" on average", "saves "+Guess(l.Saves.String(), l.Guessed), l.Evidence)
 	case len(l.Repairs) == 1:
-		parts = append(parts, "for "+l.Repairs[0], "without it "+l.Saves.String()+" more")
+		parts = append(parts, "for "+l.Repairs[0], "without it "+Guess(l.Saves.String(), l.Guessed)+" more")
 	case len(l.Repairs) > 1:
-		parts = append(parts, "shared by "+countOf(len(l.Repairs), "repair", "repairs"), "without it "+l.Saves.String()+" more")
+		parts = append(parts, "shared by "+countOf(len(l.Repairs), "repair", "repairs"), "without it "+Guess(l.Saves.String(), l.Guessed)+" more")
 	default:
 		parts = append(parts, "nothing on this trip is known to need it")
 	}

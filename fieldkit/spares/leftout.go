@@ -10,12 +10,13 @@ import (
 
 // LeftOut is a spare that is not on the list.
 type LeftOut struct {
-	Ref    Ref
-	Name   string
-	Adds   Hours  // expected time one piece would save beside the list, with what its repair still lacks
-	Needed []Ref  // tools and consumables that would have to come with it
-	Over   []Over // the limits both would break
-	Why    string // why else it is not on the list; empty if only limits keep it out
+	Ref     Ref
+	Name    string
+	Adds    Hours  // expected time one piece would save beside the list, with what its repair still lacks
+	Needed  []Ref  // tools and consumables that would have to come with it
+	Over    []Over // the limits both would break
+	Guessed bool   // what it would save rests on a starting guess
+	Why     string // why else it is not on the list; empty if only limits keep it out
 }
 
 // Text says why it was left out.
@@ -42,6 +43,7 @@ func (m *model) leftOut(s *search, pack fieldkit.Pack) []LeftOut {
 			continue
 		}
 		l, possible := m.oneMore(s, i)
+		l.Guessed = m.guessedOf(i)
 		switch {
 		case float64(l.Adds) < leastGain:
 			continue
@@ -88,6 +90,16 @@ func (m *model) oneMore(s *search, i int) (l LeftOut, possible bool) {
 		l.Adds = m.alone(i)
 	}
 	return l, possible
+}
+
+// guessedOf reports whether what a spare saves at one of its places rests on a guess.
+func (m *model) guessedOf(item int) bool {
+	for d, pl := range m.places {
+		if pl.guessed() && slices.ContainsFunc(m.demands[d].reach, func(r reach) bool { return r.item == item }) {
+			return true
+		}
+	}
+	return false
 }
 
 // alone is what one piece of an item saves with every tool at hand and no other

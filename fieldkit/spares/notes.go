@@ -40,6 +40,7 @@ func (m *model) notes(p Proposal, counts []int) []string {
 			guessed++
 		}
 	}
+	note(p.Guessed, "%s", GuessMeans)
 	note(guessed > 0, "%d of %s rest on a starting guess rather than on readings or your log", guessed, countOf(len(m.places), "likelihood", "likelihoods"))
 	note(m.unknown > 0, "%s may fail and %s no part recorded: no spare can be matched there",
 		countOf(m.unknown, "position", "positions"), hasOrHave(m.unknown))

@@ -31,12 +31,22 @@ const draws = 120
 // Failures are independent Poisson demands as in problem; a fix with a spare that
 // counts for half works half of the time.
 func Outcomes(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, src *rand.Rand) (with, without Outcome) {
+	with, without, _ = OutcomesWhile(kit, cat, guides, trip, pack, src, nil)
+	return with, without
+}
+
+// OutcomesWhile is Outcomes that asks between two worlds whether to go on; done is false
+// if it was told not to.
+func OutcomesWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, src *rand.Rand, keepGoing func() bool) (with, without Outcome, done bool) {
 	m, counts := modelOf(kit, cat, guides, trip, pack)
 	none := m.friends()
 	with.Home, with.Lost = m.outcome(counts)
 	without.Home, without.Lost = m.outcome(none)
 	var home, lost [2][]float64
 	for range draws {
+		if keepGoing != nil && !keepGoing() {
+			return with, without, false
+		}
 		world := m.drawn(src)
 		for i, c := range [][]int{counts, none} {
 			h, l := world.outcome(c)
@@ -48,7 +58,7 @@ func Outcomes(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tri
 		l := middle(lost[i], float64(o.Lost))
 		o.LostWithin = [2]Hours{Hours(l[0]), Hours(l[1])}
 	}
-	return with, without
+	return with, without, true
 }
 
 // modelOf describes a trip with exactly what a packing list holds.

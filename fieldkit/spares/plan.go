@@ -56,6 +56,7 @@ type Cover struct {
 	Uses       float64          // pieces expected to be used there
 	Without    fieldkit.Minutes // lost by a failure with no spare on board
 	With       fieldkit.Minutes // lost by a failure mended with one that fits without changes
+	Guessed    bool             // these two rest on a starting guess
 	Town       string           // where it would be bought; none if no town helps
 }
 

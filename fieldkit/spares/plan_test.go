@@ -45,7 +45,7 @@ func TestPlanWithoutLimits(t *testing.T) {
 	assert.Equal(t, "joint, left", joint.Covers[0].Title)
 	assert.Equal(t, "starting guess", joint.Evidence)
 	assert.Equal(t, fieldkit.Minutes(8*60), joint.Covers[0].Without)
-	assert.Equal(t, "fits 2 places; used 0.20 times on average; saves 1.2 h; starting guess", joint.Line.Why)
+	assert.Equal(t, "fits 2 places; used 0.20 times on average; saves ≈ 1.2 h (guess); starting guess", joint.Line.Why)
 
 	// The spanners serve both repairs, the press only the joints.
 	assert.InDelta(t, joints+hoses, float64(lineOf(t, p, tool("spanners")).Saves), 1e-12)

@@ -6,6 +6,18 @@ import (
 	"trailfieldkit/fieldkit"
 )
 
+// Guess marks a figure that rests on a starting guess: "≈ 14 min (guess)". GuessMeans
+// says once what that is.
+func Guess(figure string, guessed bool) string {
+	if !guessed {
+		return figure
+	}
+	return "≈ " + figure + " (guess)"
+}
+
+// GuessMeans explains the mark.
+const GuessMeans = "≈ and (guess) mark a figure that rests on a starting guess, of how often parts fail or how long things take. Your readings, your log and your own figures take its place as you write them down"
+
 // JustLeftOut is the place in LeftOut of the most useful thing that only limits keep out,
 // -1 for none.
 func (p Proposal) JustLeftOut() int {

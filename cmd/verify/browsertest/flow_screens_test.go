@@ -34,6 +34,7 @@ var addresses = []string{
 	"/pass?position=hobnail-front-brake-pads", "/pass?part=pads-front", "/pass?link=pads-wagon-not-packsaddle", "/pass", "/take",
 	"/rig/link/edit?part=pads-front", "/rig/link/edit?id=pads-wagon-not-packsaddle",
 	"/rig/driveline?rig=hobnail", "/rig/driveline?rig=wicket", "/rig/drive/edit?rig=hobnail", "/rig/priors", "/rig/prior?kind=tyre", "/rig/prior?kind=relay",
+	"/pack/crew?trip=2026-12-widows-rib",
 	"/pack/costs?trip=2026-12-widows-rib", "/pack/cost?trip=2026-12-widows-rib&position=hobnail-rear-shaft-left",
 	"/counter", "/counter?q=35+mm+bearing", "/counter?q=zzzz", padsCard, "/counter/card?part=ujoint-1350", "/counter/kind?id=axle-u-joint",
 	"/counter?q=62?7+2RS", "/counter/designation?kind=ball+bearing&q=6207-2RS+C3", "/counter/designation?q=35x12.50R99", "/counter/designation",

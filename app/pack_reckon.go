@@ -1,0 +1,162 @@
+package app
+
+import (
+	"math/rand/v2"
+	"reflect"
+	"time"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/spares"
+)
+
+// reckoning holds what is worked out about a list beside what it is good for: what the
+// trip comes to with how sure that is, what dropping a thing costs with the rest planned
+// anew, how much more would bring one in. Each takes planning many times. So it is asked
+// for by the screen that shows it, worked out in slices while the screen is used, and
+// remembered until the list or what it rests on changes; ticks change nothing.
+type reckoning struct {
+	of      explained // without a proposal
+	never   []fieldkit.Item
+	again   *spares.Again
+	home    *[2]spares.Outcome // with the list and without
+	drops   map[spares.Ref]spares.Drop
+	entries map[spares.Ref]spares.Entry
+	work    *work // under way
+}
+
+var reckoned reckoning
+
+// question is what a screen wants to know; what is there already is not asked again.
+type question struct {
+	home        bool
+	drop, entry spares.Ref // none if zero
+}
+
+// reckon has questions about a list answered, unless they are or are being answered.
+func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question) {
+	if !app.IsClient {
+		return
+	}
+	now := reckoning{of: explained{trip: trip, basis: basisOf(kept.kit())}, never: pack.Never}
+	for _, l := range pack.Lines {
+		now.of.lines = append(now.of.lines, spares.RefOf(l))
+		now.of.counts = append(now.of.counts, l.Count)
+	}
+	if !reflect.DeepEqual(reckoned.of, now.of) || !reflect.DeepEqual(reckoned.never, now.never) {
+		if reckoned.work != nil {
+			reckoned.work.stopped = true
+		}
+		now.drops, now.entries = map[spares.Ref]spares.Drop{}, map[spares.Ref]spares.Entry{}
+		reckoned = now
+	}
+	if _, ok := reckoned.drops[q.drop]; ok {
+		q.drop = spares.Ref{}
+	}
+	if _, ok := reckoned.entries[q.entry]; ok {
+		q.entry = spares.Ref{}
+	}
+	if q.home = q.home && reckoned.home == nil; q == (question{}) {
+		return
+	}
+	if reckoned.work != nil {
+		reckoned.work.stopped = true // the screen before asked something else
+	}
+	w := &work{trip: trip.ID, since: time.Now()}
+	reckoned.work = w
+	k, again := kept.kit(), reckoned.again
+	ctx.Async(func() {
+		time.Sleep(300 * time.Millisecond) // the screen first
+		answer := func(keep func()) {
+			kept.post(func(app.Context) {
+				if reckoned.work == w {
+					keep()
+				}
+			})
+		}
+		if again == nil && w.keepGoing() {
+			free := pack
+			free.Lines = nil
+			for _, l := range pack.Lines {
+				if l.Pinned {
+					free.Lines = append(free.Lines, l)
+				}
+			}
+			again = spares.PlanAgain(k, data.Catalog(), data.Guides(), trip, &free, pack)
+			answer(func() { reckoned.again = again })
+		}
+		if q.drop.Item != "" && w.keepGoing() {
+			if d := again.Without(q.drop, w.keepGoing); !w.stopped {
+				answer(func() { reckoned.drops[q.drop] = d })
+			}
+		}
+		if q.home && w.keepGoing() {
+			if with, without, done := spares.OutcomesWhile(k, data.Catalog(), data.Guides(), trip, pack, rand.New(rand.NewPCG(1, 2)), w.keepGoing); done {
+				answer(func() { reckoned.home = &[2]spares.Outcome{with, without} })
+			}
+		}
+		if q.entry.Item != "" && w.keepGoing() {
+			if e := again.Entry(q.entry, w.keepGoing); e.Done {
+				answer(func() { reckoned.entries[q.entry] = e })
+			}
+		}
+		answer(func() { reckoned.work = nil })
+	})
+}
+
+// home says what getting home comes to with the list and without, and how sure that is.
+func (s *packTripScreen) home() app.UI {
+	h := reckoned.home
+	if h == nil || reckoned.of.trip.ID != s.view.trip.ID {
+		return app.P().Class("soft").Text("Working out how likely every rig gets home …")
+	}
+	row := func(name string, o spares.Outcome) []app.UI {
+		guessed := s.view.proposal.Guessed
+		return []app.UI{
+			app.Dt().Text(name),
+			app.Dd().Text(unbroken("Home by itself " + spares.Guess(spares.Percent(o.Home), guessed) + ", 9 times in 10 between " + spares.Percent(o.HomeWithin[0]) + " and " + spares.Percent(o.HomeWithin[1]) +
+				"; loses " + spares.Guess(o.Lost.String(), guessed) + ", between " + o.LostWithin[0].String() + " and " + o.LostWithin[1].String())),
+		}
+	}
+	return app.Dl().Class("facts").Body(append(row("With this list", h[0]), row("With nothing on board", h[1])...)...)
+}
+
+// rigHead heads what one rig of several carries.
+func (s *packTripScreen) rigHead(id string) app.UI {
+	first := kept.first()
+	for _, r := range s.view.sheet.Rigs {
+		if r.Rig.ID != id {
+			continue
+		}
+		mass, volume := r.Mass.Both(first), r.Volume.Both(first)
+		if r.Carries.Mass > 0 {
+			mass += " of " + r.Carries.Mass.Show(first)
+		}
+		if r.Carries.Volume > 0 {
+			volume += " of " + r.Carries.Volume.Show(first)
+		}
+		return app.Div().Class("righead").Body(
+			app.H2().Text(r.Rig.Name),
+			app.P().Class("soft").Text(unbroken(itoa(r.Ticked)+" of "+counted(r.Lines, "line")+" packed · "+mass+" · "+volume)),
+		)
+	}
+	return app.Div().Class("righead").Body(app.H2().Text("On no rig yet"))
+}
+
+// friends lists what rides in friends' rigs.
+func (s *packTripScreen) friends() app.UI {
+	list := s.view.proposal.Friends
+	if len(list) == 0 {
+		return app.Div().Hidden(true)
+	}
+	return app.Details().Class("group").Body(
+		app.Summary().Body(app.Text("In friends' rigs, at hand"), app.Span().Class("count").Text(itoa(len(list)))),
+		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
+			l := list[i]
+			return openRow(link("/pack/line", "trip", s.view.trip.ID, "type", string(l.Line.Type), "item", l.Line.Item),
+				itoa(l.Line.Count)+" × "+l.Name, capital(l.Line.Why), l.Who)
+		}))),
+	)
+}
