@@ -126,7 +126,7 @@ func (s *packAddScreen) row(it packable) app.UI {
 	}
 	n := countOn(s.pack, it.ref)
 	return app.Li().Body(app.Div().Class("row packline").Body(
-		app.Div().Class("open plain").Body(app.Span().Class("what").Body(
+		app.A().Class("open").Href(link("/pack/line", "trip", s.trip.ID, "type", string(it.ref.Type), "item", it.ref.Item)).Body(app.Span().Class("what").Body(
 			append([]app.UI{app.B().Text(capital(it.name))}, spans(string(it.ref.Type)+" · "+stock)...)...)),
 		stepper(it.name, "add "+string(it.ref.Type)+it.ref.Item, n, 0, func(ctx app.Context, to int) {
 			changePack(ctx, s.trip.ID, "By hand for "+s.trip.Name+": "+it.name, func(p fieldkit.Pack) fieldkit.Pack {
