@@ -115,6 +115,8 @@ func (s *logScreen) Render() app.UI {
 		app.Div().Class("two no-print").Body(
 			goTo("quiet", "Write it out", link("/log/failure")),
 			goTo("quiet", "Write a reading", link("/log/reading")),
+			goTo("quiet", "What it says", link("/log/says")),
+			goTo("quiet", "Service due", link("/log/due")),
 		),
 		app.Div().Class("no-print").Body(choice("Show", "show", v.show, []option{{"", "All"}, {"failures", "Failures"}, {"readings", "Readings"}}, func(ctx app.Context, show string) {
 			rewriteQuery("show", show)

@@ -63,6 +63,9 @@ func rigFields(r fieldkit.Rig, known bool, cat fieldkit.Catalog, first fieldkit.
 		baseField: baseOf(r), "name": r.Name, "papers": r.Registration, "odometerOn": r.OdometerOn.String(), "tyre": r.Tyre, "note": r.Note,
 		"odometer": amountText(r.Odometer, first, fieldkit.ParseOdometer), "figures": figureLines(r.Figures), "contacts": contactLines(r.Contacts),
 	}
+	if r.EngineHours != 0 {
+		fields["engineHours"], fields["engineHoursOn"] = itoa(r.EngineHours), r.EngineHoursOn.String()
+	}
 	if r.Oversize != 0 {
 		fields["oversize"] = strconv.Itoa(r.Oversize)
 	}
@@ -95,6 +98,8 @@ func (s *rigEditScreen) Render() app.UI {
 			f.text("papers", "What the papers say", "make, model and year: the wrong thing to ask for at a counter"),
 			f.amount("odometer", "Odometer", "120 km or 75 mi", " km", " mi"),
 			f.date("odometerOn", "Read on", today()),
+			f.whole("engineHours", "Hour meter", "whole hours of the engine, if there is a meter"),
+			f.date("engineHoursOn", "Hour meter read on", today()),
 			f.text("tyre", "Tyre", "as on the sidewall: 37x12.50R17 or 315/70R17"),
 			f.whole("oversize", "Tyre over the size the axles were built for, in per cent", "0 if it is that size; more wears joints and bearings faster"),
 			f.area("note", "Note", ""),
@@ -180,6 +185,14 @@ func readRig(f *form, r fieldkit.Rig, cat fieldkit.Catalog, first fieldkit.Syste
 	ok = f.refuse("odometerOn", err) && ok
 	if r.Odometer != was && f.get("odometerOn") == f.start["odometerOn"] {
 		r.OdometerOn = today // a new reading with the old date left standing was taken now
+	}
+	hours := r.EngineHours
+	r.EngineHours, err = optionalWhole(f.get("engineHours"), 0, fieldkit.MaxEngineHours)
+	ok = f.refuse("engineHours", err) && ok
+	r.EngineHoursOn, err = f.pastDate("engineHoursOn", today)
+	ok = f.refuse("engineHoursOn", err) && ok
+	if r.EngineHours != hours && f.get("engineHoursOn") == f.start["engineHoursOn"] {
+		r.EngineHoursOn = today
 	}
 	r.Oversize, err = optionalWhole(f.get("oversize"), -50, 200)
 	ok = f.refuse("oversize", err) && ok

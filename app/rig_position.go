@@ -11,6 +11,7 @@ import (
 	"trailfieldkit/fieldkit/counter"
 	"trailfieldkit/fieldkit/interchange"
 	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/likelihood"
 )
 
 // positionScreen shows all that is known of one place on the rig: what is
@@ -19,6 +20,12 @@ type positionScreen struct {
 	app.Compo
 	view positionView
 	err  error
+}
+
+// wearAt is what the readings at a position say of its limit, where there are any.
+type wearAt struct {
+	line likelihood.WearLine
+	read bool
 }
 
 // positionView is what the screen draws.
@@ -41,6 +48,7 @@ type positionView struct {
 	uses     []use          // what keeps the position from being deleted
 	closed   []fieldkit.Run // repairs that go with it
 	outlook  outlookView
+	wear     wearAt
 }
 
 func (s *positionScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -86,6 +94,7 @@ func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id
 		}
 	}
 	v.outlook = viewOutlook(k, cat, p)
+	v.wear.line, v.wear.read = likelihood.WearAt(k, cat, p)
 	v.uses, v.closed = positionUses(k, p.ID), closedRuns(k, p.ID)
 	slices.SortStableFunc(v.failures, func(a, b fieldkit.Failure) int { return b.On.Compare(a.On) })
 	slices.SortStableFunc(v.readings, func(a, b fieldkit.Inspection) int { return b.On.Compare(a.On) })
@@ -215,6 +224,12 @@ func (s *positionScreen) readings() app.UI {
 			return openRow(link("/log/reading", "id", r.ID), r.Value.Both(kept.first()), r.Name+" · "+r.On.Show(), odometer(r.Odometer))
 		})),
 		limitLine(v.kind),
+		app.If(v.wear.read, func() app.UI {
+			return app.P().Class("figures").Text(capital(limitWords(v.wear.line, kept.first())))
+		}),
+		app.If(v.wear.read, func() app.UI {
+			return goTo("quiet wide no-print", "Wear over distance", link("/log/wear", "position", v.position.ID))
+		}),
 		add,
 	)
 }

@@ -1,6 +1,6 @@
 // Package plainpage writes pages that can be read without the program: a counter
-// card, a packing list, a repair under way, what to know in an emergency, and the
-// list of them.
+// card, a packing list, a repair under way, what to know in an emergency, the report
+// of a trip, and the list of them.
 //
 //	page := plainpage.Card(card, "counter/card?part=pads-front", fieldkit.Inch)
 //	frame := plainpage.Frame{Base: "/", KitName: kit.Name, Night: true}

@@ -57,16 +57,21 @@ type Frame struct {
 
 // HTML writes a page, kept at that moment.
 func (f Frame) HTML(p Page, kept fieldkit.Moment) string {
-	return f.write(p, ", as it was on "+kept.Format("2 Jan 2006 15:04"))
+	return f.write(p, ", as it was on "+kept.Format("2 Jan 2006 15:04"), true)
+}
+
+// Alone writes a page to be handed on: it leads nowhere else.
+func (f Frame) Alone(p Page, kept fieldkit.Moment) string {
+	return f.write(p, ", as it was on "+kept.Format("2 Jan 2006 15:04"), false)
 }
 
 // Mark tells whether a page says the same as another; the moment is not part of it.
 func (f Frame) Mark(p Page) string {
-	sum := sha256.Sum256([]byte(f.write(p, "")))
+	sum := sha256.Sum256([]byte(f.write(p, "", true)))
 	return hex.EncodeToString(sum[:12])
 }
 
-func (f Frame) write(p Page, kept string) string {
+func (f Frame) write(p Page, kept string, ways bool) string {
 	var w writer
 	theme := "daylight"
 	if f.Night {
@@ -75,26 +80,35 @@ func (f Frame) write(p Page, kept string) string {
 	w.raw("<!doctype html>\n<html lang=\"en\" data-theme=\"" + theme + "\">\n<head>\n<meta charset=\"utf-8\">\n")
 	w.raw("<meta http-equiv=\"Content-Security-Policy\" content=\"" + Policy() + "\">\n")
 	w.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"referrer\" content=\"no-referrer\">\n")
-	w.raw("<title>").text(p.Title).raw(" · plain page</title>\n<style>" + Sheet + "</style>\n</head>\n<body>\n")
+	w.raw("<title>").text(p.Title).raw(" · " + map[bool]string{true: "plain page", false: "Trail Field Kit"}[ways] + "</title>\n<style>" + Sheet + "</style>\n</head>\n<body>\n")
 	w.raw("<main class=\"plain-page\">\n<header>")
 	w.tag("p", "kind", p.Kind).tag("h1", "", p.Title)
 	if f.Demo {
 		w.tag("p", "note", "Demo kit, all invented.")
 	}
-	w.tag("p", "soft", "Kept from "+f.KitName+kept+".").raw("</header>\n" + p.body + "<nav aria-label=\"Plain pages\">")
+	w.tag("p", "soft", "Kept from "+f.KitName+kept+".").raw("</header>\n" + p.body)
+	if ways {
+		w.ways(f.Base, p)
+	}
+	w.raw("</main>\n</body>\n</html>\n")
+	return w.String()
+}
+
+// ways leads to the program and to the other plain pages.
+func (w *writer) ways(base string, p Page) {
+	w.raw("<nav aria-label=\"Plain pages\">")
 	if p.Address != "" {
-		w.link(f.Base+p.Address, "Open it in the program")
+		w.link(base+p.Address, "Open it in the program")
 	} else {
-		w.link(f.Base, "Open the program")
+		w.link(base, "Open the program")
 	}
 	if p.Name != emergencyName {
-		w.link(f.Base+Folder+emergencyName, "Emergency")
+		w.link(base+Folder+emergencyName, "Emergency")
 	}
 	if p.Address != "" || p.Name != "" {
-		w.link(f.Base+Folder, "All plain pages")
+		w.link(base+Folder, "All plain pages")
 	}
-	w.raw("</nav>\n</main>\n</body>\n</html>\n")
-	return w.String()
+	w.raw("</nav>\n")
 }
 
 // emergencyName and the empty name are the pages that stand for no address.
