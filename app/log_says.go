@@ -155,7 +155,7 @@ func (s *saysScreen) Render() app.UI {
 	return frame(page{title: "What the log says", sub: "fails, lasts, wears, carried", dest: "/log", back: link("/log"), body: []app.UI{app.Div().Class("paper block").Body(body...)}})
 }
 
-var tallyHeads = []string{"", "Failures", "Time lost"}
+var tallyHeads = []string{"", "Times", "Time lost"}
 
 func tallyRows(list []findings.Tally) (rows [][]string) {
 	for _, t := range list {

@@ -47,25 +47,21 @@ func viewWear(k fieldkit.Kit, cat fieldkit.Catalog, first fieldkit.System, id st
 	}
 	v.picture = chart.Trend("Wear over distance: "+v.rig.Name+", "+v.position.Title(), wearSeries(v.line, first))
 	for _, r := range v.line.Readings {
-		line, low, high := "", "", ""
-		if v.line.Known {
-			l, at, h := v.line.Band(r.Odometer)
-			line, low, high = v.base(at, first), v.base(l, first), v.base(h, first)
-		}
-		v.rows = append(v.rows, []string{r.Odometer.Show(first), r.On.Show(), r.Value.Show(first), line, nonEmptyRange(low, high), r.How})
+		v.rows = append(v.rows, []string{r.Odometer.Show(first) + ", " + r.On.Show(), r.Value.Show(first), v.lineAt(r.Odometer, first)})
 	}
 	if way, _, _, _, _ := v.line.ToLimit(); v.line.Known && way > 0 {
-		l, at, h := v.line.Band(v.line.Now + way)
-		v.rows = append(v.rows, []string{(v.line.Now + way).Show(first), "at the limit", "", v.base(at, first), nonEmptyRange(v.base(l, first), v.base(h, first)), ""})
+		v.rows = append(v.rows, []string{(v.line.Now + way).Show(first), "limit " + v.line.Measure.Limit.Show(first), v.lineAt(v.line.Now+way, first)})
 	}
 	return v
 }
 
-func nonEmptyRange(low, high string) string {
-	if low == "" {
+// lineAt is the line at an odometer and its interval, nothing where there is none.
+func (v wearView) lineAt(at fieldkit.Distance, first fieldkit.System) string {
+	if !v.line.Known {
 		return ""
 	}
-	return low + " to " + high
+	low, line, high := v.line.Band(at)
+	return v.base(line, first) + " (" + v.base(low, first) + " to " + v.base(high, first) + ")"
 }
 
 // base writes a reading in base units.
@@ -130,7 +126,7 @@ func (s *wearScreen) Render() app.UI {
 	}
 	p.body = []app.UI{app.Div().Class("paper block").Body(
 		app.P().Class("big figures").Text(capital(limitWords(v.line, kept.first()))),
-		pictured(v.picture, []string{"Odometer", "Day", "Reading", "Line", "Nine times in ten", "Measured with"}, v.rows),
+		pictured(v.picture, []string{"Odometer", "Reading", "Line (nine times in ten)"}, v.rows),
 		app.P().Class("soft").Text("Discs are readings. The line goes through them by least squares, the shade is where it lies nine times in ten, the broken line is the limit: a starting guess, the maker's figure stands. The upright line is where the rig is now. It goes by the odometer as the rig has been driven so far; a harder trip wears faster."),
 		goTo("quiet wide no-print", "On the next trip", link("/rig/position", "id", v.position.ID)),
 	), add}

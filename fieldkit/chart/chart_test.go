@@ -90,7 +90,7 @@ func TestFrame(t *testing.T) {
 	assert.Greater(t, limit, y1)
 	for _, p := range append(s.Points, chart.Point{X: 1e9, Y: -1e9}, chart.Point{X: -1e9, Y: 1e9}) {
 		x, y := f.At(p.X, p.Y)
-		assert.True(t, x >= 0 && x <= chart.Wide && y >= 0 && y <= 300, "%v", p)
+		assert.True(t, x >= 0 && x <= chart.Wide && y >= 0 && y <= 320, "%v", p)
 	}
 	one := chart.FrameOf(chart.Series{Points: []chart.Point{{5, 2}}, Limit: 2})
 	x, y := one.At(5, 2)

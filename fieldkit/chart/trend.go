@@ -31,9 +31,9 @@ type Frame struct {
 }
 
 const (
-	trendHigh  = 300.0
+	trendHigh  = 320.0
 	trendLeft  = 4.0
-	trendTop   = 32.0
+	trendTop   = 54.0
 	trendFoot  = 50.0 // under the axis, for its figures and its name
 	shareAbove = 0.08 // of the readings' span, over and under it
 )
@@ -131,7 +131,7 @@ func (d *drawing) figureAt(f Frame, p Point, words, anchor string) {
 		anchor, x = "end", f.right
 	}
 	up := y - 12
-	if up < f.top+textUnits {
+	if up < 18+textUnits { // under the name of the axis
 		up = y + 26
 	}
 	d.text(x, up, anchor, "chart-figure", words)

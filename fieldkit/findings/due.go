@@ -183,8 +183,8 @@ func (d Due) Words(first fieldkit.System) string {
 	switch {
 	case d.Service != "" && !d.Done:
 		parts = append(parts, "nobody has written down when it was done last")
-	case d.Service == "" && !d.HasLeft:
-		parts = append(parts, "at its limit, or past it")
+	case d.Service == "" && d.State == Overdue:
+		return "at its limit, or past it"
 	}
 	if d.HasLeft {
 		parts = append(parts, leftWords(d.Left, first))

@@ -52,6 +52,8 @@ var addresses = []string{
 	"/repair/help?rig=hobnail&what=rear+drive+shaft+out",
 	"/repair/run?id=run-wicket-u-joint", "/log", "/log?show=readings", "/repair/own/edit", "/repair/note?guide=u-joint-axle&step=park", "/log/broke", "/log/broke?position=hobnail-front-brake-pads", "/log/failure", "/log/failure?id=2026-09-27-hobnail-belt-tensioner",
 	"/log/reading?position=hobnail-front-brake-pads", "/log/reading",
+	"/log/says", "/log/wear?position=hobnail-front-brake-pads", "/log/wear", "/log/due", "/log/service?rig=hobnail", "/log/service?rig=hobnail&id=engine-oil",
+	"/log/trip?id=2024-05-widows-rib", "/log/trip",
 }
 
 // answered is what screens show only when the disk has answered.
