@@ -50,6 +50,9 @@ var commands = []command{
 	{"pack", "plan what to carry on a trip", packHelp, packCommand},
 	{"cause", "find the cause of a symptom by at most six questions", causeHelp, causeCommand},
 	{"likelihood", "say how likely a position is to fail on a trip", likelihoodHelp, likelihoodCommand},
+	{"log", "say what the log says of failures, lives and spares", logHelp, logCommand},
+	{"due", "list what is due, or write it as a calendar", dueHelp, dueCommand},
+	{"report", "write the report of a trip to print", reportHelp, reportCommand},
 }
 
 func main() {

@@ -215,6 +215,9 @@ func (d Due) Words(first fieldkit.System) string {
 		}
 		parts = append(parts, about+d.By.Show())
 	}
+	if len(parts) == 0 && d.Done {
+		parts = append(parts, "last done "+d.Last.On.Show())
+	}
 	return joined(parts)
 }
 

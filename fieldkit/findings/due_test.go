@@ -50,13 +50,13 @@ func TestServiceDue(t *testing.T) {
 		"hours, past":      {fieldkit.Service{Hours: 50, Done: last}, "2026-04-11", findings.Overdue, "2026-04-11", "20 engine hours past", nil},
 		"by months":        {fieldkit.Service{Months: 6, Done: last}, "2026-04-11", findings.Later, "2026-08-01", "by 1 Aug 2026", nil},
 		"months, soon":     {fieldkit.Service{Months: 3, Done: last}, "2026-04-11", findings.Soon, "2026-05-01", "by 1 May 2026", nil},
-		"months, past":     {fieldkit.Service{Months: 1, Done: last}, "2026-04-11", findings.Overdue, "2026-04-11", "", nil},
+		"months, past":     {fieldkit.Service{Months: 1, Done: last}, "2026-04-11", findings.Overdue, "2026-04-11", "last done 1 Feb 2026", nil},
 		"first of several": {fieldkit.Service{Months: 6, Every: 1000 * km, Done: last}, "2026-04-11", findings.Soon, "2026-05-11", "300 km (186 mi) left; about 11 May 2026", nil},
 		"water":            {fieldkit.Service{Crossings: 1, Done: last}, "2026-04-11", findings.Overdue, "2026-04-11", "2 deep crossings since, due after 1", []fieldkit.Trip{crossed}},
 		"water, not yet":   {fieldkit.Service{Crossings: 3, Done: last}, "2026-04-11", findings.Later, "", "2 deep crossings since, due after 3", []fieldkit.Trip{crossed}},
 		"dry since":        {fieldkit.Service{Crossings: 1, Done: done("2026-02-02", 0, 0)}, "2026-04-11", findings.Later, "", "0 deep crossings since, due after 1", []fieldkit.Trip{crossed}},
 		"never":            {fieldkit.Service{Months: 6}, "2026-04-11", findings.Unknown, "2026-04-11", "nobody has written down when it was done last", nil},
-		"no interval":      {fieldkit.Service{Done: last}, "2026-04-11", findings.Later, "", "", nil},
+		"no interval":      {fieldkit.Service{Done: last}, "2026-04-11", findings.Later, "", "last done 1 Feb 2026", nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			d := dueOn(c.s, c.today, c.trips...)

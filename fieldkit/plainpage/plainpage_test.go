@@ -16,6 +16,7 @@ import (
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/counter"
+	"trailfieldkit/fieldkit/findings"
 	"trailfieldkit/fieldkit/interchange"
 	"trailfieldkit/fieldkit/plainpage"
 	"trailfieldkit/fieldkit/repair"
@@ -52,6 +53,9 @@ func demoPages(t testing.TB) map[string]plainpage.Page {
 		"repair":    plainpage.RepairUnderWay(guide, run, rig, "front axle: axle U-joint, left", cat, "repair/run?id="+run.ID, fieldkit.Metric),
 		"emergency": plainpage.Emergency(k.Rigs, fieldkit.Inch),
 	}
+	past, ok := k.Trip("2024-05-widows-rib")
+	require.True(t, ok)
+	pages["trip"] = plainpage.TripReport(findings.ReportOf(k, cat, past, fieldkit.Date{Year: 2026, Month: 12, Day: 5}, fieldkit.Inch), "log/trip?id="+past.ID, fieldkit.Inch)
 	pages["index"] = plainpage.Index(frame.Base, []plainpage.Page{pages["emergency"], pages["repair"], pages["packing"], pages["card"]})
 	return pages
 }

@@ -30,7 +30,7 @@ func TestWhatTheLogSays(t *testing.T) {
 	v.See("Used, and to buy")
 	name, page := v.Saved("button:Save as a page")
 	assert.Equal(t, "trip-report.html", name)
-	assert.Contains(t, string(page), "steering pump seized")
+	assert.Contains(t, string(page), "Steering pump seized")
 	assert.NotContains(t, string(page), "<script")
 }
 
