@@ -14,7 +14,7 @@ import (
 func TestViewSays(t *testing.T) {
 	k, cat := data.DemoKit(), data.Catalog()
 	all := viewSays(k, cat, fieldkit.Inch, "")
-	assert.Equal(t, len(k.Failures), all.failures)
+	assert.Equal(t, k.Failures.Len(), all.failures)
 	hobnail, wicket := viewSays(k, cat, fieldkit.Inch, "hobnail"), viewSays(k, cat, fieldkit.Inch, "wicket")
 	assert.Equal(t, all.failures, hobnail.failures+wicket.failures)
 	assert.Equal(t, all.lost, hobnail.lost+wicket.lost)
@@ -52,7 +52,7 @@ func TestViewWear(t *testing.T) {
 	assert.Len(t, v.rows, len(v.line.Readings)+1, "every reading, and where the limit is met")
 	assert.Contains(t, v.picture, "chart-band")
 	assert.Contains(t, v.picture, "chart-limit")
-	for _, p := range k.Positions {
+	for _, p := range k.Positions.All() {
 		if v := viewWear(k, cat, fieldkit.Metric, p.ID); v.read {
 			assert.NotContains(t, v.picture, "NaN", p.ID)
 			assert.NotEmpty(t, wearWords(v.line, fieldkit.Metric))
