@@ -7,7 +7,7 @@ import (
 
 const (
 	firstStep = 0.125 // of the gap: how far below the bound the first target lies
-	nextStep  = 1.5   // how much further the next one
+	nextStep  = 2     // how much further the next one
 	fewOpen   = 10    // columns that are searched without a target
 	veryWide  = 0.1   // gap from which on choices are improved by hand before the search
 )
