@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -94,11 +95,24 @@ func findCommand(_ context.Context, args []string, stdout, stderr io.Writer) int
 	} else {
 		printHits(stdout, hits)
 	}
-	if len(hits) == 0 {
-		fmt.Fprintf(stderr, "fieldkit find: nothing in this kit or in the tables matches %q; try fewer words, or ? for a character that cannot be read\n", query)
-		return notDone
+	if len(hits) > 0 {
+		return done
 	}
-	return done
+	fmt.Fprintf(stderr, "fieldkit find: nothing in this kit or in the tables matches %q; try fewer words, or ? for a character that cannot be read\n", query)
+	if m := misread(query); m != nil {
+		fmt.Fprintf(stderr, "read as %s, %v\n", m.Kind, m)
+	}
+	return notDone
+}
+
+// misread says why a query is no standard designation; nil if hardly anything of it
+// reads as one.
+func misread(query string) *standards.Misread {
+	var m *standards.Misread
+	if _, err := data.Handbook().Parse(query); !errors.As(err, &m) || m.At == 0 && len(m.Nearest) == 0 {
+		return nil
+	}
+	return m
 }
 
 func findAsJSON(kit fieldkit.Kit, query string, hits []lookup.Hit) found {
