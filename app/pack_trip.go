@@ -16,6 +16,7 @@ import (
 // ticked off bin by bin.
 type packTripScreen struct {
 	app.Compo
+	left longList // of what stays at home
 	view packTripView
 	bin  string // unfolded when the list was opened: the first that is not packed
 	err  error
@@ -294,31 +295,6 @@ func needLines(n spares.Need) []string {
 		donor = "For " + n.For
 	}
 	return nonEmpty(donor, capital(strings.Join(n.Stores, ", ")))
-}
-
-func (s *packTripScreen) leftOut() app.UI {
-	list := s.view.proposal.LeftOut
-	if len(list) == 0 {
-		return app.Div().Hidden(true)
-	}
-	just, entry := s.view.proposal.JustLeftOut(), ""
-	if just >= 0 {
-		entry = "Working out how much more would bring it in …"
-		if e, ok := reckoned.entries[list[just].Ref]; ok {
-			entry = capital(e.Words(kept.first()))
-		}
-	}
-	return app.Details().Class("group no-print").Body(
-		app.Summary().Body(app.Text("Left at home"), app.Span().Class("count").Text(fmt.Sprint(len(list)))),
-		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
-			l := list[i]
-			words := "Would save " + spares.Guess(l.Adds.String(), l.Guessed) + " · " + l.Text(kept.first())
-			if i == just {
-				words += " · " + entry
-			}
-			return openRow(link("/pack/line", "trip", s.view.trip.ID, "type", string(l.Ref.Type), "item", l.Ref.Item), l.Name, words, "")
-		}))),
-	)
 }
 
 // restock lists what was used on the trip, once there is something.

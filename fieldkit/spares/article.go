@@ -50,21 +50,45 @@ type article struct {
 	stores []string
 }
 
-// articleOf looks a reference up. Where a part, consumable or tool does not say
-// what it weighs or how much room it takes, its kind's typical figure stands in.
+// owned is how many spares of a part the crew has, and where they usually ride.
+type owned struct {
+	count int
+	bin   string
+}
+
+// ownedOf gathers what the crew owns, by part: of all parts, or of one.
+func ownedOf(kit fieldkit.Kit, only string) map[string]owned {
+	all := map[string]owned{}
+	for _, s := range kit.Spares.All() {
+		if only != "" && s.Part != only {
+			continue
+		}
+		o := all[s.Part]
+		o.count += s.Count
+		if o.bin == "" {
+			o.bin = s.Bin
+		}
+		all[s.Part] = o
+	}
+	return all
+}
+
+// articleOf looks a reference up.
 func articleOf(kit fieldkit.Kit, cat fieldkit.Catalog, ref Ref) article {
+	return articleAmong(kit, cat, ref, ownedOf(kit, ref.Item))
+}
+
+// articleAmong is articleOf where what the crew owns was gathered before. Where a part,
+// consumable or tool does not say what it weighs or how much room it takes, its kind's
+// typical figure stands in.
+func articleAmong(kit fieldkit.Kit, cat fieldkit.Catalog, ref Ref, stock map[string]owned) article {
 	a := article{ref: ref}
 	switch ref.Type {
 	case fieldkit.SpareItem:
 		if p, ok := kit.Part(ref.Item); ok {
 			kind, _ := cat.PartKind(p.Kind)
-			a = article{ref, true, p.Name, p.Kind, p.Donor, p.Mass, p.Volume, p.Price, kit.Stock(p.ID), "", kind.Stores}
+			a = article{ref, true, p.Name, p.Kind, p.Donor, p.Mass, p.Volume, p.Price, stock[p.ID].count, stock[p.ID].bin, kind.Stores}
 			a.typical(kind.Mass, kind.Volume)
-			for _, s := range kit.Spares.All() {
-				if s.Part == p.ID && s.Bin != "" && a.bin == "" {
-					a.bin = s.Bin
-				}
-			}
 		}
 	case fieldkit.ConsumableItem:
 		if c, ok := fieldkit.Find(kit.Consumables, ref.Item); ok {

@@ -38,12 +38,13 @@ func (l LeftOut) Text(first fieldkit.System) string {
 // most useful first.
 func (m *model) leftOut(s *search, pack fieldkit.Pack) []LeftOut {
 	var list []LeftOut
+	now, guessed := m.load(s.counts), m.guessedItems()
 	for i := range s.options {
 		if s.counts[i] > 0 {
 			continue
 		}
-		l, possible := m.oneMore(s, i)
-		l.Guessed = m.guessedOf(i)
+		l, possible := m.oneMore(s, i, now)
+		l.Guessed = guessed[i]
 		switch {
 		case float64(l.Adds) < leastGain:
 			continue
@@ -66,12 +67,11 @@ func (m *model) leftOut(s *search, pack fieldkit.Pack) []LeftOut {
 	return list
 }
 
-// oneMore says what one piece of an item would add beside the choice, whatever the
-// limits; possible is false if no repair it is for can be done with what the kit
+// oneMore says what one piece of an item would add beside the choice and its load now,
+// whatever the limits; possible is false if no repair it is for can be done with what the kit
 // lists, and the figure is then what it would add if one could.
-func (m *model) oneMore(s *search, i int) (l LeftOut, possible bool) {
+func (m *model) oneMore(s *search, i int, now load) (l LeftOut, possible bool) {
 	l = LeftOut{Ref: m.articles[i].ref, Name: m.articles[i].name}
-	now := m.load(s.counts)
 	for _, r := range s.options[i] {
 		gear, ok := s.complete(r, now)
 		if !ok {
@@ -92,14 +92,18 @@ func (m *model) oneMore(s *search, i int) (l LeftOut, possible bool) {
 	return l, possible
 }
 
-// guessedOf reports whether what a spare saves at one of its places rests on a guess.
-func (m *model) guessedOf(item int) bool {
+// guessedItems tells of each item whether what it saves at one of its places rests on a
+// guess.
+func (m *model) guessedItems() []bool {
+	guessed := make([]bool, len(m.items))
 	for d, pl := range m.places {
-		if pl.guessed() && slices.ContainsFunc(m.demands[d].reach, func(r reach) bool { return r.item == item }) {
-			return true
+		if pl.guessed() {
+			for _, r := range m.demands[d].reach {
+				guessed[r.item] = true
+			}
 		}
 	}
-	return false
+	return guessed
 }
 
 // alone is what one piece of an item saves with every tool at hand and no other

@@ -108,8 +108,9 @@ func (m *model) addItems(keep *fieldkit.Pack) {
 		}
 	}
 	order.By(refs, Ref.compare)
+	stock := ownedOf(m.kit, "")
 	for _, ref := range slices.Compact(refs) {
-		a := articleOf(m.kit, m.cat, ref)
+		a := articleAmong(m.kit, m.cat, ref, stock)
 		m.index[ref] = len(m.articles)
 		m.articles = append(m.articles, a)
 		friend := m.trip.WithFriends(ref.Type, ref.Item)

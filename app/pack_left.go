@@ -1,0 +1,36 @@
+package app
+
+import (
+	"fmt"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit/spares"
+)
+
+// leftOut lists what stays at home and what it would save, the most useful first.
+func (s *packTripScreen) leftOut() app.UI {
+	list := s.view.proposal.LeftOut
+	if len(list) == 0 {
+		return app.Div().Hidden(true)
+	}
+	just, entry := s.view.proposal.JustLeftOut(), ""
+	if just >= 0 {
+		entry = "Working out how much more would bring it in …"
+		if e, ok := reckoned.entries[list[just].Ref]; ok {
+			entry = capital(e.Words(kept.first()))
+		}
+	}
+	shown := list[:min(len(list), s.left.most())]
+	return app.Details().Class("group no-print").Body(
+		app.Summary().Body(app.Text("Left at home"), app.Span().Class("count").Text(fmt.Sprint(len(list)))),
+		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(shown).Slice(func(i int) app.UI {
+			l := shown[i]
+			words := "Would save " + spares.Guess(l.Adds.String(), l.Guessed) + " · " + l.Text(kept.first())
+			if i == just {
+				words += " · " + entry
+			}
+			return openRow(link("/pack/line", "trip", s.view.trip.ID, "type", string(l.Ref.Type), "item", l.Ref.Item), l.Name, words, "")
+		})), s.left.rest(len(list), "things", s.load)),
+	)
+}
