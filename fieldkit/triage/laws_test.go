@@ -226,6 +226,13 @@ func TestTheTripUnderWayCounts(t *testing.T) {
 	after, _ := stands(view(kit, talk), "steering-pump")
 	assert.Greater(t, after.Probability, before.Probability)
 	assert.Contains(t, after.For, "failed twice in your log")
+
+	// One that names no trip belongs to the trip of its day.
+	day := fieldkit.Date{Year: 2026, Month: 5, Day: 2}
+	kit.Trips[1].Start, kit.Trips[1].Days = day, 3
+	kit.Failures = kit.Failures.With(fieldkit.Failure{ID: "once more", Rig: "r", On: day.AddDays(1), Position: "pump"})
+	after, _ = stands(view(kit, talk), "steering-pump")
+	assert.Contains(t, after.For, "failed 3 times in your log")
 }
 
 // The older a part that ages, the likelier it is the cause.

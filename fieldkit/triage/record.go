@@ -2,6 +2,7 @@ package triage
 
 import (
 	"math"
+	"slices"
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/likelihood"
@@ -25,7 +26,7 @@ type record struct {
 func recordsOf(kit fieldkit.Kit, cat fieldkit.Catalog, rig fieldkit.Rig) records {
 	r := records{likelihood.Look(kit, cat, aDay, rig), map[string][]record{}, map[string]int{}}
 	for _, f := range kit.Failures.All() {
-		if trip, ok := kit.Trip(f.Trip); ok && !trip.Done && f.Rig == rig.ID {
+		if f.Rig == rig.ID && slices.ContainsFunc(kit.Trips, func(t fieldkit.Trip) bool { return !t.Done && t.Holds(f) }) {
 			r.lately[kindOf(kit, f)]++
 		}
 	}
