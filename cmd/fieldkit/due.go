@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"trailfieldkit/data"
@@ -23,6 +24,8 @@ whose wear readings come to their limit. What is due now comes first.
 
 Days that follow from distance or engine hours are reckoned from how much the rig was
 driven in the last year.
+
+The status is 1 when a calendar is asked for and nothing has a day.
 
 JSON fields: due, a list of rig, name, state (due now, due soon, later, never written
 down), by (a day, or empty), reckoned, left_km and left_hours (null where they do not
@@ -65,6 +68,9 @@ func dueCommand(_ context.Context, args []string, stdout, stderr io.Writer) int 
 	}
 	list := findings.DueOn(kit, data.Catalog(), day)
 	switch {
+	case *ics && !slices.ContainsFunc(list, func(d findings.Due) bool { return !d.By.IsZero() }):
+		fmt.Fprintln(stderr, "fieldkit due: nothing has a day, and a calendar may not be empty (RFC 5545, 3.4)")
+		return notDone
 	case *ics:
 		_, _ = stdout.Write(export.DueCalendar(kit, list, stamp, fieldkit.Metric)) // a closed pipe is the reader's word
 	case *opts.json:
