@@ -39,7 +39,7 @@ func (s *costScreen) load(ctx app.Context) {
 	s.rig, _ = k.RigOf(s.position)
 	if s.found = hasTrip && hasPosition; s.found {
 		s.l = spares.LikelihoodOf(k, data.Catalog(), s.trip, s.position)
-		s.cost = spares.CostOf(data.Catalog(), data.Guides(), s.trip, s.rig, s.position)
+		s.cost = spares.CostOf(data.Catalog(), guidesOf(k), s.trip, s.rig, s.position)
 	}
 	fields := costFields(s.trip, position)
 	if same {

@@ -48,7 +48,7 @@ func (s *costsScreen) load(ctx app.Context) {
 
 func viewCosts(k fieldkit.Kit, cat fieldkit.Catalog, id string) (v costsView) {
 	if v.trip, v.found = k.Trip(id); v.found {
-		v.losses = spares.Losses(k, cat, data.Guides(), v.trip)
+		v.losses = spares.Losses(k, cat, guidesOf(k), v.trip)
 	}
 	return v
 }
@@ -117,7 +117,7 @@ func (s *costsScreen) gettingHome() app.UI {
 // homeWords say what the trip comes to with the packing list and with nothing.
 func homeWords(k fieldkit.Kit, trip fieldkit.Trip) []string {
 	pack, _ := packOf(k, trip.ID)
-	with, without := spares.Outcomes(k, data.Catalog(), data.Guides(), trip, pack, rand.New(rand.NewPCG(1, 2)))
+	with, without := spares.Outcomes(k, data.Catalog(), guidesOf(k), trip, pack, rand.New(rand.NewPCG(1, 2)))
 	say := func(name string, o spares.Outcome) string {
 		return name + ": " + o.Words() + "."
 	}

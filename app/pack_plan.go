@@ -92,7 +92,7 @@ func plan(ctx app.Context, trip fieldkit.Trip, what string, limit *fieldkit.Mass
 	before, _ := packOf(k, trip.ID)
 	ctx.Async(func() {
 		time.Sleep(time.Millisecond) // let the screen say that it is planning
-		pack := planPack(k, data.Catalog(), data.Guides(), trip, w.watch())
+		pack := planPack(k, data.Catalog(), guidesOf(k), trip, w.watch())
 		kept.post(func(ctx app.Context) {
 			if planning != w {
 				return // another plan was asked for meanwhile
@@ -100,7 +100,7 @@ func plan(ctx app.Context, trip fieldkit.Trip, what string, limit *fieldkit.Mass
 			planning = nil
 			kept.do(ctx, what, func(e *journal.Edit) error {
 				if now, _ := packOf(e.Kit(), trip.ID); !reflect.DeepEqual(now, before) {
-					pack = planPack(e.Kit(), data.Catalog(), data.Guides(), trip, spares.Watch{})
+					pack = planPack(e.Kit(), data.Catalog(), guidesOf(e.Kit()), trip, spares.Watch{})
 				}
 				if t, ok := e.Kit().Trip(trip.ID); ok && limit != nil {
 					t.Limits.Mass = *limit

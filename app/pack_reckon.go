@@ -84,7 +84,7 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 					free.Lines = append(free.Lines, l)
 				}
 			}
-			again = spares.PlanAgain(k, data.Catalog(), data.Guides(), trip, &free, pack)
+			again = spares.PlanAgain(k, data.Catalog(), guidesOf(k), trip, &free, pack)
 			answer(func() { reckoned.again = again })
 		}
 		if q.drop.Item != "" && w.keepGoing() {
@@ -93,7 +93,7 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 			}
 		}
 		if q.home && w.keepGoing() {
-			if with, without, done := spares.OutcomesWhile(k, data.Catalog(), data.Guides(), trip, pack, rand.New(rand.NewPCG(1, 2)), w.keepGoing); done {
+			if with, without, done := spares.OutcomesWhile(k, data.Catalog(), guidesOf(k), trip, pack, rand.New(rand.NewPCG(1, 2)), w.keepGoing); done {
 				answer(func() { reckoned.home = &[2]spares.Outcome{with, without} })
 			}
 		}

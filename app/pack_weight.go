@@ -56,7 +56,7 @@ func drawCurve(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack) {
 	k := kept.kit()
 	ctx.Async(func() {
 		time.Sleep(400 * time.Millisecond) // the list first
-		curve := spares.WeightCurve(k, data.Catalog(), data.Guides(), trip, &keep, w.keepGoing)
+		curve := spares.WeightCurve(k, data.Catalog(), guidesOf(k), trip, &keep, w.keepGoing)
 		kept.post(func(app.Context) {
 			if weights.work == w {
 				weights.curve, weights.work = curve, nil

@@ -29,12 +29,13 @@ type basis struct {
 	failures  fieldkit.List[fieldkit.Failure]
 	readings  fieldkit.List[fieldkit.Inspection]
 	priors    []fieldkit.Prior
+	own       []fieldkit.OwnRepair
 	rigs      []fieldkit.Rig
 	trips     []fieldkit.Trip
 }
 
 func basisOf(k fieldkit.Kit) basis {
-	return basis{k.Positions, k.Parts, k.Links, k.Tools, k.Consumables, k.Spares, k.Failures, k.Inspections, k.Priors, k.Rigs, k.Trips}
+	return basis{k.Positions, k.Parts, k.Links, k.Tools, k.Consumables, k.Spares, k.Failures, k.Inspections, k.Priors, k.OwnRepairs, k.Rigs, k.Trips}
 }
 
 // explain says what a list is good for, from memory while nothing it rests on has
@@ -48,7 +49,7 @@ func (s *store) explain(trip fieldkit.Trip, pack fieldkit.Pack) spares.Proposal 
 	if last := s.explained; reflect.DeepEqual(explained{last.trip, last.lines, last.counts, last.basis, spares.Proposal{}}, now) {
 		return last.proposal
 	}
-	now.proposal = spares.Explain(s.kit(), data.Catalog(), data.Guides(), trip, pack)
+	now.proposal = spares.Explain(s.kit(), data.Catalog(), guidesOf(s.kit()), trip, pack)
 	s.explained = now
 	return now.proposal
 }

@@ -10,6 +10,7 @@ import (
 
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/repair"
 	"trailfieldkit/fieldkit/spares"
 )
 
@@ -89,8 +90,8 @@ func packCommand(_ context.Context, args []string, stdout, stderr io.Writer) int
 	if status != done {
 		return status
 	}
-	w := weighing{Proposal: spares.Plan(kit, data.Catalog(), data.Guides(), trip, keptFor(kit, trip))}
-	w.with, w.without = spares.Outcomes(kit, data.Catalog(), data.Guides(), trip, w.Pack, rand.New(rand.NewPCG(1, 2)))
+	w := weighing{Proposal: spares.Plan(kit, data.Catalog(), repair.WithOwn(data.Guides(), kit), trip, keptFor(kit, trip))}
+	w.with, w.without = spares.Outcomes(kit, data.Catalog(), repair.WithOwn(data.Guides(), kit), trip, w.Pack, rand.New(rand.NewPCG(1, 2)))
 	if *deep {
 		w.planAgain(kit, trip)
 	}
@@ -157,7 +158,7 @@ type weighing struct {
 }
 
 func (w *weighing) planAgain(kit fieldkit.Kit, trip fieldkit.Trip) {
-	again := spares.PlanAgain(kit, data.Catalog(), data.Guides(), trip, keptFor(kit, trip), w.Pack)
+	again := spares.PlanAgain(kit, data.Catalog(), repair.WithOwn(data.Guides(), kit), trip, keptFor(kit, trip), w.Pack)
 	for _, l := range w.Lines {
 		w.drops = append(w.drops, again.Without(spares.RefOf(l.Line), nil))
 	}
