@@ -64,12 +64,7 @@ func plainJobs(k fieldkit.Kit, graph func() *interchange.Graph, pinned, opened [
 
 func plainRun(k fieldkit.Kit, run fieldkit.Run, first fieldkit.System) (plainpage.Page, bool) {
 	guide, ok := repair.Named(guidesOf(k), run.Guide)
-	rig, _ := k.Rig(run.Rig)
-	place := ""
-	if p, there := k.Position(run.Position); there {
-		place = p.Title()
-	}
-	return plainpage.RepairUnderWay(guide, run, rig, place, data.Catalog(), "repair/run"+query("id", run.ID), first), ok
+	return plainpage.RepairUnderWay(k, data.Catalog(), guide, run, "repair/run"+query("id", run.ID), first), ok
 }
 
 // ---- which cards ------------------------------------------------------------

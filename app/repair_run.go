@@ -2,7 +2,6 @@ package app
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -56,26 +55,11 @@ func viewRun(k fieldkit.Kit, guides []repair.Guide, id string, at fieldkit.Momen
 	v.position, _ = k.Position(run.Position)
 	v.now = repair.Current(g, run, v.rig)
 	v.after = g.CanDriveAfterFieldFix(v.rig)
-	v.torques = torquesOf(k, v.now.Step, v.position, kept.first())
+	v.torques = v.now.Step.TorqueWords(k, v.position, kept.first())
 	v.note = repair.NoteAt(k, g.ID, v.now.Step.ID)
 	v.draft = repair.FailureFrom(g, run, k, at, "")
 	v.used = itemWords(k, v.draft.Used)
 	return v
-}
-
-// torquesOf puts the torques of a step in words. Where one is written at a part of the
-// rig, that one stands and the computed ones of the same fastener are left out.
-func torquesOf(k fieldkit.Kit, step repair.Step, position fieldkit.Position, first fieldkit.System) (list []string) {
-	for _, t := range step.Torques {
-		words := t.Text(first)
-		if own, ok := t.OfPart(k, position); ok {
-			words = own.Text(t.Fastener, first)
-		}
-		if !slices.Contains(list, words) {
-			list = append(list, words)
-		}
-	}
-	return list
 }
 
 func (s *runScreen) Render() app.UI {

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -44,13 +45,12 @@ func demoPages(t testing.TB) map[string]plainpage.Page {
 	}
 	run, ok := fieldkit.Find(k.Runs, "run-wicket-u-joint")
 	require.True(t, ok)
-	rig, _ := k.Rig(run.Rig)
 	guide, ok := repair.Named(data.Guides(), run.Guide)
 	require.True(t, ok)
 	pages := map[string]plainpage.Page{
 		"card":      plainpage.Card(card, "counter/card?part=pads-front&position=hobnail-front-brake-pads", fieldkit.Inch),
 		"packing":   plainpage.PackingList(spares.SheetOf(k, cat, pack), spares.Shopping(k, cat, pack), "pack/trip?id="+trip.ID, fieldkit.Inch),
-		"repair":    plainpage.RepairUnderWay(guide, run, rig, "front axle: axle U-joint, left", cat, "repair/run?id="+run.ID, fieldkit.Metric),
+		"repair":    plainpage.RepairUnderWay(k, cat, guide, run, "repair/run?id="+run.ID, fieldkit.Metric),
 		"emergency": plainpage.Emergency(k.Rigs, fieldkit.Inch),
 	}
 	past, ok := k.Trip("2024-05-widows-rib")
@@ -120,10 +120,12 @@ func TestTextsNeverBecomeElements(t *testing.T) {
 		require.True(t, ok)
 		rig := fieldkit.Rig{ID: "r", Name: with}
 		run := repair.Start(guide, rig, "", "run", keptAt)
+		kit := fieldkit.Kit{Rigs: []fieldkit.Rig{rig}, StepNotes: []fieldkit.StepNote{
+			{ID: fieldkit.NoteID(guide.ID, run.Step), Guide: guide.ID, Step: run.Step, Text: "at it: " + with}, {ID: "gone", Guide: guide.ID, Step: with, Text: with}}}
 		pages := []plainpage.Page{
 			plainpage.Card(card, "counter/card?part="+with, fieldkit.Inch),
 			plainpage.PackingList(sheet, needs, "pack/trip?id="+with, fieldkit.Inch),
-			plainpage.RepairUnderWay(guide, run, rig, with, data.Catalog(), "repair/run?id="+with, fieldkit.Inch),
+			plainpage.RepairUnderWay(kit, data.Catalog(), guide, run, "repair/run?id="+with, fieldkit.Inch),
 			plainpage.Emergency(rigs, fieldkit.Inch),
 		}
 		return append(pages, plainpage.Index("/kit/", pages))
@@ -188,4 +190,36 @@ func TestPath(t *testing.T) {
 	assert.Equal(t, "plain/counter/card?part=pads-front&position=hobnail-front-brake-pads", pages["card"].Path())
 	assert.Equal(t, "plain/emergency", pages["emergency"].Path())
 	assert.Equal(t, "plain/", pages["index"].Path())
+}
+
+// An own repair has its cautions in front, its notes, and no verdict that nobody gave; a
+// torque written at a part stands before the computed one.
+func TestRepairOfOurOwnAndOfOurParts(t *testing.T) {
+	k := data.DemoKit()
+	own := k.OwnRepairs[0]
+	guides := repair.WithOwn(data.Guides(), k)
+	g, ok := repair.Named(guides, own.ID)
+	require.True(t, ok)
+	k.StepNotes = append(k.StepNotes, fieldkit.StepNote{ID: fieldkit.NoteID(g.ID, g.Steps[0].ID), Guide: g.ID, Step: g.Steps[0].ID, Text: "mind the stones"})
+	html := frame.HTML(plainpage.RepairUnderWay(k, data.Catalog(), g, repair.Start(g, k.Rigs[0], "", "r", keptAt), "repair/run?id=r", fieldkit.Inch), keptAt)
+	assert.Contains(t, html, "<b>Caution</b>")
+	assert.Contains(t, html, "Your note: mind the stones")
+	assert.Contains(t, html, "Until you know, leave it standing.")
+	caution, step := strings.Index(html, own.Steps[0].Caution), strings.Index(html, own.Steps[0].Text)
+	assert.Less(t, caution, step)
+	assert.Positive(t, caution)
+
+	joint, _ := repair.Named(guides, "u-joint-axle")
+	at, _ := k.Position("wicket-axle-u-joint-left")
+	part, ok := k.Part(at.Part)
+	require.True(t, ok)
+	value, err := fieldkit.ParseValue("250 N·m")
+	require.NoError(t, err)
+	part.Measurements = append(slices.Clone(part.Measurements), fieldkit.Measurement{Name: repair.TorqueName("axle nut"), Value: value, How: "the maker's sheet"})
+	parts := k.Parts.Slice()
+	parts[slices.IndexFunc(parts, func(p fieldkit.Part) bool { return p.ID == part.ID })] = part
+	k.Parts = fieldkit.ListOf(parts)
+	rig, _ := k.RigOf(at)
+	html = frame.HTML(plainpage.RepairUnderWay(k, data.Catalog(), joint, repair.Start(joint, rig, at.ID, "r", keptAt), "repair/run?id=r", fieldkit.Metric), keptAt)
+	assert.Contains(t, html, "as written at "+part.Name)
 }

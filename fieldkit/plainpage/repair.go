@@ -10,9 +10,14 @@ import (
 )
 
 // RepairUnderWay is a repair with all its steps, from the one it stands at: the
-// caution first, then the step, then what follows.
-func RepairUnderWay(g repair.Guide, run fieldkit.Run, rig fieldkit.Rig, place string, cat fieldkit.Catalog, address string, first fieldkit.System) Page {
-	var w writer
+// caution first, then the step, the crew's note at it, then what follows.
+func RepairUnderWay(kit fieldkit.Kit, cat fieldkit.Catalog, g repair.Guide, run fieldkit.Run, address string, first fieldkit.System) Page {
+	w := stepWriter{kit: kit, cat: cat, guide: g.ID, first: first}
+	rig, _ := kit.Rig(run.Rig)
+	place := ""
+	if p, ok := kit.Position(run.Position); ok {
+		w.position, place = p, p.Title()
+	}
 	now := repair.Current(g, run, rig)
 	w.section("").tag("p", "lead", joined(rig.Name, place))
 	if now.Ended {
@@ -24,7 +29,7 @@ func RepairUnderWay(g repair.Guide, run fieldkit.Run, rig fieldkit.Rig, place st
 	w.bullets("Stop at once if", g.StopSigns)
 	if !now.Ended {
 		w.section("Now: " + string(now.Step.Stage))
-		w.step(repair.Listed{Step: now.Step, OnlyFor: now.OnlyFor, Next: -1}, cat, first)
+		w.step(repair.Listed{Step: now.Step, OnlyFor: now.OnlyFor, Next: -1})
 		w.end()
 	}
 	w.section("All steps").raw("<ol class=\"steps\">")
@@ -37,25 +42,42 @@ func RepairUnderWay(g repair.Guide, run fieldkit.Run, rig fieldkit.Rig, place st
 			state = strings.TrimSuffix("Done: "+run.Answers[l.Step.ID], ": ")
 		}
 		w.raw("<li>").tag("span", "tag", state)
-		w.step(l, cat, first)
+		w.step(l)
 		w.raw("</li>\n")
 	}
 	w.raw("</ol>").end()
-	w.section("May it be moved?").raw("<ul class=\"list\">")
-	w.entry("As it stands, pushed or towed", capital(g.CanRoll(rig).Text(first)))
-	w.entry("As it stands, driven", capital(g.CanDrive(rig).Text(first)))
-	w.entry("On the field fix, driven", capital(g.CanDriveAfterFieldFix(rig).Text(first)))
-	w.raw("</ul>").end()
+	w.bullets("Notes to steps that are not there any more", repair.StrayNotes(kit, []repair.Guide{g}, g.ID))
+	w.section("May it be moved?")
+	if g.Own {
+		w.tag("p", "", "This repair does not say. Until you know, leave it standing.")
+	} else {
+		w.raw("<ul class=\"list\">")
+		w.entry("As it stands, pushed or towed", capital(g.CanRoll(rig).Text(first)))
+		w.entry("As it stands, driven", capital(g.CanDrive(rig).Text(first)))
+		w.entry("On the field fix, driven", capital(g.CanDriveAfterFieldFix(rig).Text(first)))
+		w.raw("</ul>")
+	}
+	w.end()
 	w.bullets("After 10 km (6 mi)", g.Afterwards.After10km)
 	w.tag("p", "soft", "Figures are starting figures: the maker's figure and instructions stand, and local rules and a licensed mechanic's word go before this page.")
 	return Page{Address: address, Kind: "repair under way", Title: g.Title, body: w.String()}
 }
 
+// stepWriter writes the steps of one repair at one position of a kit.
+type stepWriter struct {
+	writer
+	kit      fieldkit.Kit
+	cat      fieldkit.Catalog
+	guide    string // ID of the repair
+	position fieldkit.Position
+	first    fieldkit.System
+}
+
 // step writes the cautions of a step, then the step; Next below zero leaves out what
 // follows.
-func (w *writer) step(l repair.Listed, cat fieldkit.Catalog, first fieldkit.System) {
+func (w *stepWriter) step(l repair.Listed) {
 	for _, c := range l.Step.Cautions {
-		w.caution("Caution, "+string(c.Kind), strings.Join([]string{c.Hazard, c.Harm, c.Avoid}, " "))
+		w.caution(strings.TrimSuffix("Caution, "+string(c.Kind), ", "), strings.TrimSpace(strings.Join([]string{c.Hazard, c.Harm, c.Avoid}, " ")))
 	}
 	for _, r := range l.Because {
 		w.tag("p", "soft", "Not asked: "+r.Text())
@@ -64,15 +86,18 @@ func (w *writer) step(l repair.Listed, cat fieldkit.Catalog, first fieldkit.Syst
 		w.tag("p", "note", "Only for: "+l.OnlyFor)
 	}
 	w.tag("p", "do", l.Step.Text)
-	for _, t := range l.Step.Torques {
-		w.tag("p", "figure", capital(t.Text(first)))
+	if note := repair.NoteAt(w.kit, w.guide, l.Step.ID); note != "" {
+		w.tag("p", "note", "Your note: "+note)
+	}
+	for _, words := range l.Step.TorqueWords(w.kit, w.position, w.first) {
+		w.tag("p", "figure", capital(words))
 	}
 	for _, f := range l.Step.Figures {
-		w.tag("p", "figure", capital(f.Text(first)))
+		w.tag("p", "figure", capital(f.Text(w.first)))
 	}
 	var tools []string
 	for _, kind := range l.Step.Tools {
-		if t, ok := cat.Tool(kind); ok {
+		if t, ok := w.cat.Tool(kind); ok {
 			tools = append(tools, t.Name)
 		}
 	}

@@ -1,6 +1,7 @@
 package repair
 
 import (
+	"slices"
 	"strings"
 
 	"trailfieldkit/fieldkit"
@@ -69,4 +70,19 @@ func (p PartTorque) Text(fastener string, first fieldkit.System) string {
 		text += ", " + p.How
 	}
 	return text
+}
+
+// TorqueWords puts the torques of a step in words. Where one is written at a part of the
+// rig, that one stands and the computed ones of the same fastener are left out.
+func (s Step) TorqueWords(kit fieldkit.Kit, position fieldkit.Position, first fieldkit.System) (list []string) {
+	for _, t := range s.Torques {
+		words := t.Text(first)
+		if own, ok := t.OfPart(kit, position); ok {
+			words = own.Text(t.Fastener, first)
+		}
+		if !slices.Contains(list, words) {
+			list = append(list, words)
+		}
+	}
+	return list
 }

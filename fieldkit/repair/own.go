@@ -2,6 +2,7 @@ package repair
 
 import (
 	"fmt"
+	"hash/fnv"
 	"slices"
 	"strconv"
 
@@ -43,8 +44,9 @@ func fromOwn(own fieldkit.OwnRepair) Guide {
 	for _, kind := range own.Consumables {
 		g.Consumables = append(g.Consumables, ConsumableNeed{Kind: kind, Amount: onePiece})
 	}
+	ids := ownStepIDs(own.Steps)
 	for i, s := range own.Steps {
-		step := Step{ID: strconv.Itoa(i + 1), Stage: Proper, Text: s.Text}
+		step := Step{ID: ids[i], Stage: Proper, Text: s.Text}
 		if s.Caution != "" {
 			step.Cautions = []Caution{{Hazard: s.Caution}}
 		}
@@ -56,18 +58,41 @@ func fromOwn(own fieldkit.OwnRepair) Guide {
 	return g
 }
 
+// ownStepIDs names steps by what they say, so that notes and a repair under way stay
+// with their step when another is put in front of it. Of steps that say the same, the
+// later ones are numbered.
+func ownStepIDs(steps []fieldkit.OwnStep) []string {
+	ids := make([]string, len(steps))
+	times := map[string]int{}
+	for i, s := range steps {
+		h := fnv.New64a()
+		h.Write([]byte(s.Text))
+		id := strconv.FormatUint(h.Sum64(), 36)
+		if times[id]++; times[id] > 1 {
+			id += "-" + strconv.Itoa(times[id])
+		}
+		ids[i] = id
+	}
+	return ids
+}
+
 // NoteAt gives the crew's note at a step, empty if there is none.
 func NoteAt(kit fieldkit.Kit, guide, step string) string {
 	n, _ := fieldkit.Find(kit.StepNotes, fieldkit.NoteID(guide, step))
 	return n.Text
 }
 
-// StrayNotes lists the notes to steps that a repair does not have any more, with the
-// repair and the step they were for, so that none is lost by an update.
+// StrayNotes lists the notes to steps that a repair does not have any more, so that none
+// is lost by an update or an edit; at a repair of the program with the step they were for.
 func StrayNotes(kit fieldkit.Kit, guides []Guide, guide string) (list []string) {
 	g, _ := Named(guides, guide)
 	for _, n := range kit.StepNotes {
-		if _, there := g.Step(n.Step); n.Guide == guide && !there {
+		if _, there := g.Step(n.Step); n.Guide != guide || there {
+			continue
+		}
+		if g.Own {
+			list = append(list, n.Text)
+		} else {
 			list = append(list, fmt.Sprintf("%s (at %s)", n.Text, n.Step))
 		}
 	}

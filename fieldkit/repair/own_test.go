@@ -67,3 +67,28 @@ func TestStepNotes(t *testing.T) {
 	assert.Empty(t, repair.NoteAt(kit, id, "paint"))
 	assert.Equal(t, []string{"left-hand thread (at old)"}, repair.StrayNotes(kit, guides, id))
 }
+
+// A step put in front of others takes neither their notes nor the place of a repair
+// under way; a note whose step was rewritten is shown at the repair.
+func TestOwnStepsKeepTheirNotes(t *testing.T) {
+	kit := ownKit(t)
+	g, _ := repair.Named(repair.WithOwn(nil, kit), "ours")
+	oil := g.Steps[1].ID
+	kit.StepNotes = []fieldkit.StepNote{{ID: fieldkit.NoteID("ours", oil), Guide: "ours", Step: oil, Text: "thin oil"}}
+	run, err := repair.Done(g, repair.Start(g, kit.Rigs[0], "", "run", moment(9, 0)), kit.Rigs[0], g.Steps[0].ID)
+	require.NoError(t, err)
+	require.Equal(t, "oil it", repair.Current(g, run, kit.Rigs[0]).Step.Text)
+
+	own := &kit.OwnRepairs[0]
+	own.Steps = append([]fieldkit.OwnStep{{Text: "prop it up"}}, own.Steps...)
+	g, _ = repair.Named(repair.WithOwn(nil, kit), "ours")
+	assert.Equal(t, "oil it", repair.Current(g, run, kit.Rigs[0]).Step.Text)
+	assert.Equal(t, "thin oil", repair.NoteAt(kit, "ours", g.Steps[2].ID))
+	assert.Empty(t, repair.NoteAt(kit, "ours", g.Steps[1].ID))
+	assert.Empty(t, repair.StrayNotes(kit, []repair.Guide{g}, "ours"))
+
+	own.Steps = []fieldkit.OwnStep{{Text: "grease it"}, {Text: "grease it"}}
+	g, _ = repair.Named(repair.WithOwn(nil, kit), "ours")
+	assert.NotEqual(t, g.Steps[0].ID, g.Steps[1].ID, "steps that say the same are told apart")
+	assert.Equal(t, []string{"thin oil"}, repair.StrayNotes(kit, []repair.Guide{g}, "ours"))
+}

@@ -120,7 +120,7 @@ func (p *printer) steps(g Guide, rig fieldkit.Rig) {
 
 func (p *printer) step(l Listed) {
 	for _, c := range l.Step.Cautions {
-		p.wrap(5, "  !! CAUTION, "+string(c.Kind)+": ", c.Hazard+" "+c.Harm+" "+c.Avoid)
+		p.wrap(5, strings.TrimSuffix("  !! CAUTION, "+string(c.Kind), ", ")+": ", c.Hazard+" "+c.Harm+" "+c.Avoid)
 	}
 	only := ""
 	if l.OnlyFor != "" {
