@@ -110,7 +110,7 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 func (s *packTripScreen) home() app.UI {
 	h := reckoned.home
 	if h == nil || reckoned.of.trip.ID != s.view.trip.ID {
-		return app.P().Class("soft").Text("Working out how likely every rig gets home …")
+		return app.Div().Body(app.P().Class("soft").Text(s.workingOut("how likely every rig gets home")), s.askAll())
 	}
 	row := func(name string, o spares.Outcome) []app.UI {
 		guessed := s.view.proposal.Guessed

@@ -16,11 +16,12 @@ import (
 // ticked off bin by bin.
 type packTripScreen struct {
 	app.Compo
-	left longList // of what stays at home
-	view packTripView
-	bin  string // unfolded when the list was opened: the first that is not packed
-	err  error
-	told string
+	left       longList // of what stays at home
+	allTheSame bool     // work out what was put off
+	view       packTripView
+	bin        string // unfolded when the list was opened: the first that is not packed
+	err        error
+	told       string
 	// slide is where the slider of the weight limit stands, 0 where nobody moved it.
 	slide int
 }
@@ -51,7 +52,7 @@ func (s *packTripScreen) load(ctx app.Context) {
 	if s.view.pack.ID != before || s.view.trip.Limits.Mass != limit {
 		s.slide = 0
 	}
-	if s.view.planned {
+	if s.view.planned && !s.putOff() {
 		drawCurve(ctx, s.view.trip, s.view.pack)
 		ask := question{home: true}
 		if i := s.view.proposal.JustLeftOut(); i >= 0 {

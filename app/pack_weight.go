@@ -104,7 +104,7 @@ func (s *packTripScreen) weightChoice() app.UI {
 	if limit == 0 && s.slide == 0 {
 		label = "Weight limit: none"
 	}
-	words := "Working out what more or less weight would save …"
+	words := s.workingOut("what more or less weight would save")
 	if len(curve) > 1 {
 		words = curveWords(curve, at, first, v.proposal.Guessed)
 	}
