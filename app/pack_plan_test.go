@@ -50,3 +50,18 @@ func TestPlanningAgainKeepsTicks(t *testing.T) {
 	}
 	assert.False(t, slices.ContainsFunc(again.Lines, func(l fieldkit.PackLine) bool { return spares.RefOf(l) == jack }))
 }
+
+// The crew's own repairs count like those of the program: what they take is on the list,
+// and what a list is good for is worked out again when one changes.
+func TestOwnRepairsCountWhenPacking(t *testing.T) {
+	k := data.DemoKit()
+	assert.Greater(t, len(guidesOf(k)), len(data.Guides()), "the demo crew has a repair of its own")
+	without := k
+	without.OwnRepairs = nil
+	assert.NotEqual(t, basisOf(k), basisOf(without))
+	moved := slices.Clone(k.Systems)
+	moved[0].Rig = "another"
+	without = k
+	without.Systems = moved
+	assert.NotEqual(t, basisOf(k), basisOf(without))
+}

@@ -21,6 +21,7 @@ type reckoning struct {
 	of      explained // without a proposal
 	never   []fieldkit.Item
 	again   *spares.Again
+	best    *spares.Best       // how far the list is from the best one
 	home    *[2]spares.Outcome // with the list and without
 	drops   map[spares.Ref]spares.Drop
 	entries map[spares.Ref]spares.Entry
@@ -93,6 +94,11 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 			}
 		}
 		if q.home && w.keepGoing() {
+			if b := again.Best(w.keepGoing); !w.stopped {
+				answer(func() { reckoned.best = &b })
+			}
+		}
+		if q.home && w.keepGoing() {
 			if with, without, done := spares.OutcomesWhile(k, data.Catalog(), guidesOf(k), trip, pack, rand.New(rand.NewPCG(1, 2)), w.keepGoing); done {
 				answer(func() { reckoned.home = &[2]spares.Outcome{with, without} })
 			}
@@ -120,7 +126,11 @@ func (s *packTripScreen) home() app.UI {
 				"; loses " + spares.Guess(o.Lost.String(), guessed) + ", between " + o.LostWithin[0].String() + " and " + o.LostWithin[1].String())),
 		}
 	}
-	return app.Dl().Class("facts").Body(append(row("With this list", h[0]), row("With nothing on board", h[1])...)...)
+	best := app.P().Hidden(true)
+	if b := reckoned.best; b != nil {
+		best = app.P().Class("soft").Text(b.Words())
+	}
+	return app.Div().Body(app.Dl().Class("facts").Body(append(row("With this list", h[0]), row("With nothing on board", h[1])...)...), best)
 }
 
 // rigHead heads what one rig of several carries.

@@ -120,7 +120,7 @@ func (s *packTripScreen) weightChoice() app.UI {
 			}, app.EventScope(v.trip.ID)),
 		app.If(len(curve) > 1, func() app.UI { return app.Raw(curveDrawing(curve, at, words)) }),
 		app.P().Class("soft").Text(words),
-		app.If(len(curve) > 1, func() app.UI { return curveTable(curve, first, unit) }),
+		app.If(len(curve) > 1, func() app.UI { return curveTable(curve, first, unit, v.proposal.Guessed) }),
 	)
 }
 
@@ -181,16 +181,16 @@ func plainAttribute(text string) string {
 	return strings.NewReplacer("&", "&amp;", `"`, "&quot;", "<", "&lt;").Replace(text)
 }
 
-func curveTable(curve []spares.CurvePoint, first fieldkit.System, unit string) app.UI {
+func curveTable(curve []spares.CurvePoint, first fieldkit.System, unit string, guessed bool) app.UI {
 	return app.Details().Class("group no-print").Body(
 		app.Summary().Body(app.Text("The same as a table, in "+unit)),
 		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(curve).Slice(func(i int) app.UI {
 			p := curve[i]
 			note := "proved the best"
 			if !p.Proved {
-				note = "no list saves more than " + p.Bound.String()
+				note = "no list saves more than " + spares.Guess(p.Bound.String(), guessed)
 			}
-			return plainRow("Up to "+p.Limit.Show(first), "Saves "+p.Value.String(), "Weighs "+p.Mass.Show(first)+", "+note)
+			return plainRow("Up to "+p.Limit.Show(first), "Saves "+spares.Guess(p.Value.String(), guessed), "Weighs "+p.Mass.Show(first)+", "+note)
 		}))),
 	)
 }

@@ -10,6 +10,7 @@ import (
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/spares"
 )
 
 // priorsScreen lists what is taken for how parts of each kind fail, and what of it is
@@ -35,19 +36,19 @@ func viewPriors(k fieldkit.Kit, cat fieldkit.Catalog) (rows []priorRow) {
 		if !ok {
 			continue
 		}
-		rows = append(rows, priorRow{kind.ID, kind.Name, kind.System, priorWords(p), own})
+		rows = append(rows, priorRow{kind.ID, kind.Name, kind.System, priorWords(p, own), own})
 	}
 	return rows
 }
 
-// priorWords says a prior in a line.
-func priorWords(p fieldkit.Prior) string {
-	words := fmt.Sprintf("%d in a million km", p.Rate)
+// priorWords says a prior in a line; own are figures the crew set itself.
+func priorWords(p fieldkit.Prior, own bool) string {
+	words := spares.Guess(fmt.Sprintf("%d in a million km", p.Rate), !own)
 	if p.Life > 0 && p.Shape > 0 {
-		words += ", life " + p.Life.Show(kept.first())
+		words += ", life " + spares.Guess(p.Life.Show(kept.first()), !own)
 	}
 	if !p.Wear.IsZero() {
-		words += ", wears " + p.Wear.Show(fieldkit.Metric) + " in 10 000 km"
+		words += ", wears " + spares.Guess(p.Wear.Show(fieldkit.Metric)+" in 10 000 km", !own)
 	}
 	return words
 }

@@ -32,10 +32,12 @@ type basis struct {
 	own       []fieldkit.OwnRepair
 	rigs      []fieldkit.Rig
 	trips     []fieldkit.Trip
+	systems   []fieldkit.Assembly
+	bins      []fieldkit.Bin
 }
 
 func basisOf(k fieldkit.Kit) basis {
-	return basis{k.Positions, k.Parts, k.Links, k.Tools, k.Consumables, k.Spares, k.Failures, k.Inspections, k.Priors, k.OwnRepairs, k.Rigs, k.Trips}
+	return basis{k.Positions, k.Parts, k.Links, k.Tools, k.Consumables, k.Spares, k.Failures, k.Inspections, k.Priors, k.OwnRepairs, k.Rigs, k.Trips, k.Systems, k.Bins}
 }
 
 // explain says what a list is good for, from memory while nothing it rests on has

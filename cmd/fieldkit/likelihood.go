@@ -28,7 +28,8 @@ of the position's part kind, and 2 when several are meant.
 JSON fields: probability, that it fails at least once; evidence: wear readings, age,
 own log, own figure or starting guess; interval, the two ends that the probability
 lies between 9 times in 10; detail, in words; expected, failures on the trip; again,
-the probability of two or more; position and trip, their IDs.
+the probability of two or more; guessed: most of that rests on a starting guess;
+position and trip, their IDs.
 
 Examples:
   fieldkit likelihood hobnail-front-brake-pads
@@ -43,6 +44,7 @@ type likely struct {
 	Detail      string     `json:"detail"`
 	Expected    float64    `json:"expected"`
 	Again       float64    `json:"again"`
+	Guessed     bool       `json:"guessed"`
 	Position    string     `json:"position"`
 	Trip        string     `json:"trip"`
 }
@@ -83,12 +85,12 @@ func likelihoodCommand(_ context.Context, args []string, stdout, stderr io.Write
 	if *opts.json {
 		printJSON(stdout, likely{
 			figure(l.Probability), string(l.Source), [2]float64{figure(l.Interval[0]), figure(l.Interval[1])},
-			strings.Join(append([]string{l.Evidence}, l.Detail...), "; "), figure(l.Expected), figure(l.Again), position.ID, trip.ID,
+			strings.Join(append([]string{l.Evidence}, l.Detail...), "; "), figure(l.Expected), figure(l.Again), l.Guessed(), position.ID, trip.ID,
 		})
 		return done
 	}
 	fmt.Fprintf(stdout, "%s of %s on %s\n", position.Title(), rig.Name, trip.Name)
-	fmt.Fprintf(stdout, "  fails with a probability of %s, 9 times in 10 between %s and %s\n", spares.Percent(l.Probability), spares.Percent(l.Interval[0]), spares.Percent(l.Interval[1]))
+	fmt.Fprintf(stdout, "  fails with a probability of %s, 9 times in 10 between %s and %s\n", spares.Guess(spares.Percent(l.Probability), l.Guessed()), spares.Percent(l.Interval[0]), spares.Percent(l.Interval[1]))
 	fmt.Fprintf(stdout, "  %s\n", l.Evidence)
 	for _, d := range l.Detail {
 		fmt.Fprintf(stdout, "    %s\n", d)

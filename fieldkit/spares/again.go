@@ -16,14 +16,20 @@ import (
 // together here.
 type Again struct {
 	m     *model
+	keep  *fieldkit.Pack
 	saves float64 // by the list as it stands, friends' things and all
+	nets  float64 // that less what packing it is taken to cost
 }
 
 // PlanAgain prepares the questions about a list. keep is what it was planned around, as
 // in Plan.
 func PlanAgain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, pack fieldkit.Pack) *Again {
 	m := newModel(kit, cat, guides, trip, keep)
-	return &Again{m, newSearch(&m.problem, m.countsOf(pack)).total()}
+	a := &Again{m: m, keep: keep}
+	counts := m.countsOf(pack)
+	a.saves = newSearch(&m.problem, counts).total()
+	a.nets = a.net(solution{counts: counts, value: a.saves})
+	return a
 }
 
 // countsOf is a list as a choice, with what rides with friends.
@@ -35,6 +41,42 @@ func (m *model) countsOf(pack fieldkit.Pack) []int {
 		}
 	}
 	return counts
+}
+
+// Best says how far a list as it stands is from the best one within its limits.
+type Best struct {
+	More   Hours // the best list found saves so much more, packing counted; 0 or more
+	Most   Hours // no list saves more than this beyond it; More where that is proved
+	Proved bool
+}
+
+// Best plans everything anew that is not set by hand, as Plan does, the rigs sharing it
+// out. It ends early when keepGoing says
+// no; nil never ends it.
+func (a *Again) Best(keepGoing func() bool) Best {
+	s, _ := a.m.planned(a.keep, keepGoing, nil)
+	b := Best{More: Hours(max(a.net(s)-a.nets, 0)), Proved: s.proved}
+	if b.Most = b.More; !b.Proved {
+		b.Most = max(b.More, Hours(s.bound-a.saves))
+	}
+	return b
+}
+
+// nearly is what two lists may differ by and still count as equally good: under a minute
+// on the whole trip is nothing anybody plans for.
+const nearly = Hours(leastGain)
+
+// Words say it in a sentence.
+func (b Best) Words() string {
+	switch {
+	case b.Proved && b.More < nearly:
+		return "Proved: no list within the limits saves more, less a minute for packing each piece."
+	case b.Proved:
+		return "Another list within the limits saves " + b.More.String() + " more, and that is proved to be the most."
+	case b.More < nearly:
+		return "Not proved to be the best: another list within the limits may save up to " + b.Most.String() + " more."
+	}
+	return "Another list within the limits saves " + b.More.String() + " more, and none saves over " + b.Most.String() + " more."
 }
 
 // Drop is what leaving one thing at home costs once the rest is planned anew.

@@ -143,6 +143,29 @@ func net(p Proposal) float64 {
 	return sum
 }
 
+// A list that somebody changed by hand is as far from the best one as the two save
+// apart, packing counted; a search that is ended says what it leaves open.
+func TestBest(t *testing.T) {
+	src := rand.New(rand.NewPCG(11, 12))
+	for round := range 12 {
+		kit, trip := randomKit(t, src)
+		p := Plan(kit, testCatalog(), testGuides(t), trip, nil)
+		if len(p.Pack.Lines) < 2 {
+			continue
+		}
+		less := p.Pack
+		less.Lines = p.Pack.Lines[1:]
+		without := Explain(kit, testCatalog(), testGuides(t), trip, less)
+		again := PlanAgain(kit, testCatalog(), testGuides(t), trip, nil, less)
+		best := again.Best(nil)
+		require.True(t, best.Proved, "round %d", round)
+		assert.InDelta(t, net(p)-net(without), float64(best.More), 1e-9, "round %d", round)
+		assert.Equal(t, best.More, best.Most)
+		ended := again.Best(func() bool { return false })
+		assert.GreaterOrEqual(t, float64(ended.Most), float64(best.More)-1e-9, "round %d", round)
+	}
+}
+
 // On the demo's next trip every answer is proved, and what was just left out is brought in
 // by what is said.
 func TestAgainOnTheDemo(t *testing.T) {
@@ -150,6 +173,10 @@ func TestAgainOnTheDemo(t *testing.T) {
 	trip := kit.Trips[len(kit.Trips)-1]
 	p := Plan(kit, cat, guides, trip, nil)
 	again := PlanAgain(kit, cat, guides, trip, nil, p.Pack)
+	best := again.Best(nil)
+	assert.True(t, best.Proved)
+	assert.Zero(t, best.More)
+	assert.Contains(t, best.Words(), "Proved: no list within the limits saves more")
 	for _, l := range p.Lines[:6] {
 		d := again.Without(RefOf(l.Line), nil)
 		assert.True(t, d.Proved, l.Name)

@@ -23,6 +23,7 @@ func TestPlanAndTickKit(t *testing.T) {
 	v.At(nextTrip)
 	v.Tap("button:Plan the kit")
 	v.See("packed", "Shopping list", "Left at home")
+	v.See("Proved: no list within the limits saves more")
 	v.See("With nothing on board\nHome by itself ≈ ", "9 times in 10 between")
 	v.unfold()
 	plan := v.Text()
@@ -102,6 +103,36 @@ func TestPlanAndTickKit(t *testing.T) {
 	v.See("Planned Widow's Rib and out by the Long Bench within")
 	assert.Less(t, v.figure(`Weight .*?\(([\d.]+) kg\) of`), 91.0, "200 lb")
 	v.WaitFor("the curve with its mark", `document.querySelector('svg.curve circle')`)
+}
+
+// Two rigs, one list: what they carry at most is said, the list is shared out anew, and
+// what a friend brings along is taken off it.
+func TestCrewSharesAList(t *testing.T) {
+	v := withDemo(t, "/pack")
+	v.Go(nextTrip)
+	v.Tap("button:Plan the kit")
+	v.See("Shopping list", "In friends' rigs, at hand")
+	hobnail := `Hobnail\n+0.of.\d+.lines packed.·.*?\(([\d.]+).kg\)`
+	assert.LessOrEqual(t, v.figure(hobnail), 115.0)
+
+	v.Go("/pack/crew?trip=2026-12-widows-rib")
+	v.See("Weight on Hobnail", "12 V air compressor, whose rig")
+	v.Fill("Weight on Hobnail", "90 kg")
+	v.Tap("button:Save who carries what")
+	v.At(nextTrip)
+	v.See("by what the rigs carry")
+	v.See(" of 198 lb") // 90 kg
+	assert.LessOrEqual(t, v.figure(hobnail), 90.0)
+
+	v.Go("/pack/line?trip=2026-12-widows-rib&type=tool&item=tool-jack-stand")
+	v.See("Pieces in a friend's rig")
+	v.Tap("button:one more: in a friend's rig: jack stand")
+	v.See("In a friend's rig for Widow's Rib and out by the Long Bench: jack stand; planned again")
+	v.Go(nextTrip)
+	v.See("Shopping list")
+	v.unfold()
+	v.See("1 × jack stand")
+	assert.Empty(t, ask[[]string](v.phone, `Array.from(document.querySelectorAll('.tick'), (e) => e.innerText).filter((t) => t.includes('jack stand'))`), "it is on the friend's list alone")
 }
 
 // unfold opens everything that is folded on the screen.
