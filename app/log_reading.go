@@ -52,7 +52,7 @@ func readingFields(k fieldkit.Kit, cat fieldkit.Catalog, r fieldkit.Inspection, 
 	}
 	return map[string]string{
 		"on": r.On.String(), "position": r.Position, "name": r.Name, "value": valueText(r.Value, first), "how": r.How, "note": r.Note,
-		"odometer": amountText(r.Odometer, first, fieldkit.ParseOdometer), baseField: baseOf(r),
+		"odometer": amountText(r.Odometer, first, fieldkit.ParseOdometer), "engineHours": wholeText(r.EngineHours), baseField: baseOf(r),
 	}
 }
 
@@ -88,6 +88,7 @@ func (s *readingScreen) Render() app.UI {
 		f.text("how", "Measured with", "caliper, depth gauge, dial gauge"),
 		f.date("on", "Date", today()),
 		f.amount("odometer", "Odometer", "", " km", " mi"),
+		f.whole("engineHours", "Engine hours", "if it has an hour meter"),
 		f.area("note", "Note", ""),
 		problem(s.err),
 		f.saving("Save", s.save),
@@ -143,6 +144,8 @@ func (s *readingScreen) read() (fieldkit.Inspection, bool) {
 	ok = f.refuse("on", err) && ok
 	r.Odometer, err = optionalAmount(f.get("odometer"), kept.first(), fieldkit.ParseOdometer)
 	ok = f.refuse("odometer", err) && ok
+	r.EngineHours, err = optionalWhole(f.get("engineHours"), 0, fieldkit.MaxEngineHours)
+	ok = f.refuse("engineHours", err) && ok
 	r.How, r.Note = f.typed("how"), f.typed("note")
 	return r, ok
 }

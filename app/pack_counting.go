@@ -35,6 +35,7 @@ func countingFields(t fieldkit.Trip) map[string]string {
 	if t.Crossings != 0 {
 		fields["crossings"] = itoa(t.Crossings)
 	}
+	fields["engineHours"] = wholeText(t.EngineHours)
 	for i, town := range t.Towns {
 		var days []string
 		for _, d := range town.Closed {
@@ -57,6 +58,7 @@ func (s *costsScreen) counting() app.UI {
 		f.text("recovery", "Being fetched costs", "once, likewise"),
 		f.whole("crossings", "Deep water crossings", "0 if there are none"),
 		f.whole("overload", "Load over what the axles were built for, in per cent", "0 if it is within"),
+		f.whole("engineHours", "Hours the engine will run", "for what wears by the hour meter; by the rig's own hours and distance if left out"),
 		f.pick("dust", "Dust", []option{{"", "little"}, {string(fieldkit.SomeDust), "some"}, {string(fieldkit.HeavyDust), "heavy"}}),
 	}
 	for i, town := range s.view.trip.Towns {
@@ -68,6 +70,14 @@ func (s *costsScreen) counting() app.UI {
 		app.Summary().Body(app.Text("How this trip counts")),
 		app.Div().Class("in block").Body(append(body, f.saving("Save how it counts", s.save))...),
 	)
+}
+
+// wholeText writes a whole number that may be left out.
+func wholeText(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return itoa(n)
 }
 
 // readCounting reads the form into a trip; every wrong field is marked.
@@ -83,6 +93,8 @@ func readCounting(f *form, t fieldkit.Trip, currency string) (fieldkit.Trip, boo
 	ok = f.refuse("crossings", err) && ok
 	t.Overload, err = optionalWhole(f.get("overload"), -50, 200)
 	ok = f.refuse("overload", err) && ok
+	t.EngineHours, err = optionalWhole(f.get("engineHours"), 0, fieldkit.MaxTripHours)
+	ok = f.refuse("engineHours", err) && ok
 	t.Towns = slices.Clone(t.Towns)
 	for i := range t.Towns {
 		name := townField(i, "closed")

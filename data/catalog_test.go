@@ -50,7 +50,7 @@ func TestWearDirection(t *testing.T) {
 		if k.Wear == nil {
 			continue
 		}
-		left := strings.Contains(k.Wear.Name, "depth") || k.Wear.Name == "lining thickness"
+		left := strings.Contains(k.Wear.Name, "depth") || k.Wear.Name == "lining thickness" || k.Wear.Name == "brush length"
 		assert.Equal(t, left, k.Wear.Falling, "%s: %s", k.ID, k.Wear.Name)
 	}
 }

@@ -47,6 +47,9 @@ type Wear struct {
 	Limit   Value  `json:"limit"` // starting guess; the maker's figure stands
 	Falling bool   `json:"falling"`
 	How     string `json:"how"`
+	// ByHours is of what turns with the engine: where its readings have the hour meter,
+	// they are followed by that instead of the odometer.
+	ByHours bool `json:"byHours,omitempty"`
 }
 
 // ToolKind is a kind of tool that repairs ask for.

@@ -92,12 +92,14 @@ type Inspection struct {
 	Position string   `json:"position"`
 	On       Date     `json:"on"`
 	Odometer Distance `json:"odometer,omitempty"`
-	Name     string   `json:"name"` // attribute measured: "lining thickness"
-	Value    Value    `json:"value"`
-	How      string   `json:"how,omitempty"`
-	Note     string   `json:"note,omitempty"`
-	Photos   []string `json:"photos,omitempty"`
-	Extra    Extra    `json:"-"`
+	// EngineHours is what the hour meter showed, where there is one.
+	EngineHours int      `json:"engineHours,omitempty"`
+	Name        string   `json:"name"` // attribute measured: "lining thickness"
+	Value       Value    `json:"value"`
+	How         string   `json:"how,omitempty"`
+	Note        string   `json:"note,omitempty"`
+	Photos      []string `json:"photos,omitempty"`
+	Extra       Extra    `json:"-"`
 }
 
 // Run is a repair being followed, kept so that it goes on after the phone died.

@@ -28,6 +28,7 @@ type ServiceDone struct {
 // Bounds on the intervals of a service; what lies beyond is a slip of the finger.
 const (
 	MaxEngineHours = 1_000_000
+	MaxTripHours   = 10_000 // of the engine, on one trip
 	MaxMonths      = 1_200
 )
 

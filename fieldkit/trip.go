@@ -24,9 +24,10 @@ type Trip struct {
 	Start         Date      `json:"start,omitempty"`
 	Days          int       `json:"days"`
 	Distance      Distance  `json:"distance"`
-	Terrain       Terrain   `json:"terrain"`             // the hardest that matters
-	Overload      int       `json:"overload,omitempty"`  // load on the axles over what they were built for, per cent
-	Crossings     int       `json:"crossings,omitempty"` // deep water crossings
+	EngineHours   int       `json:"engineHours,omitempty"` // that the engine will run; by the rig's own hours and distance if left out
+	Terrain       Terrain   `json:"terrain"`               // the hardest that matters
+	Overload      int       `json:"overload,omitempty"`    // load on the axles over what they were built for, per cent
+	Crossings     int       `json:"crossings,omitempty"`   // deep water crossings
 	Dust          Dust      `json:"dust,omitempty"`
 	Towns         []Town    `json:"towns,omitempty"`
 	Limits        Limits    `json:"limits"`

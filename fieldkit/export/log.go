@@ -34,7 +34,7 @@ func LogCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 // ReadingsCSV writes the wear readings as a table, oldest first: the value as
 // people read it, and once more as a metric number with its unit to reckon with.
 func ReadingsCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
-	rows := [][]string{{"date", "odometer, " + distanceUnit(first), "rig", "position", "reading", "value", "number", "unit", "how", "note"}}
+	rows := [][]string{{"date", "odometer, " + distanceUnit(first), "engine hours", "rig", "position", "reading", "value", "number", "unit", "how", "note"}}
 	readings := kit.Inspections.Slice()
 	order.By(readings, func(a, b fieldkit.Inspection) int {
 		return cmp.Or(cmp.Compare(a.On.String(), b.On.String()), cmp.Compare(a.ID, b.ID))
@@ -43,7 +43,11 @@ func ReadingsCSV(kit fieldkit.Kit, first fieldkit.System) []byte {
 		p, known := kit.Position(i.Position)
 		rig, _ := kit.RigOf(p)
 		number, unit := metricNumber(i.Value)
-		rows = append(rows, []string{i.On.String(), odometer(i.Odometer, first), cell(rig.Name), cell(named(p.Title(), known, i.Position)),
+		hours := ""
+		if i.EngineHours > 0 {
+			hours = strconv.Itoa(i.EngineHours)
+		}
+		rows = append(rows, []string{i.On.String(), odometer(i.Odometer, first), hours, cell(rig.Name), cell(named(p.Title(), known, i.Position)),
 			cell(i.Name), cell(i.Value.Both(first)), number, unit, cell(i.How), cell(i.Note)})
 	}
 	return table(rows)

@@ -79,7 +79,7 @@ func TestReadingsCSV(t *testing.T) {
 	require.Equal(t, "2025-01-02", rows[0]["date"])
 	require.Equal(t, "310", rows[0]["number"]) // 45 × 6.894757 = 310.26
 	require.Equal(t, "kPa", rows[0]["unit"])
-	require.Equal(t, map[string]string{"date": "2026-05-14", "odometer, mi": "", "rig": "Bramble", "position": "axle U-joint, left",
+	require.Equal(t, map[string]string{"date": "2026-05-14", "odometer, mi": "", "engine hours": "", "rig": "Bramble", "position": "axle U-joint, left",
 		"reading": "cap diameter", "value": "1-3/8 in (34.93 mm)", "number": "34.925", "unit": "mm", "how": "caliper", "note": "'+ worn"}, rows[1])
 	require.Equal(t, "0.35", rows[2]["number"])
 	require.Equal(t, "'=brown", rows[3]["value"])

@@ -209,7 +209,7 @@ func (d dice) stock(k *fieldkit.Kit, n int) {
 	}
 	k.Trips = []fieldkit.Trip{{ID: "trip-0", Name: d.text(), Rigs: []string{"rig-0"}, Start: d.maybeDate(), Days: 1 + d.Intn(9), Distance: d.distance(), Terrain: fieldkit.Terrains[d.Intn(5)],
 		Towns:    []fieldkit.Town{{Name: d.text(), Away: fieldkit.Minutes(d.Intn(600)), Stores: []string{"parts-chain"}, Closed: []fieldkit.Weekday{fieldkit.Sunday}, Order: fieldkit.Minutes(d.Intn(4000)), Extra: d.more()}},
-		Overload: d.Intn(30), Crossings: d.Intn(9), Dust: []fieldkit.Dust{"", fieldkit.SomeDust, fieldkit.HeavyDust}[d.Intn(3)], Yardstick: fieldkit.Yardsticks[d.Intn(3)], HourWorth: d.price(), RecoveryPrice: d.price(),
+		Overload: d.Intn(30), EngineHours: d.Intn(90), Crossings: d.Intn(9), Dust: []fieldkit.Dust{"", fieldkit.SomeDust, fieldkit.HeavyDust}[d.Intn(3)], Yardstick: fieldkit.Yardsticks[d.Intn(3)], HourWorth: d.price(), RecoveryPrice: d.price(),
 		Costs:  []fieldkit.Cost{{Position: "pos-0", Move: fieldkit.Moves[d.Intn(3)], Carried: fieldkit.Minutes(d.Intn(600)), Town: fieldkit.Minutes(d.Intn(600)), Recovered: fieldkit.Minutes(d.Intn(600)), Extra: d.more()}},
 		Limits: fieldkit.Limits{Mass: d.mass(), Money: d.price(), Extra: d.more()}, Extra: d.more()}}
 	k.Packs = []fieldkit.Pack{{ID: "pack-0", Trip: "trip-0", Made: d.maybeDate(),
@@ -235,7 +235,7 @@ func (d dice) logbook(k *fieldkit.Kit, n int) {
 			f.Mode, f.Conditions, f.Before = fieldkit.Modes[d.Intn(len(fieldkit.Modes))], d.maybe(), d.value()
 		}
 		k.Failures = k.Failures.With(f)
-		k.Inspections = k.Inspections.With(fieldkit.Inspection{ID: d.id("insp", i), Position: d.id("pos", d.Intn(n)), On: d.date(), Odometer: d.distance(), Name: "lining thickness", Value: d.value(), Photos: d.photos(), Extra: d.more()})
+		k.Inspections = k.Inspections.With(fieldkit.Inspection{ID: d.id("insp", i), Position: d.id("pos", d.Intn(n)), On: d.date(), Odometer: d.distance(), EngineHours: d.Intn(9000), Name: "lining thickness", Value: d.value(), Photos: d.photos(), Extra: d.more()})
 	}
 	k.Priors = []fieldkit.Prior{{ID: "steering-pump", Rate: 1 + d.Intn(900), Shape: d.Intn(400), Life: d.distance(), Wear: d.value(), Sudden: d.Intn(100),
 		Terrain: d.Intn(200), Tyre: d.Intn(400), Load: d.Intn(400), Water: d.distance(), Dust: d.Intn(300), Note: d.note(), Extra: d.more()}}

@@ -76,6 +76,7 @@ func (c *checker) rules(r fieldkit.Record, at *trail) {
 		c.items(r.Used, 1, at.field("used"))
 		c.photos(r.Photos, at.field("photos"))
 	case *fieldkit.Inspection:
+		c.within(r.EngineHours, 0, fieldkit.MaxEngineHours, at.field("engineHours"))
 		c.photos(r.Photos, at.field("photos"))
 	case *fieldkit.Prior:
 		c.prior(*r, at)
@@ -151,6 +152,7 @@ func (c *checker) trip(t fieldkit.Trip, at *trail) {
 	c.within(t.Days, 1, maxDays, at.field("days"))
 	c.within(t.Overload, minOversize, maxOverload, at.field("overload"))
 	c.within(t.Crossings, 0, maxCrossings, at.field("crossings"))
+	c.within(t.EngineHours, 0, fieldkit.MaxTripHours, at.field("engineHours"))
 	costed := map[string]bool{}
 	for i, cost := range t.Costs {
 		if costed[cost.Position] {

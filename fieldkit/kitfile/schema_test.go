@@ -198,6 +198,8 @@ func TestSchemaLimits(t *testing.T) {
 	assert.EqualValues(t, -maxLon, bound("place", "lon", "minimum"))
 	assert.EqualValues(t, maxOrder, bound("bin", "order", "maximum"))
 	assert.EqualValues(t, fieldkit.MaxEngineHours, bound("rig", "engineHours", "maximum"))
+	assert.EqualValues(t, fieldkit.MaxEngineHours, bound("inspection", "engineHours", "maximum"))
+	assert.EqualValues(t, fieldkit.MaxTripHours, bound("trip", "engineHours", "maximum"))
 	assert.EqualValues(t, fieldkit.MaxEngineHours, bound("service", "everyHours", "maximum"))
 	assert.EqualValues(t, fieldkit.MaxEngineHours, bound("serviceDone", "hours", "maximum"))
 	assert.EqualValues(t, fieldkit.MaxMonths, bound("service", "everyMonths", "maximum"))

@@ -9,7 +9,8 @@
 //
 // The best evidence there is is used, in this order:
 //
-//   - Wear readings: a straight line of reading against distance, and the chance that
+//   - Wear readings: a straight line of reading against distance (of what turns with the
+//     engine against its hours, where the readings have them), and the chance that
 //     a reading at the trip's end is at the limit or past it (line.go, wear.go).
 //     What wear does not announce, such as a tyre cut on a rock, is added.
 //   - Age: a Weibull law, given that the part has lasted so far (weibull.go, age.go).

@@ -24,6 +24,8 @@ func padCatalog(t testing.TB) fieldkit.Catalog {
 			Prior: fieldkit.Prior{ID: "pads", Rate: 10, Shape: 100, Life: 100_000 * fieldkit.Kilometre, Wear: value(t, "2 mm"), Sudden: 20}},
 		{ID: "joint", Name: "joint", Wear: &fieldkit.Wear{Name: "play", Limit: value(t, "1 mm")},
 			Prior: fieldkit.Prior{ID: "joint", Rate: 10, Wear: value(t, "1 mm")}},
+		{ID: "brushes", Name: "brushes", Wear: &fieldkit.Wear{Name: "brush length", Limit: value(t, "3 mm"), Falling: true, ByHours: true},
+			Prior: fieldkit.Prior{ID: "brushes", Rate: 10, Wear: value(t, "2 mm"), Terrain: 100}},
 		{ID: "belt", Name: "belt", Prior: fieldkit.Prior{ID: "belt", Rate: 20, Shape: 200, Life: 1000 * fieldkit.Kilometre, Terrain: 0}},
 		{ID: "bearing", Name: "bearing", Prior: fieldkit.Prior{ID: "bearing", Rate: 100, Terrain: 100, Tyre: 300, Load: 200, Water: 50 * fieldkit.Kilometre, Dust: 40}},
 	}}
@@ -35,7 +37,7 @@ func padKit(t testing.TB, readings ...[2]string) fieldkit.Kit {
 		Systems: []fieldkit.Assembly{{ID: "all", Rig: "badger"}},
 		Positions: fieldkit.ListOf([]fieldkit.Position{
 			{ID: "pads", System: "all", Kind: "pads"}, {ID: "joint", System: "all", Kind: "joint"},
-			{ID: "belt", System: "all", Kind: "belt"}, {ID: "bearing", System: "all", Kind: "bearing"},
+			{ID: "belt", System: "all", Kind: "belt"}, {ID: "brushes", System: "all", Kind: "brushes"}, {ID: "bearing", System: "all", Kind: "bearing"},
 		}),
 	}
 	for i, r := range readings {
@@ -119,7 +121,7 @@ func TestSeriesBegins(t *testing.T) {
 	names := func(kit fieldkit.Kit) string {
 		kind := padCatalog(t).PartKinds[0]
 		s := ""
-		for _, r := range seriesOf(kit, *kind.Wear, kit.Positions.At(0)) {
+		for _, r := range seriesOf(kit, *kind.Wear, kit.Positions.At(0), odometerOf) {
 			s += r.ID
 		}
 		return s

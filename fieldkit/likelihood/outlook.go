@@ -145,7 +145,10 @@ func (o *Outlook) Of(position fieldkit.Position) Likelihood {
 		l.wear, l.sudden = w, hundredths(prior.Sudden)
 		l.Source, l.Readings = ByWear, w.readings
 		l.Evidence = "wear readings: " + plural(w.readings, "reading")
-		if w.span > 0 {
+		switch {
+		case w.hours > 0:
+			l.Evidence += " in " + plural(w.hours, "engine hour")
+		case w.span > 0:
 			l.Evidence += " in " + w.span.Both(fieldkit.Metric)
 		}
 		if !w.byLine {

@@ -1,6 +1,7 @@
 package likelihood
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -15,6 +16,7 @@ import (
 type wear struct {
 	readings int
 	span     fieldkit.Distance // from the first reading of the series to the last
+	hours    int               // likewise, where the line goes by the hour meter
 	line     Line              // of three readings or more
 	byLine   bool
 	// Otherwise from the last reading on the kind's starting guess: how much is left,
@@ -39,14 +41,14 @@ func wearOf(kit fieldkit.Kit, kind fieldkit.PartKind, p fieldkit.Position, prior
 	if kind.Wear == nil {
 		return w, false
 	}
-	series := seriesOf(kit, *kind.Wear, p)
+	if w, ok = wearByHours(kit, kind, p, prior, h, trip); ok {
+		return w, true
+	}
+	series := seriesOf(kit, *kind.Wear, p, odometerOf)
 	if len(series) == 0 {
 		return w, false
 	}
-	sign := 1.0
-	if !kind.Wear.Falling {
-		sign = -1
-	}
+	sign := towardsLimit(*kind.Wear)
 	var x, y []float64
 	for _, r := range series {
 		x, y = append(x, km(r.Odometer)), append(y, sign*float64(r.Value.Base))
@@ -58,7 +60,9 @@ func wearOf(kit fieldkit.Kit, kind fieldkit.PartKind, p fieldkit.Position, prior
 	line, fits := FitLine(x, y)
 	if w.fallback = whyNoLine(len(series), fits, line, true); w.fallback == "" {
 		w.line, w.byLine = line, true
-		w.say(kind, sign)
+		w.say(kind, sign, "1000 km", 1000, func(x float64) string {
+			return "odometer " + fieldkit.Distance(x*float64(fieldkit.Kilometre)).Both(fieldkit.Metric)
+		})
 		return w, true
 	}
 	// How fast: the kind's guess; with two readings that wear, the mean of the two.
@@ -74,20 +78,17 @@ func wearOf(kit fieldkit.Kit, kind fieldkit.PartKind, p fieldkit.Position, prior
 }
 
 // seriesOf lists the readings of the part that is fitted now, oldest first: of the
-// kind's measure, with an odometer, taken since it was fitted, and from the last
+// kind's measure, with that meter, taken since it was fitted, and from the last
 // reading on that can only be a new part's.
-func seriesOf(kit fieldkit.Kit, measure fieldkit.Wear, p fieldkit.Position) (series []fieldkit.Inspection) {
+func seriesOf(kit fieldkit.Kit, measure fieldkit.Wear, p fieldkit.Position, meter func(fieldkit.Inspection) int64) (series []fieldkit.Inspection) {
 	for _, r := range kit.Inspections.All() {
-		before := r.Odometer < p.FittedAt || !p.Fitted.IsZero() && r.On.Before(p.Fitted)
-		if r.Position == p.ID && r.Odometer > 0 && !before && r.Value.Dim == measure.Limit.Dim && strings.EqualFold(r.Name, measure.Name) {
+		before := r.Odometer > 0 && r.Odometer < p.FittedAt || !p.Fitted.IsZero() && r.On.Before(p.Fitted)
+		if r.Position == p.ID && meter(r) > 0 && !before && r.Value.Dim == measure.Limit.Dim && strings.EqualFold(r.Name, measure.Name) {
 			series = append(series, r)
 		}
 	}
 	slices.SortStableFunc(series, func(a, b fieldkit.Inspection) int {
-		if a.Odometer != b.Odometer {
-			return int(max(min(a.Odometer-b.Odometer, 1), -1))
-		}
-		return a.On.Compare(b.On)
+		return cmp.Or(cmp.Compare(meter(a), meter(b)), a.On.Compare(b.On))
 	})
 	begins, most := 0, int64(math.MinInt64)
 	for i, r := range series {
@@ -166,13 +167,13 @@ func (w wear) pastAt(u float64) float64 {
 	return normalAtMost(margin / w.line.Spread)
 }
 
-// say puts the line in words: how fast, where it is at the trip's end, where the
-// limit is met.
-func (w *wear) say(kind fieldkit.PartKind, sign float64) {
+// say puts the line in words: how fast, in so much of the meter it goes by, where it is
+// at the trip's end, where the limit is met.
+func (w *wear) say(kind fieldkit.PartKind, sign float64, per string, each float64, meter func(x float64) string) {
 	show := func(base float64) string {
 		return fieldkit.Value{Dim: kind.Wear.Limit.Dim, Base: int64(math.Round(base))}.Show(fieldkit.Metric)
 	}
-	w.detail = append(w.detail, fmt.Sprintf("%s moves %s in 1000 km, by the line of %d readings", kind.Wear.Name, show(math.Abs(w.line.Slope)*1000), w.readings))
+	w.detail = append(w.detail, fmt.Sprintf("%s moves %s in %s, by the line of %d readings", kind.Wear.Name, show(math.Abs(w.line.Slope)*each), per, w.readings))
 	low, high, _ := w.line.Within(0.9, w.at)
 	if sign < 0 {
 		low, high = -high, -low
@@ -180,7 +181,7 @@ func (w *wear) say(kind fieldkit.PartKind, sign float64) {
 	w.detail = append(w.detail, fmt.Sprintf("at the trip's end %s, 9 times in 10 between %s and %s; the limit is %s",
 		show(sign*w.line.At(w.at)), show(low), show(high), show(sign*w.limit)))
 	if x, ok := w.line.Crossing(w.limit); ok && x > 0 {
-		w.detail = append(w.detail, "the line meets the limit at odometer "+fieldkit.Distance(x*float64(fieldkit.Kilometre)).Both(fieldkit.Metric))
+		w.detail = append(w.detail, "the line meets the limit at "+meter(x))
 	}
 }
 

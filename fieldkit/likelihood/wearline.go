@@ -28,7 +28,7 @@ func WearAt(kit fieldkit.Kit, cat fieldkit.Catalog, p fieldkit.Position) (w Wear
 	if kind.Wear == nil {
 		return w, false
 	}
-	w.Measure, w.Readings = *kind.Wear, seriesOf(kit, *kind.Wear, p)
+	w.Measure, w.Readings = *kind.Wear, seriesOf(kit, *kind.Wear, p, odometerOf)
 	if len(w.Readings) == 0 {
 		return w, false
 	}

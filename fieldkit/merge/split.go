@@ -24,7 +24,7 @@ var together = map[string][][]string{
 	"links":       {{"for", "with", "grade", "changes"}, {"evidence", "on", "by"}},
 	"trips":       {{"start", "days"}},
 	"runs":        {{"step", "path", "answers", "used", "finished", "left"}},
-	"inspections": {{"name", "value", "how", "on", "odometer"}},
+	"inspections": {{"name", "value", "how", "on", "odometer", "engineHours"}},
 	"visits":      {{"store", "kind", "had"}},
 }
 
