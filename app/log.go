@@ -43,7 +43,7 @@ func (s *logScreen) load(ctx app.Context) {
 	k := kept.kit()
 	s.view = viewLog(k, kept.first(), param(ctx, "show"), s.list.most())
 	out := viewBroke(k, data.Catalog(), "", "", today())
-	s.view.rig, s.view.suspects = out.rig, out.suspects[:min(len(out.suspects), brokeFirst-1)]
+	s.view.rig, s.view.suspects = out.rig, out.suspects[:min(len(out.suspects), brokeOnLog)]
 }
 
 // viewLog puts the most latest entries in words.

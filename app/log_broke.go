@@ -29,6 +29,10 @@ type brokeView struct {
 	elsewhere bool // the place is said later
 }
 
+// brokeOnLog is how many positions the log itself offers, so that its entries are not
+// pushed off the screen.
+const brokeOnLog = 3
+
 // brokeFirst is how many positions are offered before the rest is asked for.
 const brokeFirst = 6
 
