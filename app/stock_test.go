@@ -109,7 +109,7 @@ func TestUsesOfStock(t *testing.T) {
 			}
 		}
 	}
-	for _, l := range k.Packs[0].Lines {
+	for _, l := range toCome(k).Lines {
 		if l.Item == "steering-fluid" {
 			n++
 		}

@@ -76,7 +76,7 @@ func TestBlankKit(t *testing.T) {
 
 func TestDemoIsRich(t *testing.T) {
 	k := DemoKit()
-	assert.LessOrEqual(t, len(demoFile), 260_000, "bytes of demo.json")
+	assert.LessOrEqual(t, len(demoFile), 262_000, "bytes of demo.json")
 	assert.Len(t, k.Rigs, 2)
 	assert.Len(t, k.Donors, 5)
 	for collection, least := range map[string]int{
