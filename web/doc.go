@@ -21,7 +21,8 @@
 //	fieldkitApplyUpdate()    changes to the waiting version and reloads the page once;
 //	                         call it when what was typed is saved
 //	fieldkitOfflineReady()   a promise of {ready, missing, version, why}: has the worker
-//	                         checked the SHA-256 of every stored file just now?
+//	                         checked the SHA-256 of every stored file just now, and is
+//	                         it itself, letter for letter, that of this version?
 //	fieldkitStanding         {version, newest, previous}: the version that answers, the
 //	                         newest stored, and whether the one before is kept still
 //	fieldkitPlain            plain pages in the browser's cache: list(), keep(path, mark,

@@ -112,7 +112,7 @@ func Render(in Input) (Site, error) {
 	site := Site{Version: version(in.Base, raw), Base: in.Base, Files: map[string]File{}}
 	fill(raw, Shell, "{{base}}", in.Base, "{{policy}}", Policy, "{{description}}", description, "{{first sheet}}", firstSheet)
 	fill(raw, "manifest.webmanifest", "{{base}}", in.Base, "{{description}}", description)
-	fill(raw, "start.js", "SITE_DATA", encode(siteData(site)))
+	fill(raw, "start.js", "SITE_DATA", encode(siteData(site, workerSum(site, raw))))
 	for name, body := range raw {
 		if name != Worker {
 			site.add(name, body)
@@ -164,20 +164,36 @@ func fill(raw map[string][]byte, name string, pairs ...string) {
 type siteInfo struct {
 	Base        string            `json:"base"`
 	Version     string            `json:"version"`
+	Worker      string            `json:"worker"` // what the worker must say of itself
 	PlainPolicy string            `json:"plainPolicy"`
 	Env         map[string]string `json:"env"`
 }
 
 // siteData is what go-app reads through goappGetenv. Root prefix and resources are
 // the base without its last slash; tel: and sms: links leave the program.
-func siteData(s Site) siteInfo {
+func siteData(s Site, worker string) siteInfo {
 	prefix := strings.TrimSuffix(s.Base, "/")
-	return siteInfo{Base: s.Base, Version: s.Version, PlainPolicy: PlainPolicy(), Env: map[string]string{
+	return siteInfo{Base: s.Base, Version: s.Version, Worker: worker, PlainPolicy: PlainPolicy(), Env: map[string]string{
 		"GOAPP_VERSION":              s.Version,
 		"GOAPP_ROOT_PREFIX":          prefix,
 		"GOAPP_STATIC_RESOURCES_URL": prefix,
 		"GOAPP_INTERNAL_URLS":        `["tel:","sms:"]`,
 	}}
+}
+
+// workerSum is the SHA-256 of what runs in the worker: its code as JavaScript gives it
+// back, and its list of files without their hashes. They cannot be in it, because
+// start.js, which holds the sum, is one of the files.
+func workerSum(s Site, raw map[string][]byte) string {
+	code := raw[Worker][bytes.Index(raw[Worker], []byte("function keeper(")):bytes.LastIndex(raw[Worker], []byte(")(BUILD_DATA)"))]
+	list := Site{Base: s.Base, Version: s.Version, Files: map[string]File{}}
+	for name := range raw {
+		if name != Worker {
+			list.Files[name] = File{Type: mediaType(name)}
+		}
+	}
+	sum := sha256.Sum256([]byte(string(code) + "\n" + encode(buildData(list))))
+	return hex.EncodeToString(sum[:])
 }
 
 type buildInfo struct {

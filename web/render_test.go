@@ -134,7 +134,7 @@ func TestFilesCarryTheirHash(t *testing.T) {
 // base address, and neither the worker itself nor what only hosts need.
 func TestWorkerListsEveryFile(t *testing.T) {
 	site := rendered(t, "/kit/")
-	found := regexp.MustCompile(`const build = (\{.*\});`).FindSubmatch(site.Files[Worker].Body)
+	found := regexp.MustCompile(`\}\)\((\{.*\})\);`).FindSubmatch(site.Files[Worker].Body)
 	require.NotNil(t, found)
 	var listed buildInfo
 	require.NoError(t, json.Unmarshal(found[1], &listed))
@@ -209,8 +209,8 @@ func TestManifestIsInstallable(t *testing.T) {
 // does not parse, and a browser refuses it.
 func TestWorkerIsOneExpression(t *testing.T) {
 	body := string(rendered(t, "/").Files[Worker].Body)
-	assert.True(t, strings.HasPrefix(body, "(() => {"))
-	assert.True(t, strings.HasSuffix(body, "\n})();\n"))
+	assert.True(t, strings.HasPrefix(body, "(function keeper(build) {"))
+	assert.Regexp(t, `\n\}\)\(\{.*\}\);\n$`, body)
 }
 
 // The way back to an earlier version is offered by what the database's version says.

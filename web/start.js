@@ -3,7 +3,7 @@
 'use strict';
 
 (() => {
-  const site = SITE_DATA; // {base, version, plainPolicy, env}, filled in by web.Render
+  const site = SITE_DATA; // {base, version, worker, plainPolicy, env}, filled in by web.Render
   const page = document.documentElement;
 
   // ---- theme, before the first paint -------------------------------------
@@ -181,12 +181,17 @@
   };
 
   // announce says whether the stored copy is whole, after looking. What the system
-  // cleared of it is fetched again while there is signal.
+  // cleared of it is fetched again while there is signal. The latest look counts: another
+  // worker may have taken over since an earlier one.
+  let looks = 0;
   async function announce() {
+    const look = ++looks;
     let copy = await window.fieldkitOfflineReady();
+    if (look !== looks) return;
     if (!copy.ready) {
       offline('missing', { path: copy.missing.join(', '), why: copy.why });
       copy = await window.fieldkitOfflineReady(true);
+      if (look !== looks) return;
     }
     if (copy.ready) offline('ready');
     else {
@@ -229,8 +234,17 @@
     if (!workers) return no('this browser cannot keep the program for places with no signal');
     const active = inCharge();
     if (!active) return no('the program is not stored yet');
-    return (await ask(active, { type: 'check', mend: Boolean(mend) }, mend ? 120_000 : 30_000)) || no('the check took too long');
+    const copy = await ask(active, { type: 'check', mend: Boolean(mend) }, mend ? 120_000 : 30_000);
+    if (!copy) return no('the check took too long');
+    return faithful(copy) ? copy : { ...no('what keeps the program arrived damaged'), missing: ['worker.js'] };
   };
+
+  // faithful says whether the worker that answers is, letter for letter, that of this
+  // version. One of another version is vouched for by the pages of that version.
+  function faithful({ build, self }) {
+    const another = /^[0-9a-f]{16}$/.test(build) && build !== site.version;
+    return another || self === site.worker;
+  }
 
   // ---- what is kept beside the program -----------------------------------
   // Plain pages are read when the program cannot start; the note is found when the

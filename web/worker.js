@@ -1,4 +1,4 @@
-(() => { // everything in one expression: a script cut short anywhere does not parse, and is refused
+(function keeper(build) { // everything in one expression: a script cut short anywhere does not parse, and is refused
 'use strict';
 
 // Keeps complete, checked copies of the program for places with no signal.
@@ -9,7 +9,7 @@
 // version before stays stored until the new one has drawn its first screen, so that
 // there is a way back from one that does not start.
 
-const build = BUILD_DATA; // {base, version, schema, files: [{path, sha256, type}]}, filled in by web.Render
+// build is {base, version, schema, files: [{path, sha256, type}]}, filled in by web.Render.
 
 // The place is part of the names: two copies on one host, under two paths, must not
 // clear each other's stores.
@@ -359,8 +359,18 @@ async function check(port, asked) {
     ready: missing.length === 0,
     missing,
     version,
+    build: build.version,
+    self: await ownSum(),
     why: missing.length ? why || 'a file of the program is missing or damaged' : '',
   });
+}
+
+// ownSum is the hash of what runs here: this very code, and the list without its hashes,
+// which every file proves by itself. The page knows what it must be: no other file can
+// vouch for this one.
+function ownSum() {
+  const list = JSON.stringify(build, (key, value) => (key === 'sha256' ? '' : value));
+  return digest(new TextEncoder().encode(`${keeper}\n${list}`));
 }
 
 // lacking names the files of a version that are not there, or not right.
@@ -420,4 +430,4 @@ async function tell(what) {
   for (const page of pages) page.postMessage({ from: 'fieldkit-worker', version: build.version, ...what });
 }
 
-})();
+})(BUILD_DATA);

@@ -3,6 +3,8 @@
 package browsertest
 
 import (
+	"bytes"
+	"net/http"
 	"strings"
 	"testing"
 
@@ -202,6 +204,38 @@ func TestDamagedFileIsNoticed(t *testing.T) {
 	p.WaitStored()
 	p.Run("caches.open(`trail-field-kit:/:${goappGetenv('GOAPP_VERSION')}`).then((c) => c.put('style.css', new Response('body {}')))")
 	p.WaitFor("the damage to show", "fieldkitOfflineReady().then((copy) => copy.missing.includes('style.css'))")
+}
+
+// A worker that arrives damaged on a first visit and runs all the same is found out by
+// what it says of itself: the page is not ready for no signal, and the next look with
+// signal puts the right one in its place.
+func TestDamagedWorkerThatRunsIsNoticed(t *testing.T) {
+	for name, damage := range map[string][2]string{
+		"in its code":           {"const changeLimit = 15_000", "const changeLimit = 15_001"},
+		"in the type of a file": {`"type":"text/css; charset=utf-8"`, `"type":"text/csr; charset=utf-8"`},
+		"in what it says":       {"self: await ownSum()", "sElf: await ownSum()"},
+		"in the build it says":  {"build: build.version", "buIld: build.version"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := serve(t)
+			s.Break("worker.js", func(w http.ResponseWriter, _ *http.Request, file web.File) bool {
+				require.Equal(t, 1, bytes.Count(file.Body, []byte(damage[0])))
+				w.Header().Set("Content-Type", file.Type)
+				w.Write(bytes.Replace(file.Body, []byte(damage[0]), []byte(damage[1]), 1))
+				return true
+			})
+			p := newPhone(t, s)
+			p.Open("/")
+			p.WaitFor("the damage to show", "fieldkitOffline.state === 'missing' && fieldkitOffline.path === 'worker.js'")
+			assert.False(t, p.Stored().Ready)
+			s.Mend()
+			p.Run("dispatchEvent(new Event('online'))")
+			p.WaitStored()
+			s.Stop()
+			p.Open("/counter")
+			assert.True(t, p.Stored().Ready)
+		})
+	}
 }
 
 // A host that redirects a file, as many do with /index.html, still gives a store
