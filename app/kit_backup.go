@@ -83,7 +83,7 @@ func (b *backupBlock) refusal() app.UI {
 // ask shows what the backup holds and asks before it takes the kit's place.
 func (b *backupBlock) ask() app.UI {
 	c := b.chosen
-	return app.Div().Class("note warn").Body(
+	return app.Div().Class("note warn block").Body(
 		app.If(b.raw == nil, func() app.UI { return app.P().Class("strong").Text(b.name + " is whole.") }),
 		app.If(b.raw != nil, b.rawWords),
 		unknownKinds(b.unknown),

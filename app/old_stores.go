@@ -49,12 +49,13 @@ func (o *oldStores) draw() app.UI {
 	which := kept.which
 	body := []app.UI{app.P().Text("They take room and are not what is shown. Nothing is taken from them unless you say so.")}
 	for _, s := range o.list {
-		body = append(body, app.Div().Class("note").Body(
+		body = append(body, app.Div().Class("note block").Body(
 			app.P().Class("strong").Text(fmt.Sprintf("Store %d: %s.", s.copy, leftWords(s.raw))),
 			button("quiet wide", "Open it in place of the one in use", fmt.Sprint("open ", s.copy), func(ctx app.Context) {
 				useCopy(which, s.copy)
 				kept.open(ctx, which)
 			}),
+			app.If(!o.away.busy && o.away.asked != s.copy, func() app.UI { return o.away.saver(which, s.copy, s.raw) }),
 			o.away.draw(which, s.copy, s.raw, func(ctx app.Context) { o.load(ctx) }),
 		))
 	}
@@ -76,21 +77,23 @@ type throwAway struct {
 }
 
 func (a *throwAway) draw(which string, copy int, raw journal.Salvage, then func(app.Context)) app.UI {
-	save := button("quiet wide", "Save its raw records", fmt.Sprint("save ", copy), func(ctx app.Context) { a.save(ctx, which, copy, raw) })
 	if a.busy {
 		return app.P().Class("soft").Text("Working …")
 	}
 	if a.asked != copy {
-		return app.Div().Class("block").Body(save,
-			button("quiet wide", "Throw this store away …", fmt.Sprint("ask ", copy), func(app.Context) { a.asked, a.told, a.err = copy, "", nil }))
+		return button("quiet wide", "Throw this store away …", fmt.Sprint("ask ", copy), func(app.Context) { a.asked, a.told, a.err = copy, "", nil })
 	}
-	return app.Div().Class("note bad").Role("alert").Body(
+	return app.Div().Class("note bad block").Role("alert").Body(
 		app.P().Class("strong").Text("For good: "+leftWords(raw)+"."),
 		app.P().Text("Nobody can bring it back. Save its raw records first and look that the file is there."),
-		save,
+		a.saver(which, copy, raw),
 		button("quiet wide", "Throw it away for good", fmt.Sprint("away ", copy), func(ctx app.Context) { a.do(ctx, which, copy, then) }),
 		button("act wide", "Leave it", fmt.Sprint("leave ", copy), func(app.Context) { a.asked = 0 }),
 	)
+}
+
+func (a *throwAway) saver(which string, copy int, raw journal.Salvage) app.UI {
+	return button("quiet wide", "Save its raw records", fmt.Sprint("save ", copy), func(ctx app.Context) { a.save(ctx, which, copy, raw) })
 }
 
 func (a *throwAway) said() app.UI {
@@ -121,18 +124,24 @@ func (a *throwAway) do(ctx app.Context, which string, copy int, then func(app.Co
 }
 
 // forgetKit begins anew after the store in use was thrown away, by the person's word:
-// it is not said to be gone. Half-written forms stay.
+// it is not said to be gone, not even if the phone dies in the next moment. Half-written
+// forms stay.
 func (s *store) forgetKit(ctx app.Context, which string) {
 	s.close()
 	writePref("kept."+which, "")
 	writePref("kit", "")
 	forgetCards(which)
-	s.prefs.Kit, s.phase, s.which, s.err, s.gone = "", choosing, "", nil, ""
+	s.prefs.Kit, s.phase, s.err, s.gone = "", opening, nil, ""
 	s.publish(ctx)
 	ctx.Async(func() {
 		s.dropPlain()
 		if cache, ok := plainCache(); ok {
 			await(cache.Call("note", ""))
 		}
+		secondCopy.settle(settleLimit)
+		s.post(func(ctx app.Context) {
+			s.phase, s.which = choosing, ""
+			s.publish(ctx)
+		})
 	})
 }

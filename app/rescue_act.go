@@ -1,9 +1,9 @@
 package app
 
 import (
-	"bytes"
 	"context"
 	"errors"
+	"io"
 	"strconv"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -82,8 +82,9 @@ func (r *rescueBlock) saveRaw(app.Context) {
 // says what became of it.
 func handOutRaw(which string, copy int, raw journal.Salvage, then func(said string, err error)) {
 	go func() {
-		var file bytes.Buffer
+		var file outside
 		missing, err := writeRaw(&file, which, copy, raw)
+		file.flush()
 		kept.post(func(ctx app.Context) {
 			if err != nil {
 				then("", err)
@@ -91,7 +92,7 @@ func handOutRaw(which string, copy int, raw journal.Salvage, then func(said stri
 				return
 			}
 			name := "trail-field-kit-raw-" + today().String() + ".zip"
-			saveFile(ctx, name, "application/zip", file.Bytes(), func(ctx app.Context, said string) {
+			saveParts(ctx, name, "application/zip", file.parts, func(ctx app.Context, said string) {
 				if len(missing) > 0 {
 					said += " " + counted(len(missing), "photo") + " could not be read: not in it."
 				}
@@ -102,7 +103,7 @@ func handOutRaw(which string, copy int, raw journal.Salvage, then func(said stri
 	}()
 }
 
-func writeRaw(file *bytes.Buffer, which string, copy int, raw journal.Salvage) (missing []string, err error) {
+func writeRaw(file io.Writer, which string, copy int, raw journal.Salvage) (missing []string, err error) {
 	w, err := openWreck(context.Background(), which, copy)
 	if err != nil {
 		return nil, err
