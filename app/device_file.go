@@ -82,11 +82,14 @@ func readFile(file app.Value, most int) ([]byte, error) {
 	if size := file.Get("size").Int(); size > most {
 		return nil, badField(file.Get("name").String()+" is too large to be this", "choose a backup made by this app")
 	}
-	buffer, ok := await(file.Call("arrayBuffer"))
-	if !ok {
-		return nil, badField(file.Get("name").String()+" cannot be read", "copy it to the phone itself and choose it again")
+	b := make([]byte, file.Get("size").Int())
+	for at := 0; at < len(b); at += pieceSize { // piece by piece: the browser need not hold it too
+		buffer, ok := await(file.Call("slice", at, min(at+pieceSize, len(b))).Call("arrayBuffer"))
+		if !ok || app.CopyBytesToGo(b[at:], app.Window().Get("Uint8Array").New(buffer)) != min(pieceSize, len(b)-at) {
+			return nil, badField(file.Get("name").String()+" cannot be read", "copy it to the phone itself and choose it again")
+		}
 	}
-	return bytesFromJS(app.Window().Get("Uint8Array").New(buffer)), nil
+	return b, nil
 }
 
 func bytesToJS(b []byte) app.Value {
