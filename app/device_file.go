@@ -6,29 +6,30 @@ import "github.com/maxence-charriere/go-app/v10/pkg/app"
 // files (phones), as a download elsewhere. Then runs on the UI goroutine and says
 // what happened.
 func saveFile(ctx app.Context, name, mime string, content []byte, then func(app.Context, string)) {
-	saveParts(ctx, name, mime, []any{bytesToJS(content)}, then)
+	saveParts(ctx, name, mime, []any{bytesToJS(content)}, func(ctx app.Context, said string, _ bool) { then(ctx, said) })
 }
 
-// saveParts is saveFile of what the browser already holds, piece by piece.
-func saveParts(ctx app.Context, name, mime string, parts []any, then func(app.Context, string)) {
+// saveParts is saveFile of what the browser already holds, piece by piece. Saved is
+// false if the person turned away: the file is nowhere then.
+func saveParts(ctx app.Context, name, mime string, parts []any, then func(ctx app.Context, said string, saved bool)) {
 	file := app.Window().Get("File").New(parts, name, map[string]any{"type": mime})
 	nav := app.Window().Get("navigator")
 	sheet := map[string]any{"files": []any{file}, "title": name}
 	canShare := nav.Get("canShare").Truthy() && nav.Get("maxTouchPoints").Int() > 0 && nav.Call("canShare", sheet).Bool()
 	ctx.Async(func() {
-		said := ""
+		said, saved := "", true
 		if canShare {
 			if reason, ok := await(nav.Call("share", sheet)); ok {
 				said = name + " was handed over."
 			} else if reason.Get("name").String() == "AbortError" {
-				said = "Not saved: the share sheet was closed."
+				said, saved = "Not saved: the share sheet was closed.", false
 			}
 		}
 		if said == "" {
 			download(name, file)
 			said = name + " is in your downloads."
 		}
-		ctx.Dispatch(func(ctx app.Context) { then(ctx, said) })
+		ctx.Dispatch(func(ctx app.Context) { then(ctx, said, saved) })
 	})
 }
 

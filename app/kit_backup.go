@@ -20,6 +20,7 @@ import (
 type backupBlock struct {
 	busy    string
 	told    string
+	saved   bool // what told speaks of
 	err     error
 	chosen  *backup.Contents
 	unknown []kitfile.Problem // what the chosen one names that the catalog does not know
@@ -46,7 +47,9 @@ func (b *backupBlock) draw(demo bool) app.UI {
 			return button("quiet wide", "Look at the kit file served with this page", "offer", b.chooseOffer)
 		}),
 		app.If(b.busy != "", func() app.UI { return app.P().Class("note").Role("status").Text(b.busy) }),
-		app.If(b.told != "", func() app.UI { return app.P().Class("note ok").Role("status").Text(b.told) }),
+		app.If(b.told != "", func() app.UI {
+			return app.P().Class(map[bool]string{true: "note ok", false: "note warn"}[b.saved]).Role("status").Text(b.told)
+		}),
 		b.refusal(),
 	}
 	if b.chosen != nil {
@@ -135,12 +138,12 @@ func (b *backupBlock) make(ctx app.Context) {
 				return
 			}
 			name := "trail-field-kit-" + today().String() + ".zip"
-			saveParts(ctx, name, "application/zip", file.parts, func(ctx app.Context, said string) {
-				b.told = said
+			saveParts(ctx, name, "application/zip", file.parts, func(ctx app.Context, said string, saved bool) {
+				b.told, b.saved = said, saved
 				if len(missing) > 0 {
 					b.told += " " + counted(len(missing), "photo") + " could not be read: not in it."
 				}
-				if which == ownKit {
+				if saved && which == ownKit {
 					writePref("backup", today().String())
 				}
 				kept.publish(ctx)

@@ -92,7 +92,7 @@ func handOutRaw(which string, copy int, raw journal.Salvage, then func(said stri
 				return
 			}
 			name := "trail-field-kit-raw-" + today().String() + ".zip"
-			saveParts(ctx, name, "application/zip", file.parts, func(ctx app.Context, said string) {
+			saveParts(ctx, name, "application/zip", file.parts, func(ctx app.Context, said string, _ bool) {
 				if len(missing) > 0 {
 					said += " " + counted(len(missing), "photo") + " could not be read: not in it."
 				}

@@ -323,9 +323,10 @@ function part(text, name, by) {
   return text.slice(0, from) + by + text.slice(to + close.length);
 }
 
-// partOf gives what stands there.
+// partOf gives what stands there; nothing in the page of an earlier version that has no
+// such part.
 function partOf(text, name) {
-  return text.split(`<!--${name}-->`)[1].split(`<!--/${name}-->`)[0];
+  return (text.split(`<!--${name}-->`)[1] || '').split(`<!--/${name}-->`)[0];
 }
 
 // between takes an element out of a page, from its first opening to its last closing.

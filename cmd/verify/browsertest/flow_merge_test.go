@@ -262,6 +262,13 @@ func TestReminderOfTheBackup(t *testing.T) {
 	v.Go("/rig")
 	v.Tap("link:Back up")
 	v.At("/kit?first=backup")
+	v.Run(`(() => {
+		navigator.canShare = () => true;
+		navigator.share = () => Promise.reject(new DOMException('closed by the person', 'AbortError'));
+	})()`)
+	v.Tap("button:Make a backup")
+	v.See("Not saved: the share sheet was closed.", "No backup was made on this phone yet.", "there is no backup of it")
+	v.Run(`(() => { delete navigator.canShare; delete navigator.share; })()`)
 	name, whole := v.Saved("button:Make a backup")
 	v.See(name+" is in your downloads.", "Last backup: today.")
 	var manifest struct {

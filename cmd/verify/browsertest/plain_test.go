@@ -143,6 +143,25 @@ func TestPlainPageIsThereBeforeTheProgram(t *testing.T) {
 	assert.NotContains(t, first["text"], "Not ready for no signal")
 }
 
+// The page of an earlier version, to which a person went back, may not have the parts
+// that this worker fills in: it opens all the same.
+func TestPlainPageOverAnEarlierVersion(t *testing.T) {
+	v := withDemo(t, padsCard)
+	v.See("Measure before you pay")
+	v.WaitPlain(plainPads)
+	require.True(t, ask[bool](v.phone, "caches.open(`trail-field-kit:/:${goappGetenv('GOAPP_VERSION')}`).then(async (c) => {"+`
+		const page = await c.match('/');
+		const text = (await page.text()).replaceAll(/<!--\/?(program|plain list|not stored|version before)-->/g, '');
+		await c.put('/', new Response(text, { headers: page.headers }));
+		return !text.includes('<!--program');
+	})`))
+	v.VisitNoted(padsCard)
+	v.WaitKit()
+	v.See("Share as text")
+	v.VisitNoted("/rig")
+	v.WaitKit()
+}
+
 // damageProgram puts other bytes in place of the stored program.
 func (p *phone) damageProgram(body string) {
 	p.t.Helper()
