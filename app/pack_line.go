@@ -238,7 +238,7 @@ func (s *packLineScreen) covers() app.UI {
 	}
 	return section("What it can mend", app.Ul().Class("list").Body(app.Range(r.Covers).Slice(func(i int) app.UI {
 		c := r.Covers[i]
-		words := []string{string(c.Grade)}
+		words := []string{spares.Guess(percent(c.Likelihood.Probability), c.Likelihood.Guessed()) + " likely", string(c.Grade)}
 		if len(c.Changes) > 0 {
 			words = append(words, strings.Join(c.Changes, "; "))
 		}
@@ -246,7 +246,7 @@ func (s *packLineScreen) covers() app.UI {
 		if c.Town != "" {
 			words = append(words, "from "+c.Town)
 		}
-		return openRow(link("/rig/position", "id", c.Position), c.Rig+": "+c.Title, strings.Join(words, " · "), spares.Guess(percent(c.Likelihood.Probability), c.Likelihood.Guessed()))
+		return openRow(link("/rig/position", "id", c.Position), c.Rig+": "+c.Title, strings.Join(words, " · "), "")
 	})), app.P().Class("soft").Text(spares.GuessMeans+"."))
 }
 

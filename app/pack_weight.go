@@ -84,8 +84,8 @@ func (s *packTripScreen) weightChoice() app.UI {
 	if weights.trip.ID == v.trip.ID {
 		curve = weights.curve
 	}
-	if n := len(curve); n > 0 && limit <= curve[n-1].Limit {
-		top = curve[n-1].Limit
+	if n := len(curve); n > 0 { // the slider runs as far as the curve under it
+		top = max(curve[n-1].Limit, limit)
 	}
 	at := limit
 	if at == 0 {
@@ -104,9 +104,10 @@ func (s *packTripScreen) weightChoice() app.UI {
 	if limit == 0 && s.slide == 0 {
 		label = "Weight limit: none"
 	}
-	words := s.workingOut("what more or less weight would save")
+	about, words := "", s.workingOut("what more or less weight would save")
 	if len(curve) > 1 {
 		words = curveWords(curve, at, first, v.proposal.Guessed)
+		about = "Hours saved, by weight carried from nothing to " + top.Show(first) + "."
 	}
 	return section("More or less weight",
 		app.Label().Class("strong").For("weight-limit").Text(label),
@@ -118,7 +119,9 @@ func (s *packTripScreen) weightChoice() app.UI {
 				mass := fieldkit.Mass(s.slide) * step
 				s.plan(ctx, "Planned "+v.trip.Name+" within "+mass.Show(first), &mass)
 			}, app.EventScope(v.trip.ID)),
-		app.If(len(curve) > 1, func() app.UI { return app.Raw(curveDrawing(curve, at, words)) }),
+		app.If(len(curve) > 1, func() app.UI {
+			return app.Div().Body(app.P().Class("soft").Text(about), app.Raw(curveDrawing(curve, at, top, words)))
+		}),
 		app.P().Class("soft").Text(words),
 		app.If(len(curve) > 1, func() app.UI { return curveTable(curve, first, unit, v.proposal.Guessed) }),
 	)
@@ -142,19 +145,21 @@ func curveWords(curve []spares.CurvePoint, at fieldkit.Mass, first fieldkit.Syst
 	return words
 }
 
-// curveDrawing is hours saved above weight carried, with the chosen limit marked. The
-// words under it and the table say the same.
-func curveDrawing(curve []spares.CurvePoint, at fieldkit.Mass, words string) string {
+// curveDrawing is hours saved above weight carried, up to the slider's end, with the
+// chosen limit marked. Beyond its last point the curve is level. The words under it and
+// the table say the same.
+func curveDrawing(curve []spares.CurvePoint, at, end fieldkit.Mass, words string) string {
 	const width, height, edge = 320.0, 140.0, 10.0
-	right, top := curve[len(curve)-1], 0.0
+	last, top := curve[len(curve)-1], 0.0
+	end = max(end, last.Limit)
 	for _, p := range curve {
 		top = max(top, float64(p.Value))
 	}
-	if right.Limit <= 0 || top <= 0 {
+	if end <= 0 || top <= 0 {
 		return `<svg class="curve" viewBox="0 0 320 140" aria-hidden="true"></svg>`
 	}
 	x := func(m fieldkit.Mass) float64 {
-		return edge + (width-2*edge)*min(float64(m)/float64(right.Limit), 1)
+		return edge + (width-2*edge)*min(float64(m)/float64(end), 1)
 	}
 	y := func(h spares.Hours) float64 { return height - edge - (height-2*edge)*float64(h)/top }
 	var line strings.Builder
@@ -170,6 +175,7 @@ func curveDrawing(curve []spares.CurvePoint, at fieldkit.Mass, words string) str
 			}
 		}
 	}
+	fmt.Fprintf(&line, "%.1f,%.1f", x(end), y(last.Value))
 	return fmt.Sprintf(`<svg class="curve" viewBox="0 0 %.0f %.0f" role="img" aria-label="%s" fill="none" stroke="currentColor">`+
 		`<path d="M%.0f %.0fV%.0fH%.0f" stroke-width="2"/><polyline points="%s" stroke-width="4" stroke-linejoin="round"/>`+
 		`<path d="M%.1f %.0fV%.0f" stroke-width="2" stroke-dasharray="6 5"/><circle cx="%.1f" cy="%.1f" r="7" fill="currentColor"/></svg>`,

@@ -19,7 +19,7 @@ func TestCurve(t *testing.T) {
 	assert.Equal(t, "With up to 10 kg the best list saves 2.0 h on average. Up to 20 kg it saves 3.0 h.", curveWords(curve, 12*kg, fieldkit.Metric, false))
 	assert.Equal(t, "With up to 20 kg the best list saves ≈ 3.0 h (guess) on average. More weight saves no more.", curveWords(curve, 20*kg, fieldkit.Metric, true))
 
-	drawing := curveDrawing(curve, 15*kg, `a "quoted" <word>`)
+	drawing := curveDrawing(curve, 15*kg, 30*kg, `a "quoted" <word>`)
 	decoder := xml.NewDecoder(strings.NewReader(drawing))
 	shapes := map[string]int{}
 	for {
@@ -38,5 +38,8 @@ func TestCurve(t *testing.T) {
 	assert.Equal(t, 1, shapes["circle"])
 	assert.Equal(t, 1, shapes["polyline"])
 	assert.Contains(t, drawing, `cx="160.0" cy="30.0"`, "half way between 10 and 20 kg, 2 and 3 h")
-	assert.NotContains(t, curveDrawing([]spares.CurvePoint{{}, {}}, 0, ""), "NaN")
+	wide := curveDrawing(curve, 60*kg, 60*kg, "")
+	assert.Contains(t, wide, `cx="310.0" cy="10.0"`, "at the slider's end, level beyond the last point")
+	assert.Contains(t, wide, "160.0,10.0 310.0,10.0", "30 kg is half of the way")
+	assert.NotContains(t, curveDrawing([]spares.CurvePoint{{}, {}}, 0, 0, ""), "NaN")
 }
