@@ -76,7 +76,7 @@ func (s *costsScreen) Render() app.UI {
 }
 
 func lossRow(trip fieldkit.Trip, l spares.Loss) app.UI {
-	return openRow(link("/pack/cost", "trip", trip.ID, "position", l.Position.ID), l.Rig.Name+": "+l.Position.Title(), lossWords(l), spares.Guess(l.Avoids.String(), l.Likelihood.Guessed() || l.Cost.Guessed()))
+	return openRow(link("/pack/cost", "trip", trip.ID, "position", l.Position.ID), l.Rig.Name+": "+l.Position.Title(), "Saves "+spares.Guess(l.Avoids.String(), l.Likelihood.Guessed() || l.Cost.Guessed())+" · "+lossWords(l), "")
 }
 
 // lossWords say how likely, what that rests on, and what happens with a spare and
