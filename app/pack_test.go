@@ -21,6 +21,21 @@ func storeOf(t *testing.T, k fieldkit.Kit) *store {
 	return &store{phase: open, session: openTest(t, k), prefs: prefs{Units: fieldkit.Inch}}
 }
 
+// What a trip used is to be bought again, whether or not it was packed by a list.
+func TestRestockWithoutAList(t *testing.T) {
+	v := viewPackTrip(storeOf(t, data.DemoKit()), "2026-09-high-tarn")
+	require.True(t, v.found)
+	require.False(t, v.planned)
+	used := 0
+	for _, f := range data.DemoKit().Failures.All() {
+		if f.Trip == v.trip.ID {
+			used += len(f.Used)
+		}
+	}
+	require.Positive(t, used, "the demo trip used something")
+	assert.NotEmpty(t, v.restock)
+}
+
 // packed is the demo kit with its trip planned.
 func packed(t *testing.T) fieldkit.Kit {
 	t.Helper()

@@ -85,14 +85,13 @@ func viewPackTrip(s *store, id string) packTripView {
 	if !ok {
 		return packTripView{}
 	}
-	v := packTripView{found: true, trip: trip, rigs: rigNames(k, trip)}
+	v := packTripView{found: true, trip: trip, rigs: rigNames(k, trip), restock: spares.Restock(k, data.Catalog(), trip)}
 	if v.pack, v.planned = packOf(k, id); !v.planned {
 		return v
 	}
 	v.proposal = s.explain(trip, v.pack)
 	v.sheet = spares.SheetOf(k, data.Catalog(), v.pack)
 	v.shopping = spares.Shopping(k, data.Catalog(), v.pack)
-	v.restock = spares.Restock(k, data.Catalog(), trip)
 	v.reasons = map[spares.Ref]spares.Line{}
 	for _, l := range v.proposal.Lines {
 		v.reasons[spares.RefOf(l.Line)] = l
@@ -131,7 +130,7 @@ func (s *packTripScreen) Render() app.UI {
 	}
 	if !v.planned {
 		body = append(body, emptyLine("No list yet. Plan one from what is on the rigs, what broke before, what you own and the limits of this trip."),
-			button("act tall wide", "Plan the kit", "plan "+v.trip.ID, s.planAgain), s.again())
+			button("act tall wide", "Plan the kit", "plan "+v.trip.ID, s.planAgain), s.again(), s.restock())
 	} else if v.sheet.Totals.Lines == 0 {
 		body = append(body, emptyLine("Nothing is on the list: nothing owned or on sale would help within the limits of this trip. Say what is fitted on the rigs, write down spares and tools, or add things by hand."),
 			s.rests(), s.leftOut(), s.restock(), s.weightChoice(), s.actions())
