@@ -143,12 +143,20 @@
   async function offerUpdate(worker) {
     const answers = await ask(worker, { type: 'standing' }, 10_000);
     const copy = answers && (await ask(worker, { type: 'check', own: true }, 60_000));
-    if (copy && copy.ready) {
+    if (copy && copy.ready && (await vouched(copy))) {
       updateReady();
       return;
     }
     offline('failed', { why: 'the new version arrived broken' });
     tryAgainLater();
+  }
+
+  // vouched says whether a worker that waits is the one that the start script of its own
+  // version names; an earlier version's names none.
+  async function vouched({ build, self }) {
+    const script = await caches.match(under('start.js'), { cacheName: `trail-field-kit:${site.base}:${build}` });
+    const sum = script && /"worker":"([0-9a-f]{64})"/.exec(await script.text());
+    return !sum || sum[1] === self;
   }
 
   // ask puts a question to a worker; null if it does not answer in time.

@@ -111,6 +111,7 @@ async function install() {
     // A version that took over meanwhile has cleared every store but its own.
     const missing = await lacking(build.version, false);
     if (missing.length) throw new Error(`${missing[0]} was cleared while storing`);
+    if (!(await faithful())) throw new Error('what keeps the program arrived damaged');
     if (!(await protects())) await self.skipWaiting();
   } catch (fault) {
     await tell({ state: 'failed', why: String(fault.message || fault) });
@@ -372,6 +373,14 @@ async function check(port, asked) {
 function ownSum() {
   const list = JSON.stringify(build, (key, value) => (key === 'sha256' ? '' : value));
   return digest(new TextEncoder().encode(`${keeper}\n${list}`));
+}
+
+// faithful says whether this very script is the one that the start script of its version
+// names. One that is not must never wait: the browser would use it at the next start.
+async function faithful() {
+  const script = await (await caches.open(ours + build.version)).match(address('start.js'));
+  const sum = script && /"worker":"([0-9a-f]{64})"/.exec(await script.text());
+  return Boolean(sum) && sum[1] === (await ownSum());
 }
 
 // lacking names the files of a version that are not there, or not right.
