@@ -206,15 +206,17 @@ func TestDamagedFileIsNoticed(t *testing.T) {
 	p.WaitFor("the damage to show", "fieldkitOfflineReady().then((copy) => copy.missing.includes('style.css'))")
 }
 
-// A worker that arrives damaged on a first visit and runs all the same is found out by
-// what it says of itself: the page is not ready for no signal, and the next look with
-// signal puts the right one in its place.
+// A worker that arrives damaged on a first visit and runs all the same does not install,
+// for its sum is not the one its version's start script names; were that check itself
+// damaged, the page finds it out by what the worker says of itself. The page is not ready
+// for no signal, and the next look with signal puts the right one in its place.
 func TestDamagedWorkerThatRunsIsNoticed(t *testing.T) {
 	for name, damage := range map[string][2]string{
 		"in its code":           {"const changeLimit = 15_000", "const changeLimit = 15_001"},
 		"in the type of a file": {`"type":"text/css; charset=utf-8"`, `"type":"text/csr; charset=utf-8"`},
 		"in what it says":       {"self: await ownSum()", "sElf: await ownSum()"},
 		"in the build it says":  {"build: build.version", "buIld: build.version"},
+		"in the check itself":   {"!(await faithful())", "!(await faithful )"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := serve(t)
@@ -226,7 +228,11 @@ func TestDamagedWorkerThatRunsIsNoticed(t *testing.T) {
 			})
 			p := newPhone(t, s)
 			p.Open("/")
-			p.WaitFor("the damage to show", "fieldkitOffline.state === 'missing' && fieldkitOffline.path === 'worker.js'")
+			shows := "fieldkitOffline.state === 'failed' && fieldkitOffline.why.includes('arrived damaged')"
+			if name == "in the check itself" {
+				shows = "fieldkitOffline.state === 'missing' && fieldkitOffline.path === 'worker.js'"
+			}
+			p.WaitFor("the damage to show", shows)
 			assert.False(t, p.Stored().Ready)
 			s.Mend()
 			p.Run("dispatchEvent(new Event('online'))")
