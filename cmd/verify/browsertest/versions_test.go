@@ -68,7 +68,8 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 			p.Tap("button:Begin with my rig")
 			p.See("Rig")
 			p.Visit("/kit")
-			p.See("which did not start here", "Try the newest again")
+			p.See("used of", "which did not start here", "Try the newest again") // what comes late moves the rest
+			p.WaitFor("nothing to move any more", "new Promise((still) => setTimeout(() => still(true), 1000))")
 			p.Tap("link:Try the newest again")
 			p.See(c.says)
 			p.Tap("link:Start the version before this one")
