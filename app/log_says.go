@@ -109,11 +109,11 @@ func limitWords(w likelihood.WearLine, first fieldkit.System) string {
 	case !w.Known:
 		return w.Why
 	case !sure:
-		return "about " + findings.About(way, first) + " left; the readings lie too far off their line to say how sure that is"
+		return "about " + findings.AboutRun(w, way, first) + " left; the readings lie too far off their line to say how sure that is"
 	case endless:
-		return "about " + findings.About(way, first) + " left, nine times in ten " + findings.About(low, first) + " or more"
+		return "about " + findings.AboutRun(w, way, first) + " left, nine times in ten " + findings.AboutRun(w, low, first) + " or more"
 	}
-	return "about " + findings.About(way, first) + " left, nine times in ten " + findings.About(low, first) + " to " + findings.About(high, first)
+	return "about " + findings.AboutRun(w, way, first) + " left, nine times in ten " + findings.AboutRun(w, low, first) + " to " + findings.AboutRun(w, high, first)
 }
 
 // lifeWords says how long parts last at one place, and what that rests on.

@@ -62,6 +62,29 @@ func TestViewWear(t *testing.T) {
 	assert.False(t, viewWear(k, cat, fieldkit.Inch, "nowhere").found)
 }
 
+// What turns with the engine is drawn over engine hours, in both systems of units.
+func TestViewWearByHours(t *testing.T) {
+	k, cat := data.DemoKit(), data.Catalog()
+	p, _ := k.Position("hobnail-alternator")
+	kind, _ := cat.PartKind(p.Kind)
+	require.NotNil(t, kind.Wear)
+	for i, h := range []int{3800, 4000, 4200} {
+		k.Inspections = k.Inspections.With(fieldkit.Inspection{ID: string(rune('a' + i)), Position: p.ID, On: fieldkit.Date{Year: 2026, Month: 9, Day: 1 + i},
+			Name: kind.Wear.Name, EngineHours: h, Value: fieldkit.Value{Dim: fieldkit.DimLength, Base: int64((14 - 2*i) * int(fieldkit.Millimetre))}})
+	}
+	for _, first := range []fieldkit.System{fieldkit.Inch, fieldkit.Metric} {
+		v := viewWear(k, cat, first, p.ID)
+		require.True(t, v.read)
+		assert.Contains(t, v.picture, "Wear over engine hours")
+		assert.Contains(t, v.picture, ">engine hours<")
+		assert.NotContains(t, v.picture, "odometer")
+		assert.Equal(t, "3800 h, 1 Sep 2026", v.rows[0][0])
+		// 14, 12, 10 mm at 3800, 4000, 4200 h: 5 mm at 4700 h, 500 h after the last reading.
+		assert.Equal(t, "4700 h", v.rows[3][0])
+		assert.Equal(t, "about 500 engine hours left, nine times in ten 500 engine hours to 500 engine hours", limitWords(v.line, first))
+	}
+}
+
 func TestViewDue(t *testing.T) {
 	k := data.DemoKit()
 	v := viewDue(k, data.Catalog(), fieldkit.Inch, fieldkit.Date{Year: 2026, Month: 11, Day: 26})

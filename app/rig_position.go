@@ -228,7 +228,7 @@ func (s *positionScreen) readings() app.UI {
 			return app.P().Class("figures").Text(capital(limitWords(v.wear.line, kept.first())))
 		}),
 		app.If(v.wear.read, func() app.UI {
-			return goTo("quiet wide no-print", "Wear over distance", link("/log/wear", "position", v.position.ID))
+			return goTo("quiet wide no-print", capital(wearOver(v.wear.line)), link("/log/wear", "position", v.position.ID))
 		}),
 		add,
 	)

@@ -1,5 +1,5 @@
 // Package chart draws pictures of figures for people who would rather look than read:
-// bars side by side, and readings over distance with a line, its interval and a limit.
+// bars side by side, and readings over distance or hours with a line, its interval and a limit.
 //
 //	svg := chart.Bars("Failures by system", bars)     // text of an SVG element
 //	svg = chart.Trend("Wear of the front pads", t)

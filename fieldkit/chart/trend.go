@@ -74,7 +74,7 @@ func (f Frame) At(x, y float64) (px, py float64) {
 	return f.left + u*(f.right-f.left), f.bottom - v*(f.bottom-f.top)
 }
 
-// Trend draws readings over distance: each a disc, the line through them, its interval
+// Trend draws readings over distance or hours: each a disc, the line through them, its interval
 // as a shaded band, the limit as a broken line with its word. Without a reading it draws
 // nothing.
 func Trend(title string, s Series) string {

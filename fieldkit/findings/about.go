@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/likelihood"
 )
 
 // About writes a distance as it may be said of something that is not known to the last
@@ -13,10 +14,22 @@ func About(d fieldkit.Distance, first fieldkit.System) string {
 	if first == fieldkit.Inch {
 		unit = fieldkit.Mile
 	}
-	x := float64(d) / float64(unit)
-	if x > 0 {
-		step := math.Pow(10, math.Floor(math.Log10(x))-1)
-		x = math.Round(x/math.Max(step, 1)) * math.Max(step, 1)
+	return fieldkit.Distance(twoFigures(float64(d)/float64(unit)) * float64(unit)).Show(first)
+}
+
+// AboutRun writes a run of a wear line's meter likewise: a distance, or engine hours.
+func AboutRun(w likelihood.WearLine, run likelihood.Run, first fieldkit.System) string {
+	if w.ByHours {
+		return counted(int(twoFigures(float64(run))), "engine hour")
 	}
-	return fieldkit.Distance(math.Round(x) * float64(unit)).Show(first)
+	return About(run.Distance(), first)
+}
+
+// twoFigures rounds to a whole number, above 99 to one of two figures that count.
+func twoFigures(x float64) float64 {
+	if x > 0 {
+		step := math.Max(math.Pow(10, math.Floor(math.Log10(x))-1), 1)
+		x = math.Round(x/step) * step
+	}
+	return math.Round(x)
 }

@@ -3,6 +3,7 @@ package findings
 import (
 	"cmp"
 	"fmt"
+	"math"
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/likelihood"
@@ -23,9 +24,9 @@ type Due struct {
 	Reckoned bool
 	Left     fieldkit.Distance // until it is due, below nothing when past; where HasLeft
 	HasLeft  bool
-	// Soonest and Furthest are the interval of Left for wear, nine times in ten; no
-	// Furthest where Endless.
-	Soonest, Furthest fieldkit.Distance
+	// Soonest and Furthest are the interval of Left for wear, nine times in ten, of
+	// HoursLeft where it goes by those; no Furthest where Endless.
+	Soonest, Furthest likelihood.Run
 	Endless, Sure     bool
 	HoursLeft         int // of the engine, where HasHours
 	HasHours          bool
@@ -33,7 +34,7 @@ type Due struct {
 	Last              fieldkit.ServiceDone // none if it was never written down
 	Done              bool                 // it was done before
 	rule              fieldkit.Service
-	limit             string
+	wear              likelihood.WearLine // what it is reckoned from, of wear
 }
 
 // DueState says how pressing it is.
@@ -169,11 +170,21 @@ func wearDue(kit fieldkit.Kit, cat fieldkit.Catalog, rig fieldkit.Rig, p fieldki
 	if !ok || !w.Known && !w.AtLimit() {
 		return Due{}, false
 	}
-	d := Due{Rig: rig.ID, RigName: rig.Name, Position: p.ID, Name: p.Title() + ": " + w.Measure.Name, State: Later, HasLeft: w.Known}
-	d.Left, d.Soonest, d.Furthest, d.Endless, d.Sure = w.ToLimit()
-	d.limit = w.Measure.Limit.String()
-	days, known := driven.daysFor(d.Left)
-	d.near(w.AtLimit() || d.HasLeft && d.Left <= 0, d.Sure && d.Soonest <= 0, days, known, rig.OdometerOn, today)
+	d := Due{Rig: rig.ID, RigName: rig.Name, Position: p.ID, Name: p.Title() + ": " + w.Measure.Name, State: Later, wear: w}
+	var left likelihood.Run
+	left, d.Soonest, d.Furthest, d.Endless, d.Sure = w.ToLimit()
+	var days int
+	var known bool
+	read := rig.OdometerOn
+	if w.ByHours {
+		d.HoursLeft, d.HasHours = int(math.Round(float64(left))), w.Known
+		days, known = driven.daysForHours(d.HoursLeft)
+		read = rig.EngineHoursOn
+	} else {
+		d.Left, d.HasLeft = left.Distance(), w.Known
+		days, known = driven.daysFor(d.Left)
+	}
+	d.near(w.AtLimit() || w.Known && left <= 0, d.Sure && d.Soonest <= 0, days, known, read, today)
 	return d, true
 }
 
@@ -189,21 +200,21 @@ func (d Due) Words(first fieldkit.System) string {
 	if d.HasLeft {
 		parts = append(parts, leftWords(d.Left, first))
 	}
-	if d.Service == "" && d.HasLeft && d.Sure {
-		words := "nine times in ten from " + d.Soonest.Show(first)
-		if d.Endless {
-			words += " on, with no end the readings could give"
-		} else {
-			words += " to " + d.Furthest.Show(first)
-		}
-		parts = append(parts, words)
-	}
 	if d.HasHours {
 		if d.HoursLeft > 0 {
 			parts = append(parts, fmt.Sprintf("%d engine hours left", d.HoursLeft))
 		} else {
 			parts = append(parts, fmt.Sprintf("%d engine hours past", -d.HoursLeft))
 		}
+	}
+	if d.Service == "" && d.wear.Known && d.Sure {
+		words := "nine times in ten from " + runWords(d.wear, d.Soonest, first)
+		if d.Endless {
+			words += " on, with no end the readings could give"
+		} else {
+			words += " to " + runWords(d.wear, d.Furthest, first)
+		}
+		parts = append(parts, words)
 	}
 	if d.rule.Crossings > 0 && d.Done {
 		parts = append(parts, fmt.Sprintf("%d deep crossings since, due after %d", d.Crossed, d.rule.Crossings))
@@ -219,6 +230,13 @@ func (d Due) Words(first fieldkit.System) string {
 		parts = append(parts, "last done "+d.Last.On.Show())
 	}
 	return joined(parts)
+}
+
+func runWords(w likelihood.WearLine, run likelihood.Run, first fieldkit.System) string {
+	if w.ByHours {
+		return counted(int(math.Round(float64(run))), "hour")
+	}
+	return run.Distance().Show(first)
 }
 
 func leftWords(left fieldkit.Distance, first fieldkit.System) string {

@@ -99,7 +99,35 @@ func TestWearDueOfTheDemo(t *testing.T) {
 	pads, ok := wear["hobnail-front-brake-pads"]
 	require.True(t, ok)
 	assert.True(t, pads.Sure)
-	assert.LessOrEqual(t, pads.Soonest, pads.Left)
-	assert.GreaterOrEqual(t, pads.Furthest, pads.Left)
+	assert.LessOrEqual(t, pads.Soonest.Distance(), pads.Left)
+	assert.GreaterOrEqual(t, pads.Furthest.Distance(), pads.Left)
 	assert.Contains(t, pads.Words(fieldkit.Inch), "nine times in ten")
+}
+
+// Wear by the hour meter comes due in hours, and on the day by which the engine has run
+// them: 100 hours in 100 days.
+func TestWearDueByHours(t *testing.T) {
+	mm := func(n int64) fieldkit.Value {
+		return fieldkit.Value{Dim: fieldkit.DimLength, Base: n * int64(fieldkit.Millimetre)}
+	}
+	cat := fieldkit.Catalog{PartKinds: []fieldkit.PartKind{{ID: "brushes", Wear: &fieldkit.Wear{Name: "brush length", Limit: mm(5), Falling: true, ByHours: true}}}}
+	kit := fieldkit.Kit{
+		Rigs: []fieldkit.Rig{{ID: "r", Name: "Rig", EngineHours: 500, EngineHoursOn: day("2026-04-11"),
+			Services: []fieldkit.Service{{ID: "s", Done: []fieldkit.ServiceDone{{On: day("2026-01-01"), Hours: 400}}}}}},
+		Systems:   []fieldkit.Assembly{{ID: "engine", Rig: "r"}},
+		Positions: fieldkit.ListOf([]fieldkit.Position{{ID: "p", System: "engine", Name: "alternator", Kind: "brushes"}}),
+	}
+	for i, left := range []int64{14, 12, 10} {
+		kit.Inspections = kit.Inspections.With(fieldkit.Inspection{ID: string(rune('a' + i)), Position: "p", Name: "brush length", EngineHours: 400 + 50*i, Value: mm(left)})
+	}
+	for _, d := range findings.DueOn(kit, cat, day("2026-04-11")) {
+		if d.Position == "p" {
+			// 4 mm in 100 hours: the limit is met at 625.
+			assert.Equal(t, "125 engine hours left; nine times in ten from 125 hours to 125 hours; about 14 Aug 2026", d.Words(fieldkit.Metric))
+			assert.True(t, d.HasHours)
+			assert.False(t, d.HasLeft)
+			return
+		}
+	}
+	t.Fatal("not listed")
 }

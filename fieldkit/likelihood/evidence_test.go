@@ -100,7 +100,7 @@ func TestWearFallsBack(t *testing.T) {
 		{"one reading past it", [][2]string{{"1000 km", "2.9 mm"}}, 100, "at its limit, or past it", 1, 1},
 		// The line says 1 mm, the guess 2 mm in 10 000 km: 1.5 mm taken of 1.5 mm.
 		{"two readings", [][2]string{{"1000 km", "5.5 mm"}, {"11000 km", "4.5 mm"}}, 10_000, "say nothing of how sure", 0.4334, 0.4336},
-		{"all of one odometer", [][2]string{{"1000 km", "4 mm"}, {"1000 km", "4.1 mm"}, {"1000 km", "4 mm"}}, 5000, "of one odometer", 0.43, 0.44},
+		{"all of one odometer", [][2]string{{"1000 km", "4 mm"}, {"1000 km", "4.1 mm"}, {"1000 km", "4 mm"}}, 5000, "the meter was the same", 0.43, 0.44},
 		{"the wrong way", [][2]string{{"1000 km", "6 mm"}, {"3000 km", "6.1 mm"}, {"5000 km", "6.2 mm"}}, 5000, "do not go towards the limit", 0, 0.01},
 	}
 	for _, c := range cases {

@@ -77,3 +77,42 @@ func TestFewHoursFallBack(t *testing.T) {
 	assert.Equal(t, ByWear, l.Source)
 	assert.Contains(t, l.Evidence, " km")
 }
+
+// The line of what turns with the engine is drawn over its hours, wherever they make one;
+// without, over distance, or it says why there is none.
+func TestWearLineByHours(t *testing.T) {
+	kit := hourKit(t)
+	cat := padCatalog(t)
+	brushes, _ := kit.Position("brushes")
+	w, ok := WearAt(kit, cat, brushes)
+	require.True(t, ok)
+	require.True(t, w.ByHours && w.Known, w.Why)
+	assert.EqualValues(t, 20_900, w.Now)
+	s := readSeries(t).PadWear
+	way, low, high, _, sure := w.ToLimit()
+	assert.True(t, sure)
+	assert.InDelta(t, s.Expected.Crossing+1000-20_900, float64(way), 0.01, "the crossing of planning check L6, in hours")
+	assert.Less(t, low, way)
+	assert.Less(t, way, high)
+
+	for i := range kit.Inspections.Len() {
+		r := kit.Inspections.Ref(i)
+		r.Odometer = fieldkit.Distance(100_000+7*r.EngineHours) * fieldkit.Kilometre
+	}
+	both, _ := WearAt(kit, cat, brushes)
+	assert.True(t, both.ByHours, "hours first where there are both")
+	for i := range kit.Inspections.Len() {
+		if i > 1 {
+			kit.Inspections.Ref(i).EngineHours = 0
+		}
+	}
+	far, _ := WearAt(kit, cat, brushes)
+	assert.True(t, far.Known && !far.ByHours, "two readings with hours are no line; five with an odometer are")
+	for i := range kit.Inspections.Len() {
+		kit.Inspections.Ref(i).Odometer = 0
+	}
+	few, ok := WearAt(kit, cat, brushes)
+	require.True(t, ok)
+	assert.True(t, few.ByHours)
+	assert.Contains(t, few.Why, "two readings")
+}

@@ -74,7 +74,7 @@ func TestWearAt(t *testing.T) {
 	way, low, high, endless, sure := w.ToLimit()
 	assert.True(t, sure)
 	assert.False(t, endless)
-	assert.InDelta(t, s.Expected.Crossing-s.Km[len(s.Km)-1]-100, km(way), 0.01)
+	assert.InDelta(t, s.Expected.Crossing-s.Km[len(s.Km)-1]-100, float64(way), 0.01)
 	assert.Less(t, low, way)
 	assert.Greater(t, high, way)
 	lo, at, hi := w.Band(w.Now + high)
