@@ -66,7 +66,7 @@ func viewBroke(k fieldkit.Kit, cat fieldkit.Catalog, rig, position string, day f
 // rigOut is the rig one is most likely out with: the first of the trip under way, else
 // the first of the kit.
 func rigOut(k fieldkit.Kit, day fieldkit.Date) fieldkit.Rig {
-	if t, ok := k.Trip(tripOn(k, day)); ok && len(t.Rigs) > 0 {
+	if t, ok := k.TripOn("", day); ok && len(t.Rigs) > 0 {
 		if r, there := k.Rig(t.Rigs[0]); there {
 			return r
 		}

@@ -62,8 +62,9 @@ func failureFields(k fieldkit.Kit, f fieldkit.Failure, known bool, at string, fi
 		if !ok && len(k.Rigs) > 0 {
 			rig = k.Rigs[0]
 		}
+		trip, _ := k.TripOn(rig.ID, day)
 		return map[string]string{
-			"on": day.String(), "rig": rig.ID, "position": at, "trip": tripOn(k, day),
+			"on": day.String(), "rig": rig.ID, "position": at, "trip": trip.ID,
 			"odometer": amountText(rig.Odometer, first, fieldkit.ParseOdometer),
 		}
 	}
@@ -305,16 +306,6 @@ func (s *failureScreen) delete(ctx app.Context) {
 			goOn(ctx, link("/log"))
 		}
 	})
-}
-
-// tripOn is the trip that a day falls into, none if there is none.
-func tripOn(k fieldkit.Kit, day fieldkit.Date) string {
-	for _, t := range k.Trips {
-		if n := t.Start.DaysUntil(day); !t.Start.IsZero() && n >= 0 && n < max(t.Days, 1) {
-			return t.ID
-		}
-	}
-	return ""
 }
 
 func tripOptions(k fieldkit.Kit) []option {

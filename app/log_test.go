@@ -73,16 +73,6 @@ func TestFailureFields(t *testing.T) {
 	assert.Empty(t, failureFields(fieldkit.Kit{}, fieldkit.Failure{}, false, "", fieldkit.Inch, testDay)["rig"])
 }
 
-func TestTripOn(t *testing.T) {
-	k := data.DemoKit()
-	day := func(m time.Month, d int) fieldkit.Date { return fieldkit.Date{Year: 2026, Month: m, Day: d} }
-	assert.Empty(t, tripOn(k, day(12, 4)))
-	assert.Equal(t, demoTrip, tripOn(k, day(12, 5)))
-	assert.Equal(t, demoTrip, tripOn(k, day(12, 9)))
-	assert.Empty(t, tripOn(k, day(12, 10)))
-	assert.Empty(t, tripOn(fieldkit.Kit{Trips: []fieldkit.Trip{{ID: "some day", Days: 3}}}, day(12, 5)))
-}
-
 // Every entry of the demo log reads back from its form as it is kept.
 func TestFailureFormReadsBack(t *testing.T) {
 	k := data.DemoKit()

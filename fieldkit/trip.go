@@ -52,6 +52,20 @@ func (t Trip) Holds(f Failure) bool {
 		!f.On.Before(t.Start) && f.On.Before(t.End().AddDays(1))
 }
 
+// TripOn is the trip a rig is on that day, any rig's where none is named: of two, the one
+// that is not done. ok is false if there is none; a trip without a day is on none.
+func (k Kit) TripOn(rig string, day Date) (on Trip, ok bool) {
+	for _, t := range k.Trips {
+		if t.Start.IsZero() || day.Before(t.Start) || t.End().Before(day) || rig != "" && !slices.Contains(t.Rigs, rig) {
+			continue
+		}
+		if !ok || on.Done && !t.Done {
+			on, ok = t, true
+		}
+	}
+	return on, ok
+}
+
 // End is the last day of the trip, unknown where its first is.
 func (t Trip) End() Date {
 	if t.Start.IsZero() {

@@ -24,7 +24,7 @@ func Broke(kit fieldkit.Kit, rig, position string, mode fieldkit.Mode, now field
 	if r, ok := kit.Rig(f.Rig); ok {
 		f.Odometer = r.Odometer
 	}
-	if trip, ok := tripOn(kit, f.Rig, f.On); ok {
+	if trip, ok := kit.TripOn(f.Rig, f.On); ok {
 		f.Trip = trip.ID
 	}
 	return f

@@ -38,7 +38,7 @@ func FailureFrom(g Guide, run fieldkit.Run, kit fieldkit.Kit, now fieldkit.Momen
 	if position.Name != "" {
 		f.What += ": " + position.Title()
 	}
-	if trip, ok := tripOn(kit, run.Rig, f.On); ok {
+	if trip, ok := kit.TripOn(run.Rig, f.On); ok {
 		f.Trip = trip.ID
 	}
 	if len(f.Used) == 0 {
@@ -105,19 +105,6 @@ func lost(run fieldkit.Run, now fieldkit.Moment) fieldkit.Minutes {
 	}
 	m := fieldkit.Minutes(now.Sub(run.Started.Time).Round(1e9 * 60).Minutes())
 	return min(max(m, 0), fieldkit.MaxMinutes)
-}
-
-// tripOn returns the trip the rig is on that day.
-func tripOn(kit fieldkit.Kit, rig string, day fieldkit.Date) (fieldkit.Trip, bool) {
-	for _, t := range kit.Trips {
-		if t.Done || t.Start.IsZero() || !slices.Contains(t.Rigs, rig) {
-			continue
-		}
-		if n := t.Start.DaysUntil(day); n >= 0 && n < max(t.Days, 1) {
-			return t, true
-		}
-	}
-	return fieldkit.Trip{}, false
 }
 
 // sparesUsed lists, for the parts the way taken fits new, the spare of what is
