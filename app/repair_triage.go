@@ -57,7 +57,8 @@ func (s *triageScreen) load(ctx app.Context) {
 	if kept.phase != open {
 		return
 	}
-	s.view = viewTriage(kept.kit(), data.Catalog(), data.Guides(), data.Triage(), today(), func(name string) string { return param(ctx, name) })
+	k := kept.kit()
+	s.view = viewTriage(k, data.Catalog(), guidesOf(k), data.Triage(), today(), func(name string) string { return param(ctx, name) })
 	if v := s.view; v.stage >= questions {
 		rememberTriage(v.address(v.answers, v.stage == causes), v.words())
 	}
@@ -288,8 +289,14 @@ func (s *triageScreen) cause(f triage.Found) app.UI {
 	for _, line := range f.Against {
 		lines = append(lines, app.Span().Class("why").Text("Against it, "+line))
 	}
-	return app.Li().Body(app.A().Class("open").Href(link("/repair/guide", "id", f.Guide.ID, "rig", v.rig.ID, "position", f.Position.ID)).Body(
-		app.Span().Class("what").Body(lines...)))
+	to := func(guide string) string {
+		return link("/repair/guide", "id", guide, "rig", v.rig.ID, "position", f.Position.ID)
+	}
+	row := []app.UI{app.A().Class("open").Href(to(f.Guide.ID)).Body(app.Span().Class("what").Body(lines...))}
+	for _, own := range f.Own {
+		row = append(row, goTo("quiet wide", "Our own repair: "+own.Title, to(own.ID)))
+	}
+	return app.Li().Body(row...)
 }
 
 // likelyWords puts a probability in words that promise no more digits than it has.

@@ -96,3 +96,26 @@ func TestLikelyWords(t *testing.T) {
 		assert.Equal(t, want, likelyWords(p))
 	}
 }
+
+// A repair that the crew wrote itself stands beside the program's, where it mends the
+// part that may have failed.
+func TestTriageOffersOwnRepairs(t *testing.T) {
+	k := data.DemoKit()
+	k.OwnRepairs = []fieldkit.OwnRepair{
+		{ID: "ours", Title: "Hub swap as we do it", PartKinds: []string{"unit-bearing"}, Steps: []fieldkit.OwnStep{{Text: "Chock the wheels."}}},
+		{ID: "other", Title: "Lamp swap", PartKinds: []string{"bulb"}, Steps: []fieldkit.OwnStep{{Text: "Lamp off."}}},
+	}
+	q := url.Values{"rig": {"wicket"}, "clear": {"yes"}, "sign": {"howl"}, "list": {"yes"}}
+	v := viewTriage(k, data.Catalog(), guidesOf(k), data.Triage(), fieldkit.Date{}, q.Get)
+	offered := 0
+	for _, f := range v.Ranked {
+		if f.Cause != "unit-bearing" {
+			assert.Empty(t, f.Own, f.Cause)
+			continue
+		}
+		require.Len(t, f.Own, 1)
+		assert.Equal(t, "ours", f.Own[0].ID)
+		offered++
+	}
+	assert.Equal(t, 1, offered)
+}

@@ -8,6 +8,7 @@ import (
 
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/repair"
 	"trailfieldkit/fieldkit/triage"
 )
 
@@ -28,7 +29,8 @@ The status is 1 when the kit has no such rig or position, and 2 for a symptom,
 question or answer that is not known.
 
 JSON fields: question {id, ask, how, caution, options [{id, answer}]}, null when
-enough is known; causes [{id, name, repair, position, probability, for [], against []}].
+enough is known; causes [{id, name, repair, own, position, probability, for [],
+against []}]; own lists the repairs the crew wrote itself for the same part.
 
 Examples:
   fieldkit cause
@@ -54,6 +56,7 @@ type foundCause struct {
 	ID          string   `json:"id"`
 	Name        string   `json:"name"`
 	Repair      string   `json:"repair"`
+	Own         []string `json:"own"`
 	Position    string   `json:"position"`
 	Probability float64  `json:"probability"`
 	For         []string `json:"for"`
@@ -76,6 +79,7 @@ func causeCommand(_ context.Context, args []string, stdout, stderr io.Writer) in
 		printBook(stdout, book)
 		return done
 	}
+	guides := repair.WithOwn(data.Guides(), kit)
 	talk := triage.Talk{Rig: *rig, Position: *position, Sign: words[0]}
 	if status := opts.whose(kit, &talk, stderr); status != done {
 		return status
@@ -85,7 +89,7 @@ func causeCommand(_ context.Context, args []string, stdout, stderr io.Writer) in
 	}
 	for _, word := range words[1:] {
 		question, option, ok := strings.Cut(word, "=")
-		q, known := triage.Open(book, data.Guides(), kit, data.Catalog(), talk).Question(question)
+		q, known := triage.Open(book, guides, kit, data.Catalog(), talk).Question(question)
 		_, given := q.Option(option)
 		switch {
 		case !ok:
@@ -97,7 +101,7 @@ func causeCommand(_ context.Context, args []string, stdout, stderr io.Writer) in
 		}
 		talk.Answers = append(talk.Answers, triage.Answer{Question: question, Option: option})
 	}
-	v := triage.Open(book, data.Guides(), kit, data.Catalog(), talk).View()
+	v := triage.Open(book, guides, kit, data.Catalog(), talk).View()
 	if *opts.json {
 		printJSON(stdout, causesJSON(v))
 		return done
@@ -158,6 +162,9 @@ func printCauses(w io.Writer, v triage.View) {
 			fmt.Fprintf(w, " at %s", f.Position.ID)
 		}
 		fmt.Fprintln(w)
+		for _, own := range f.Own {
+			fmt.Fprintf(w, "           your own repair: %s (%s)\n", own.Title, own.ID)
+		}
 		for _, line := range f.For {
 			fmt.Fprintf(w, "           %s\n", line)
 		}
@@ -179,7 +186,11 @@ func causesJSON(v triage.View) any {
 		}
 	}
 	for _, f := range v.Ranked {
-		answer.Causes = append(answer.Causes, foundCause{f.Cause, f.Name, f.Guide.ID, f.Position.ID, figure(f.Probability), list(f.For), list(f.Against)})
+		own := []string{}
+		for _, g := range f.Own {
+			own = append(own, g.ID)
+		}
+		answer.Causes = append(answer.Causes, foundCause{f.Cause, f.Name, f.Guide.ID, own, f.Position.ID, figure(f.Probability), list(f.For), list(f.Against)})
 	}
 	return answer
 }

@@ -16,6 +16,7 @@ type Look struct {
 	rig   fieldkit.Rig
 	talk  Talk
 	live  []live // causes that this rig can have, in the book's order
+	own   []repair.Guide
 	asked []asked
 }
 
@@ -50,7 +51,8 @@ const (
 	leastRate = 1e-5
 )
 
-// Open weighs a talk. A rig that is not in the kit has no traits and no log: all is
+// Open weighs a talk. guides hold the repairs that the book's causes lead to, and the
+// crew's own, which are offered beside them. A rig that is not in the kit has no traits and no log: all is
 // asked and starting guesses stand.
 func Open(book Book, guides []repair.Guide, kit fieldkit.Kit, cat fieldkit.Catalog, talk Talk) *Look {
 	l := &Look{book: book, cat: cat, talk: talk}
@@ -58,6 +60,11 @@ func Open(book Book, guides []repair.Guide, kit fieldkit.Kit, cat fieldkit.Catal
 	position, suspected := kit.Position(talk.Position)
 	if suspected {
 		l.rig, _ = kit.RigOf(position)
+	}
+	for _, g := range guides {
+		if g.Own {
+			l.own = append(l.own, g)
+		}
 	}
 	all := recordsOf(kit, cat, l.rig)
 	for _, cause := range book.Causes {
@@ -81,6 +88,20 @@ func Open(book Book, guides []repair.Guide, kit fieldkit.Kit, cat fieldkit.Catal
 	}
 	l.settle()
 	return l
+}
+
+// ownFor lists the crew's own repairs that mend what a cause is about.
+func (l *Look) ownFor(c live) (own []repair.Guide) {
+	kinds := slices.Concat(c.cause.Kinds, c.guide.PartKinds)
+	if c.place.ID != "" {
+		kinds = []string{c.place.Kind}
+	}
+	for _, g := range l.own {
+		if slices.ContainsFunc(g.PartKinds, func(kind string) bool { return slices.Contains(kinds, kind) }) {
+			own = append(own, g)
+		}
+	}
+	return own
 }
 
 // suspect lowers the prior of what has nothing to do with a position, and puts the

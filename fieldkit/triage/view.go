@@ -31,6 +31,7 @@ type Found struct {
 	Cause       string // ID
 	Name        string
 	Guide       repair.Guide
+	Own         []repair.Guide    // what the crew wrote itself for the same part
 	Position    fieldkit.Position // where to look first, if the rig lists such a place
 	Probability float64           // given all that was said, among the causes that the book knows
 	For         []string          // why it stands so high
@@ -76,7 +77,7 @@ const (
 )
 
 func (l *Look) found(c live) Found {
-	f := Found{Cause: c.cause.ID, Name: c.cause.Name, Guide: c.guide, Probability: c.now, Guessed: c.known.Guessed()}
+	f := Found{Cause: c.cause.ID, Name: c.cause.Name, Guide: c.guide, Own: l.ownFor(c), Probability: c.now, Guessed: c.known.Guessed()}
 	if c.place.ID != "" {
 		f.Position = c.place
 	}
