@@ -16,7 +16,7 @@ type packed struct {
 	Lines    []packedLine `json:"lines"`
 	Bins     []packedBin  `json:"bins"`
 	Totals   packedTotals `json:"totals"`
-	Rigs     []packedRig  `json:"rigs"`
+	Rigs     []packedHold `json:"rigs"`
 	Friends  []packedLent `json:"friends"`
 	Home     packedHome   `json:"home"`
 	Shopping []packedNeed `json:"shopping"`
@@ -70,31 +70,37 @@ type packedCover struct {
 	Town         string   `json:"town,omitempty"`
 }
 
-type packedBin struct {
-	ID          string   `json:"id"` // none for what has no bin
+// packedHold is what a bin or a rig holds, against its limits if it has any.
+type packedHold struct {
+	ID          string   `json:"id"` // of a bin none for what lies loose
 	Name        string   `json:"name"`
-	Rig         string   `json:"rig,omitempty"`
 	Mass        amount   `json:"mass"`
 	MassLimit   *amount  `json:"massLimit,omitempty"`
 	Volume      amount   `json:"volume"`
 	VolumeLimit *amount  `json:"volumeLimit,omitempty"`
 	Lines       []string `json:"lines"`
+}
+
+func (h *packedHold) limits(mass fieldkit.Mass, volume fieldkit.Volume) {
+	if mass > 0 {
+		limit := massOf(mass)
+		h.MassLimit = &limit
+	}
+	if volume > 0 {
+		limit := volumeOf(volume)
+		h.VolumeLimit = &limit
+	}
+}
+
+type packedBin struct {
+	packedHold
+	Rig string `json:"rig,omitempty"`
 }
 
 type packedDrop struct {
 	Costs  float64 `json:"costs"`
 	Most   float64 `json:"most"`
 	Proved bool    `json:"proved"`
-}
-
-type packedRig struct {
-	ID          string   `json:"id"`
-	Name        string   `json:"name"`
-	Mass        amount   `json:"mass"`
-	MassLimit   *amount  `json:"massLimit,omitempty"`
-	Volume      amount   `json:"volume"`
-	VolumeLimit *amount  `json:"volumeLimit,omitempty"`
-	Lines       []string `json:"lines"`
 }
 
 type packedLent struct {
@@ -151,14 +157,9 @@ func packedEntryOf(e spares.Entry) *packedEntry {
 	return out
 }
 
-func packedRigOf(r spares.RigSheet, bins []spares.BinSheet) packedRig {
-	rig := packedRig{ID: r.Rig.ID, Name: r.Rig.Name, Mass: massOf(r.Mass), Volume: volumeOf(r.Volume), Lines: []string{}}
-	if limit := massOf(r.Carries.Mass); r.Carries.Mass > 0 {
-		rig.MassLimit = &limit
-	}
-	if limit := volumeOf(r.Carries.Volume); r.Carries.Volume > 0 {
-		rig.VolumeLimit = &limit
-	}
+func packedRigOf(r spares.RigSheet, bins []spares.BinSheet) packedHold {
+	rig := packedHold{ID: r.Rig.ID, Name: r.Rig.Name, Mass: massOf(r.Mass), Volume: volumeOf(r.Volume), Lines: []string{}}
+	rig.limits(r.Carries.Mass, r.Carries.Volume)
 	for _, b := range bins {
 		if b.RigID == r.Rig.ID {
 			rig.Lines = append(rig.Lines, packedBinOf(b).Lines...)
@@ -202,7 +203,7 @@ func packAsJSON(kit fieldkit.Kit, trip fieldkit.Trip, p weighing) packed {
 	out := packed{
 		Trip: packedTrip{trip.ID, trip.Name}, Value: figure(p.Value), Bound: figure(p.Bound), Proved: p.Proved, Without: figure(p.Bare), With: figure(p.Left),
 		Lines: []packedLine{}, Bins: []packedBin{}, Shopping: []packedNeed{}, LeftOut: []packedLeft{}, Notes: list(p.Notes),
-		Rigs: []packedRig{}, Friends: []packedLent{}, Home: packedHome{packedOutcomeOf(p.without), packedOutcomeOf(p.with)},
+		Rigs: []packedHold{}, Friends: []packedLent{}, Home: packedHome{packedOutcomeOf(p.without), packedOutcomeOf(p.with)},
 	}
 	for i, l := range p.Lines {
 		line := packedLineOf(l)
@@ -270,15 +271,8 @@ func packedLineOf(l spares.Line) packedLine {
 }
 
 func packedBinOf(b spares.BinSheet) packedBin {
-	bin := packedBin{ID: b.Bin.ID, Name: b.Bin.Name, Rig: b.Bin.Rig, Mass: massOf(b.Mass), Volume: volumeOf(b.Volume), Lines: []string{}}
-	if b.Bin.MassLimit > 0 {
-		limit := massOf(b.Bin.MassLimit)
-		bin.MassLimit = &limit
-	}
-	if b.Bin.VolumeLimit > 0 {
-		limit := volumeOf(b.Bin.VolumeLimit)
-		bin.VolumeLimit = &limit
-	}
+	bin := packedBin{packedHold{ID: b.Bin.ID, Name: b.Bin.Name, Mass: massOf(b.Mass), Volume: volumeOf(b.Volume), Lines: []string{}}, b.Bin.Rig}
+	bin.limits(b.Bin.MassLimit, b.Bin.VolumeLimit)
 	for _, r := range b.Rows {
 		bin.Lines = append(bin.Lines, r.Line.Item)
 	}
