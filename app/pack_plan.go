@@ -2,7 +2,6 @@ package app
 
 import (
 	"reflect"
-	"slices"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -14,29 +13,13 @@ import (
 	"trailfieldkit/fieldkit/spares"
 )
 
-// planPack plans the list of a trip, around what was set by hand where there is a
-// list. What is ticked lies in its bin already: it stays too, though it is free to
-// go the next time once the tick is taken off.
+// planPack plans the list of a trip, around what stays of the list there is.
 func planPack(k fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, w spares.Watch) fieldkit.Pack {
-	before, ok := packOf(k, trip.ID)
-	if !ok {
-		return spares.PlanWhile(k, cat, guides, trip, nil, w).Pack
+	var keep *fieldkit.Pack
+	if before, ok := packOf(k, trip.ID); ok {
+		keep = &before
 	}
-	ticked := map[spares.Ref]bool{}
-	before.Lines = slices.Clone(before.Lines)
-	for i, l := range before.Lines {
-		if l.Packed && !l.Pinned {
-			ticked[spares.RefOf(l)] = true
-			before.Lines[i].Pinned = true
-		}
-	}
-	pack := spares.PlanWhile(k, cat, guides, trip, &before, w).Pack
-	for i, l := range pack.Lines {
-		if ticked[spares.RefOf(l)] {
-			pack.Lines[i].Pinned = false
-		}
-	}
-	return pack
+	return spares.PlanWhile(k, cat, guides, trip, keep, w).Pack
 }
 
 // sliceLength is how long planning works before the screen has its turn: half of what a

@@ -3,6 +3,7 @@ package app
 import (
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -78,7 +79,7 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 			})
 		}
 		if again == nil && w.keepGoing() {
-			free := pack
+			free := pack // a tick is no reason: it comes and goes while the list is packed
 			free.Lines = nil
 			for _, l := range pack.Lines {
 				if l.Pinned {
@@ -128,7 +129,7 @@ func (s *packTripScreen) home() app.UI {
 	}
 	best := app.P().Hidden(true)
 	if b := reckoned.best; b != nil {
-		best = app.P().Class("soft").Text(b.Words())
+		best = app.P().Class("soft").Text(b.Words(slices.ContainsFunc(s.view.pack.Lines, func(l fieldkit.PackLine) bool { return l.Packed && !l.Pinned })))
 	}
 	return app.Div().Body(app.Dl().Class("facts").Body(append(row("With this list", h[0]), row("With nothing on board", h[1])...)...), best)
 }

@@ -36,8 +36,7 @@ func drawCurve(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack) {
 	keep := pack
 	keep.Lines = nil
 	for _, l := range pack.Lines {
-		if l.Pinned || l.Packed {
-			l.Pinned = true
+		if spares.Stays(l) {
 			keep.Lines = append(keep.Lines, l)
 			now.hand = append(now.hand, fieldkit.PackLine{Type: l.Type, Item: l.Item, Count: l.Count})
 		}

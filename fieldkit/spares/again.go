@@ -50,9 +50,8 @@ type Best struct {
 	Proved bool
 }
 
-// Best plans everything anew that is not set by hand, as Plan does, the rigs sharing it
-// out. It ends early when keepGoing says
-// no; nil never ends it.
+// Best plans everything anew that the list planned around does not hold, as Plan does,
+// the rigs sharing it out. It ends early when keepGoing says no; nil never ends it.
 func (a *Again) Best(keepGoing func() bool) Best {
 	s, _ := a.m.planned(a.keep, keepGoing, nil)
 	b := Best{More: Hours(max(a.net(s)-a.nets, 0)), Proved: s.proved}
@@ -66,8 +65,17 @@ func (a *Again) Best(keepGoing func() bool) Best {
 // on the whole trip is nothing anybody plans for.
 const nearly = Hours(leastGain)
 
-// Words say it in a sentence.
-func (b Best) Words() string {
+// Words say it in a sentence. ticked reports that the list has lines that stay for no
+// other reason than a tick: Best takes them to be free, planning again does not.
+func (b Best) Words(ticked bool) string {
+	words := b.words()
+	if ticked && b.More >= nearly {
+		words += " What is ticked stays when you plan again: take the tick off what may be left at home for it."
+	}
+	return words
+}
+
+func (b Best) words() string {
 	switch {
 	case b.Proved && b.More < nearly:
 		return "Proved: no list within the limits saves more, less a minute for packing each piece."

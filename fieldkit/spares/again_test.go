@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -161,6 +162,8 @@ func TestBest(t *testing.T) {
 		require.True(t, best.Proved, "round %d", round)
 		assert.InDelta(t, net(p)-net(without), float64(best.More), 1e-9, "round %d", round)
 		assert.Equal(t, best.More, best.Most)
+		assert.NotContains(t, best.Words(false), "tick")
+		assert.Equal(t, best.More >= nearly, strings.Contains(best.Words(true), "take the tick off"))
 		ended := again.Best(func() bool { return false })
 		assert.GreaterOrEqual(t, float64(ended.Most), float64(best.More)-1e-9, "round %d", round)
 	}
@@ -176,7 +179,7 @@ func TestAgainOnTheDemo(t *testing.T) {
 	best := again.Best(nil)
 	assert.True(t, best.Proved)
 	assert.Zero(t, best.More)
-	assert.Contains(t, best.Words(), "Proved: no list within the limits saves more")
+	assert.Contains(t, best.Words(true), "Proved: no list within the limits saves more")
 	for _, l := range p.Lines[:6] {
 		d := again.Without(RefOf(l.Line), nil)
 		assert.True(t, d.Proved, l.Name)

@@ -59,7 +59,7 @@ func (m *model) planned(keep *fieldkit.Pack, keepGoing func() bool, found func(v
 	lines, bound, offered := m.lines(s.counts, keep), s.bound, slices.Clone(m.items)
 	for try := 0; ; try++ {
 		over := m.shareOut(lines)
-		over = slices.DeleteFunc(over, func(i int) bool { return lines[i].Pinned }) // what was set by hand stays
+		over = slices.DeleteFunc(over, func(i int) bool { return Stays(lines[i]) })
 		if len(over) == 0 {
 			m.items = offered
 			s.bound = max(bound, s.value)

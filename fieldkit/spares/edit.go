@@ -40,6 +40,10 @@ func Pin(p fieldkit.Pack, ref Ref, pinned bool) fieldkit.Pack {
 	return change(p, ref, func(l *fieldkit.PackLine) { l.Pinned = pinned })
 }
 
+// Stays reports whether planning again keeps a line as it is: it was set by hand, or is
+// ticked and lies in its bin already.
+func Stays(l fieldkit.PackLine) bool { return l.Pinned || l.Packed }
+
 // Move returns the list with a line in another bin, or in none on a rig: rig is for a
 // line in no bin, whose bin is "".
 func Move(p fieldkit.Pack, ref Ref, bin, rig string) fieldkit.Pack {

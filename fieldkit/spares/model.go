@@ -54,7 +54,7 @@ type place struct {
 	via        []interchange.StandIn // by reach; the zero StandIn is the part itself
 }
 
-// newModel describes a trip as a problem. keep may be nil; its pinned lines are
+// newModel describes a trip as a problem. keep may be nil; its lines that stay are
 // taken as given and what it bans is not offered.
 func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack) *model {
 	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), index: map[Ref]int{}, fixed: map[string]int{}}
@@ -101,7 +101,7 @@ func (m *model) addItems(keep *fieldkit.Pack) {
 	}
 	if keep != nil {
 		for _, l := range keep.Lines {
-			if l.Pinned && !banned(keep, RefOf(l)) {
+			if Stays(l) && !banned(keep, RefOf(l)) {
 				refs = append(refs, RefOf(l))
 				pinned[RefOf(l)] = max(pinned[RefOf(l)], min(max(l.Count, 1), MaxCount))
 			}

@@ -24,12 +24,12 @@ func (m *model) notes(p Proposal, counts []int) []string {
 	}
 	pinned := make([]int, len(m.items))
 	for _, l := range p.Lines {
-		if i, ok := m.index[RefOf(l.Line)]; ok && l.Line.Pinned {
+		if i, ok := m.index[RefOf(l.Line)]; ok && Stays(l.Line) {
 			pinned[i] = counts[i]
 		}
 	}
 	note(len(m.beyond(m.load(pinned))) > 0,
-		"what is pinned alone is over a limit of the trip; take some of it off or raise the limit")
+		"what is pinned or ticked is alone over a limit of the trip; take some of it off or raise the limit")
 	for _, l := range p.Lines {
 		_, ok := m.index[RefOf(l.Line)]
 		note(!ok || !m.articles[m.index[RefOf(l.Line)]].known, "the list names %s, which the kit does not hold", l.Name)

@@ -67,9 +67,9 @@ type Cover struct {
 // nothing is bought whose price is not known in that currency; a money limit that is
 // given as nothing means nothing is bought.
 //
-// keep is the list planned before, or nil: its pinned lines stay as they are, even
-// over a limit, what it bans stays at home, ticks stay where the pieces are still on
-// the list, and bins chosen before are kept while they have room. A spare counts
+// keep is the list planned before, or nil: its lines that are pinned or ticked stay as
+// they are, even over a limit, what it bans stays at home, and bins chosen before are
+// kept while they have room. A spare counts
 // where it fits directly or by interchange; what fits with changes counts for half,
 // so does what is only said or seen to fit, and a chain that the kit's own records
 // contradict counts not at all.
@@ -158,7 +158,6 @@ func (m *model) lines(counts []int, keep *fieldkit.Pack) (lines []fieldkit.PackL
 		if keep != nil {
 			if k := indexOf(*keep, ref); k >= 0 {
 				line = keep.Lines[k]
-				line.Packed = line.Packed && n <= line.Count
 			}
 		}
 		line.Count = n
