@@ -7,7 +7,6 @@ import (
 
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/journal"
 )
 
 // visitScreen writes down whether a store had what was asked for, or corrects that.
@@ -16,8 +15,6 @@ type visitScreen struct {
 	form *form
 	id   string
 	kit  fieldkit.Kit
-	err  error
-	busy bool
 }
 
 // Answers of the store.
@@ -42,7 +39,7 @@ func (s *visitScreen) load(ctx app.Context) {
 		follow(s.form, fresh)
 		return
 	}
-	s.id, s.err = id, nil
+	s.id = id
 	s.form = newForm(key, fresh)
 }
 
@@ -85,7 +82,6 @@ func (s *visitScreen) Render() app.UI {
 		f.text("name", "Name of the store", "and the town"),
 		f.date("on", "Date", today()),
 		f.area("note", "Note", ""),
-		problem(s.err),
 		f.saving("Save visit", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete visit", "delete "+s.id, s.delete) }),
 	}
@@ -133,33 +129,16 @@ func (s *visitScreen) read() (fieldkit.Visit, bool) {
 }
 
 func (s *visitScreen) save(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	v, ok := s.read()
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.busy, s.err = true, nil
 	st, _ := data.Catalog().Store(v.Store)
-	s.form.keep(ctx, strings.Join([]string{"Visit", st.Name, kindName(data.Catalog(), v.Kind)}, ": "), v, func(ctx app.Context, err error) {
-		if s.busy, s.err = false, err; err == nil {
-			goOn(ctx, link("/counter/store", "kind", v.Store))
-		}
-	})
+	s.form.keep(ctx, strings.Join([]string{"Visit", st.Name, kindName(data.Catalog(), v.Kind)}, ": "), v, to(link("/counter/store", "kind", v.Store)))
 }
 
 func (s *visitScreen) delete(ctx app.Context) {
 	v, _ := fieldkit.Find(s.kit.Visits, s.id)
-	f := s.form
-	kept.do(ctx, "Deleted a visit: "+kindName(data.Catalog(), v.Kind), func(e *journal.Edit) error {
-		e.Delete(v.Collection(), v.ID)
-		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			f.done()
-			goOn(ctx, link("/counter/store", "kind", v.Store))
-		}
-	})
+	s.form.drop(ctx, "Deleted a visit: "+kindName(data.Catalog(), v.Kind), v, to(link("/counter/store", "kind", v.Store)))
 }

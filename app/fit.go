@@ -16,8 +16,6 @@ type fitScreen struct {
 	app.Compo
 	form *form
 	view fitView
-	err  error
-	busy bool
 }
 
 // Fields of the form besides those of the attributes.
@@ -41,7 +39,7 @@ func (s *fitScreen) load(ctx app.Context) {
 	}
 	position, part := param(ctx, "position"), param(ctx, "part")
 	if key := "fit/" + position + "/" + part; s.form == nil || s.form.key != key {
-		s.form, s.err = newForm(key, map[string]string{fitTool: "caliper"}), nil
+		s.form = newForm(key, map[string]string{fitTool: "caliper"})
 	}
 	s.view = viewFit(kept.kit(), data.Catalog(), position, part, s.form.values, kept.first())
 }
@@ -152,7 +150,6 @@ func (s *fitScreen) keeping() app.UI {
 		app.If(f.get(fitHere) == "", func() app.UI { return f.text(fitWhere, "Where", "store, yard, on which vehicle") }),
 		f.text(fitBy, "Who", ""),
 		f.area("note", "Note", ""),
-		problem(s.err),
 		f.saving("Keep with the position", s.keep),
 	)
 }
@@ -170,20 +167,12 @@ func (s *fitScreen) back() string {
 }
 
 func (s *fitScreen) keep(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	c := s.view.comparison(s.form, today())
 	if len(c.Found) == 0 {
-		s.err = badField("nothing was found yet", "measure or look at something first")
+		s.form.err = badField("nothing was found yet", "measure or look at something first")
 		return
 	}
-	s.busy = true
-	keepComparison(ctx, s.form, s.view.position.ID, c, func(ctx app.Context, err error) {
-		if s.busy, s.err = false, err; err == nil {
-			goOn(ctx, link("/rig/position", "id", s.view.position.ID))
-		}
-	})
+	keepComparison(ctx, s.form, s.view.position.ID, c)
 }
 
 // comparison is what is kept of the form.

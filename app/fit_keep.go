@@ -15,20 +15,15 @@ const fittedHere = "fitted here"
 // keepComparison appends a comparison to a position, in one step that can be taken
 // back. One that proves the part fitted there becomes the proof that it sits there,
 // unless a better one is known.
-func keepComparison(ctx app.Context, f *form, position string, c fieldkit.Comparison, then func(app.Context, error)) {
-	kept.do(ctx, "Compared with "+c.Wanted+": "+judgementWords(c.Result), func(e *journal.Edit) error {
+func keepComparison(ctx app.Context, f *form, position string, c fieldkit.Comparison) {
+	f.edit(ctx, "Compared with "+c.Wanted+": "+judgementWords(c.Result), func(e *journal.Edit) error {
 		p, ok := e.Kit().Position(position)
 		if !ok {
 			return &fieldkit.Error{Kind: fieldkit.NotFound, What: "the position is not in this kit any more", Do: "choose another"}
 		}
 		e.Put(withComparison(p, c))
 		return nil
-	}, func(ctx app.Context, err error) {
-		if err == nil {
-			f.done()
-		}
-		then(ctx, err)
-	})
+	}, to(link("/rig/position", "id", position)))
 }
 
 func withComparison(p fieldkit.Position, c fieldkit.Comparison) fieldkit.Position {

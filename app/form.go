@@ -20,8 +20,10 @@ type form struct {
 	start    map[string]string // as the form was opened
 	values   map[string]string
 	wrong    map[string]string
-	revision int  // raised to make the fields take new values
-	restored bool // what is shown was typed earlier and not saved
+	revision int   // raised to make the fields take new values
+	restored bool  // what is shown was typed earlier and not saved
+	busy     bool  // it is being saved
+	err      error // why it was not
 }
 
 // newForm opens a form, taking up what was typed under the same key and not

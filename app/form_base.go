@@ -2,7 +2,6 @@ package app
 
 import (
 	"encoding/json"
-	"errors"
 	"hash/fnv"
 	"maps"
 	"strconv"
@@ -10,7 +9,6 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/kitfile"
 )
 
@@ -68,85 +66,4 @@ func (f *form) forget(names ...string) {
 	if draft, err := json.Marshal(f.values); err == nil {
 		remember(f.draft, string(draft))
 	}
-}
-
-// saving draws what ends a form: saving it, and once something was typed, dropping
-// that.
-func (f *form) saving(label string, save func(app.Context)) app.UI {
-	return app.Div().Class("block").Body(
-		button("act wide", label, "save", save),
-		app.If(!f.restored && !maps.Equal(f.values, f.start), func() app.UI {
-			return button("quiet wide", "Start over", "drop "+f.key, func(app.Context) { f.startOver() })
-		}),
-	)
-}
-
-// recordID is the ID of the record a form adds. It is kept in the draft: saving again
-// after a failure writes the same record, not a second one.
-func (f *form) recordID() string {
-	if f.get("id") == "" {
-		f.set("id", newID())
-	}
-	return f.get("id")
-}
-
-// unchanged refuses to write over a record that something else changed since base
-// was taken: another tab, or an undo. Now is the record as the kit has it.
-func unchanged(base string, now fieldkit.Record, there bool, want fieldkit.Record) error {
-	if !there && base == "" || there && (base == baseOf(now) || baseOf(want) == baseOf(now)) {
-		return nil
-	}
-	what := "this was changed since you began typing"
-	if !there {
-		what = "this was deleted since you began typing"
-	}
-	return &fieldkit.Error{Kind: fieldkit.Conflict, What: what,
-		Do: "start over, at the top, to see it as it is by now; what you typed is dropped then"}
-}
-
-// keep writes the record the form was read into, unless something else changed it
-// since the form began. The form ends once it is on disk; then runs either way.
-func (f *form) keep(ctx app.Context, what string, r fieldkit.Record, then func(app.Context, error)) {
-	base := f.get(baseField)
-	kept.do(ctx, what, func(e *journal.Edit) error {
-		list, _ := fieldkit.CollectionNamed(r.Collection()) // every record has one
-		before, known := list.Get(e.Kit(), r.Key())
-		if err := unchanged(base, before, known, r); err != nil {
-			return err
-		}
-		e.Put(r)
-		return nil
-	}, func(ctx app.Context, err error) {
-		if err != nil {
-			offerFresh(f, err)
-		} else {
-			f.done()
-		}
-		then(ctx, err)
-	})
-}
-
-// offerFresh lets the person start over where what was typed cannot be saved any
-// more.
-func offerFresh(f *form, err error) {
-	var e *fieldkit.Error
-	if errors.As(err, &e) && e.Kind == fieldkit.Conflict {
-		f.restored = true
-	}
-}
-
-// showWrong brings the first field that is marked as wrong into sight, once it is
-// drawn, and says so at the end of the form.
-func showWrong(ctx app.Context) error {
-	intoSight(ctx, ".work .wrong")
-	return badField("something above is not right yet", "look for the marked fields")
-}
-
-// intoSight scrolls to the first thing a selector finds, once it is drawn.
-func intoSight(ctx app.Context, selector string) {
-	ctx.Defer(func(app.Context) {
-		if first := app.Window().Get("document").Call("querySelector", selector); first.Truthy() {
-			first.Call("scrollIntoView", map[string]any{"block": "center"})
-		}
-	})
 }

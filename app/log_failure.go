@@ -19,8 +19,6 @@ type failureScreen struct {
 	at       string // position it was opened for
 	told     string // of the search for the place
 	placeErr error
-	err      error
-	busy     bool
 }
 
 func (s *failureScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -44,7 +42,7 @@ func (s *failureScreen) load(ctx app.Context) {
 		follow(s.form, fresh)
 		return
 	}
-	s.id, s.at, s.err, s.placeErr, s.told = id, at, nil, nil, ""
+	s.id, s.at, s.placeErr, s.told = id, at, nil, ""
 	s.form = newForm("failure/"+id+"/"+at, fresh)
 	if s.photos != nil {
 		s.photos.drop()
@@ -120,7 +118,6 @@ func (s *failureScreen) Render() app.UI {
 		f.amount("lost", "Time lost", lostHint(f.typed("lost")), " h", " min"),
 		f.choose("trip", "Trip", "", "none", tripOptions(s.kit)),
 		section("Photos", s.photos.draw()),
-		problem(s.err),
 		f.saving("Save", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete entry", "delete "+s.id, s.delete) }),
 	}})
@@ -178,34 +175,20 @@ func (s *failureScreen) findPlace(ctx app.Context) {
 }
 
 func (s *failureScreen) save(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	entry, ok := s.read()
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.busy, s.err = true, nil
-	f, roll, base := s.form, s.photos, s.form.get(baseField)
-	kept.do(ctx, "Logged: "+entry.What, func(e *journal.Edit) error {
-		before, known := e.Kit().Failures.Find(entry.ID)
-		if err := unchanged(base, before, known, entry); err != nil {
-			return err
-		}
+	roll := s.photos
+	s.form.keepWith(ctx, "Logged: "+entry.What, entry, func(e *journal.Edit) error {
+		before, _ := e.Kit().Failures.Find(entry.ID)
 		changed, _ := repair.Adjust(e.Kit(), before.Used, entry.Used)
 		for _, r := range changed {
 			e.Put(r)
 		}
-		e.Put(entry)
 		return nil
-	}, func(ctx app.Context, err error) {
-		s.busy, s.err = false, err
-		if err != nil {
-			offerFresh(f, err)
-			return
-		}
-		f.done()
+	}, func(ctx app.Context) {
 		if len(kept.leftOut) > 0 {
 			roll.passOn(photosKey(entry.ID, ""))
 		} else {
@@ -280,9 +263,9 @@ func readBefore(text string, before fieldkit.Value, first fieldkit.System) (fiel
 }
 
 func (s *failureScreen) delete(ctx app.Context) {
-	id, f, roll := s.id, s.form, s.photos
+	id, roll := s.id, s.photos
 	entry, _ := s.kit.Failures.Find(id)
-	kept.do(ctx, "Deleted from the log: "+entry.What, func(e *journal.Edit) error {
+	s.form.edit(ctx, "Deleted from the log: "+entry.What, func(e *journal.Edit) error {
 		now, known := e.Kit().Failures.Find(id)
 		if !known {
 			return nil
@@ -299,12 +282,9 @@ func (s *failureScreen) delete(ctx app.Context) {
 		}
 		e.Delete(now.Collection(), id)
 		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			f.done()
-			roll.done()
-			goOn(ctx, link("/log"))
-		}
+	}, func(ctx app.Context) {
+		roll.done()
+		goOn(ctx, link("/log"))
 	})
 }
 

@@ -5,7 +5,6 @@ import (
 
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/journal"
 )
 
 // readingScreen writes down one wear reading, or corrects one.
@@ -15,8 +14,6 @@ type readingScreen struct {
 	kit  fieldkit.Kit
 	id   string
 	at   string
-	err  error
-	busy bool
 }
 
 func (s *readingScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -34,7 +31,7 @@ func (s *readingScreen) load(ctx app.Context) {
 		follow(s.form, fresh)
 		return
 	}
-	s.id, s.at, s.err = id, at, nil
+	s.id, s.at = id, at
 	s.form = newForm("reading/"+id+"/"+at, fresh)
 }
 
@@ -90,7 +87,6 @@ func (s *readingScreen) Render() app.UI {
 		f.amount("odometer", "Odometer", "", " km", " mi"),
 		f.whole("engineHours", "Engine hours", "if it has an hour meter"),
 		f.area("note", "Note", ""),
-		problem(s.err),
 		f.saving("Save", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete reading", "delete "+s.id, s.delete) }),
 	}})
@@ -104,20 +100,12 @@ func (s *readingScreen) positionChosen() {
 }
 
 func (s *readingScreen) save(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	r, ok := s.read()
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.busy, s.err = true, nil
-	s.form.keep(ctx, "Reading: "+r.Name+" "+r.Value.Show(kept.first()), r, func(ctx app.Context, err error) {
-		if s.busy, s.err = false, err; err == nil {
-			goOn(ctx, link("/log"))
-		}
-	})
+	s.form.keep(ctx, "Reading: "+r.Name+" "+r.Value.Show(kept.first()), r, to(link("/log")))
 }
 
 func (s *readingScreen) read() (fieldkit.Inspection, bool) {
@@ -151,15 +139,6 @@ func (s *readingScreen) read() (fieldkit.Inspection, bool) {
 }
 
 func (s *readingScreen) delete(ctx app.Context) {
-	id, f := s.id, s.form
-	r, _ := s.kit.Inspections.Find(id)
-	kept.do(ctx, "Deleted reading: "+r.Name, func(e *journal.Edit) error {
-		e.Delete(r.Collection(), id)
-		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			f.done()
-			goOn(ctx, link("/log"))
-		}
-	})
+	r, _ := s.kit.Inspections.Find(s.id)
+	s.form.drop(ctx, "Deleted reading: "+r.Name, r, to(link("/log")))
 }

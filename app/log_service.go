@@ -21,8 +21,6 @@ type serviceScreen struct {
 	of     string
 	now    fieldkit.Service
 	known  bool
-	err    error
-	wrong  error // of what was done
 	asking bool
 }
 
@@ -42,7 +40,7 @@ func (s *serviceScreen) load(ctx app.Context) {
 		follow(s.done, did)
 		return
 	}
-	s.id, s.of, s.err, s.wrong, s.asking = id, of, nil, nil, false
+	s.id, s.of, s.asking = id, of, false
 	s.form = newForm("service/"+of+"/"+id, fresh)
 	s.done = newForm("service done/"+of+"/"+id, did)
 }
@@ -104,7 +102,6 @@ func (s *serviceScreen) Render() app.UI {
 			f.whole("crossings", "After so many deep crossings", "1 for hubs and axles that may have taken water"),
 			f.area("note", "Note", "how, with what, how much: 6.2 L of 15W-40"),
 		),
-		problem(s.err),
 		f.saving("Save service", s.save),
 		app.If(s.known, s.deleting),
 	}
@@ -126,7 +123,7 @@ func (s *serviceScreen) didIt() app.UI {
 			f.amount("odometer", "Odometer", "", " km", " mi"),
 			f.whole("hours", "Hour meter", "whole hours, if there is one"),
 			f.area("note", "What was found", ""),
-			problem(s.wrong),
+			problem(s.done.err),
 			button("act wide", "It was done", "done "+s.id, s.keepDone),
 		),
 		app.If(len(rows) > 0, func() app.UI {
@@ -205,7 +202,7 @@ func withDone(r fieldkit.Rig, id string, d fieldkit.ServiceDone) fieldkit.Rig {
 func (s *serviceScreen) save(ctx app.Context) {
 	service, ok := readService(s.form, s.now, kept.first())
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
 	rig := s.rig
@@ -217,35 +214,24 @@ func (s *serviceScreen) save(ctx app.Context) {
 		service.ID = s.form.recordID()
 		rig.Services = append(rig.Services, service)
 	}
-	s.form.keep(ctx, "Service: "+service.Name, rig, s.leave)
+	s.form.keep(ctx, "Service: "+service.Name, rig, to(link("/log/due")))
 }
 
 func (s *serviceScreen) keepDone(ctx app.Context) {
 	d, ok := readDone(s.done, kept.first(), today())
 	if !ok {
-		s.wrong = showWrong(ctx)
+		s.done.wrongAbove(ctx)
 		return
 	}
-	id, of, f := s.id, s.of, s.done
-	kept.do(ctx, "Done: "+s.now.Name, func(e *journal.Edit) error {
+	id, of := s.id, s.of
+	s.done.edit(ctx, "Done: "+s.now.Name, func(e *journal.Edit) error {
 		rig, there := e.Kit().Rig(of)
 		if _, known := serviceOf(rig, id); !there || !known {
 			return badField("this service is not in the kit any more", "go back to the list")
 		}
 		e.Put(withDone(rig, id, d))
 		return nil
-	}, func(ctx app.Context, err error) {
-		if s.wrong = err; err == nil {
-			f.done()
-			goOn(ctx, link("/log/due"))
-		}
-	})
-}
-
-func (s *serviceScreen) leave(ctx app.Context, err error) {
-	if s.err = err; err == nil {
-		goOn(ctx, link("/log/due"))
-	}
+	}, to(link("/log/due")))
 }
 
 // deleting asks once more before a service and its history go.
@@ -254,8 +240,8 @@ func (s *serviceScreen) deleting() app.UI {
 		return button("danger wide", "Delete service", "delete "+s.id, func(app.Context) { s.asking = true })
 	}
 	return button("danger wide", "Delete it with all it says was done", "really "+s.id, func(ctx app.Context) {
-		rig, f := s.rig, s.form
+		rig := s.rig
 		rig.Services = slices.DeleteFunc(slices.Clone(rig.Services), func(one fieldkit.Service) bool { return one.ID == s.id })
-		f.keep(ctx, "Deleted service: "+s.now.Name, rig, s.leave)
+		s.form.keep(ctx, "Deleted service: "+s.now.Name, rig, to(link("/log/due")))
 	})
 }

@@ -21,7 +21,6 @@ type costScreen struct {
 	found    bool
 	l        spares.Likelihood
 	cost     spares.Cost
-	err      error
 }
 
 func (s *costScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -46,7 +45,7 @@ func (s *costScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.form, s.err = newForm("cost/"+trip+"/"+position, fields), nil
+	s.form = newForm("cost/"+trip+"/"+position, fields)
 }
 
 func costFields(t fieldkit.Trip, position string) map[string]string {
@@ -108,7 +107,7 @@ func (s *costScreen) Render() app.UI {
 			f.text("town", "Lost when bought on the way", "there and back, and the work"),
 			f.text("recovered", "Lost when limped, towed or fetched", ""),
 		),
-		problem(s.err), f.saving("Save what it costs", s.save),
+		f.saving("Save what it costs", s.save),
 	}
 	return frame(p)
 }
@@ -132,12 +131,8 @@ func readCost(f *form, t fieldkit.Trip, position string) (fieldkit.Trip, bool) {
 func (s *costScreen) save(ctx app.Context) {
 	t, ok := readCost(s.form, s.trip, s.position.ID)
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.form.keep(ctx, "Saved what it costs: "+s.position.Title(), t, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			goOn(ctx, link("/pack/costs", "trip", t.ID))
-		}
-	})
+	s.form.keep(ctx, "Saved what it costs: "+s.position.Title(), t, to(link("/pack/costs", "trip", t.ID)))
 }

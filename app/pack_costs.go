@@ -19,7 +19,6 @@ type costsScreen struct {
 	form *form
 	view costsView
 	home []string // what getting home comes to, once asked
-	err  error
 }
 
 type costsView struct {
@@ -43,7 +42,7 @@ func (s *costsScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.form, s.err = newForm("costs/"+id, fields), nil
+	s.form = newForm("costs/"+id, fields)
 }
 
 func viewCosts(k fieldkit.Kit, cat fieldkit.Catalog, id string) (v costsView) {
@@ -63,7 +62,7 @@ func (s *costsScreen) Render() app.UI {
 		p.back, p.body = link("/pack"), []app.UI{emptyLine("There is no such trip in this kit.")}
 		return frame(p)
 	}
-	p.body = []app.UI{s.gettingHome(), s.counting(), problem(s.err)}
+	p.body = []app.UI{s.gettingHome(), s.counting()}
 	if len(v.losses) == 0 {
 		p.body = append(p.body, emptyLine("Nothing is known to fail on this trip: give it a distance and rigs, and say what is fitted on them."))
 		return frame(p)

@@ -134,8 +134,8 @@ func optionalSpan(text string) (fieldkit.Minutes, error) {
 func (s *costsScreen) save(ctx app.Context) {
 	t, ok := readCounting(s.form, s.view.trip, kept.kit().Currency)
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.form.keep(ctx, "Saved how it counts: "+t.Name, t, func(_ app.Context, err error) { s.err = err })
+	s.form.keep(ctx, "Saved how it counts: "+t.Name, t, func(app.Context) {})
 }

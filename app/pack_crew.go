@@ -17,7 +17,6 @@ type crewScreen struct {
 	kit  fieldkit.Kit
 	trip fieldkit.Trip
 	has  bool
-	err  error
 }
 
 func (s *crewScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -36,7 +35,7 @@ func (s *crewScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.form, s.err = newForm("crew/"+id, fields), nil
+	s.form = newForm("crew/"+id, fields)
 }
 
 func carriesField(rig, what string) string  { return "carries/" + rig + "/" + what }
@@ -85,7 +84,7 @@ func (s *crewScreen) Render() app.UI {
 			f.whole(friendField(i, "count"), capital(name)+", pieces", "0 takes it off"),
 			f.text(friendField(i, "who"), capital(name)+", whose rig", ""))
 	}
-	p.body = append(p.body, section("In friends' rigs", friends...), problem(s.err), f.saving("Save who carries what", s.save))
+	p.body = append(p.body, section("In friends' rigs", friends...), f.saving("Save who carries what", s.save))
 	return frame(p)
 }
 
@@ -125,15 +124,12 @@ const maxLent = 999
 func (s *crewScreen) save(ctx app.Context) {
 	t, ok := readCrew(s.form, s.trip, kept.first())
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.form.keep(ctx, "Saved who carries what: "+t.Name, t, func(ctx app.Context, err error) {
-		if s.err = err; err != nil {
-			return
-		}
+	s.form.keep(ctx, "Saved who carries what: "+t.Name, t, func(ctx app.Context) {
 		if _, planned := packOf(kept.kit(), t.ID); planned {
-			plan(ctx, t, "Planned "+t.Name+" by what the rigs carry", nil, func(_ app.Context, err error) { s.err = err })
+			plan(ctx, t, "Planned "+t.Name+" by what the rigs carry", nil, func(_ app.Context, err error) { s.form.err = err })
 		}
 		goOn(ctx, link("/pack/trip", "id", t.ID))
 	})

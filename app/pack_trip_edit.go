@@ -19,8 +19,6 @@ type tripEditScreen struct {
 	kit    fieldkit.Kit
 	id     string
 	opened map[string]bool // towns that were wrong: they stay unfolded
-	err    error
-	busy   bool
 }
 
 func (s *tripEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -38,7 +36,7 @@ func (s *tripEditScreen) load(ctx app.Context) {
 		follow(s.form, fresh)
 		return
 	}
-	s.id, s.err, s.opened = id, nil, map[string]bool{}
+	s.id, s.opened = id, map[string]bool{}
 	s.form = newForm("trip/"+id, fresh)
 }
 
@@ -99,7 +97,6 @@ func (s *tripEditScreen) Render() app.UI {
 		app.If(s.id != "", func() app.UI {
 			return tick("This trip is done", "it stays in the list of trips done", "done", f.get("done") != "", func(app.Context) { f.set("done", toggled(f.get("done"), "yes")) })
 		}),
-		problem(s.err),
 		f.saving("Save trip", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete trip", "delete "+s.id, s.delete) }),
 	}})
@@ -184,23 +181,15 @@ func terrainOptions() []option {
 }
 
 func (s *tripEditScreen) save(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	t, ok := s.read()
 	if !ok {
 		for _, key := range s.form.rows(townRows) {
 			s.opened[key] = s.opened[key] || s.form.wrongRow(townRows, key)
 		}
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.busy, s.err = true, nil
-	s.form.keep(ctx, "Saved trip: "+t.Name, t, func(ctx app.Context, err error) {
-		if s.busy, s.err = false, err; err == nil {
-			goOn(ctx, link("/pack/trip", "id", t.ID))
-		}
-	})
+	s.form.keep(ctx, "Saved trip: "+t.Name, t, to(link("/pack/trip", "id", t.ID)))
 }
 
 // read makes a trip of what was typed; every wrong field is marked.
@@ -257,9 +246,9 @@ func (s *tripEditScreen) readTowns(before []fieldkit.Town) (towns []fieldkit.Tow
 
 // delete takes the trip away with its packing list; what the log says of it stays.
 func (s *tripEditScreen) delete(ctx app.Context) {
-	id, form := s.id, s.form
+	id := s.id
 	t, _ := s.kit.Trip(id)
-	kept.do(ctx, "Deleted trip: "+t.Name, func(e *journal.Edit) error {
+	s.form.edit(ctx, "Deleted trip: "+t.Name, func(e *journal.Edit) error {
 		for _, f := range e.Kit().Failures.All() {
 			if f.Trip == id {
 				f.Trip = ""
@@ -271,10 +260,5 @@ func (s *tripEditScreen) delete(ctx app.Context) {
 		}
 		e.Delete(t.Collection(), id)
 		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			form.done()
-			goOn(ctx, link("/pack"))
-		}
-	})
+	}, to(link("/pack")))
 }

@@ -4,7 +4,6 @@ import (
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/repair"
 )
 
@@ -17,8 +16,6 @@ type stepNoteScreen struct {
 	run         string // the repair under way to go back to
 	says        string // what the step says
 	found       bool
-	err         error
-	busy        bool
 }
 
 func (s *stepNoteScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -42,7 +39,7 @@ func (s *stepNoteScreen) load(ctx app.Context) {
 		follow(s.form, fresh)
 		return
 	}
-	s.guide, s.step, s.err = guide, step, nil
+	s.guide, s.step = guide, step
 	s.form = newForm("step note/"+guide+"/"+step, fresh)
 }
 
@@ -68,35 +65,21 @@ func (s *stepNoteScreen) Render() app.UI {
 		app.P().Class("lead").Text(s.says),
 		f.area("note", "What you noted", "left-hand thread on ours; the 19 mm ring is too thick"),
 		app.P().Class("soft").Text("It stays when the program is updated, and goes along in backups. An empty note is taken away."),
-		problem(s.err),
 		f.saving("Save note", s.save),
 	}
 	return frame(p)
 }
 
 func (s *stepNoteScreen) save(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	f := s.form
 	if !f.short() {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
 	note := fieldkit.StepNote{ID: fieldkit.NoteID(s.guide, s.step), Guide: s.guide, Step: s.step, Text: f.typed("note"), On: today()}
-	s.busy, s.err = true, nil
-	then := func(ctx app.Context, err error) {
-		if s.busy, s.err = false, err; err == nil {
-			f.done()
-			goOn(ctx, s.back())
-		}
-	}
 	if note.Text == "" {
-		kept.do(ctx, "Note taken away", func(e *journal.Edit) error {
-			e.Delete(note.Collection(), note.ID)
-			return nil
-		}, then)
+		f.drop(ctx, "Note taken away", note, to(s.back()))
 		return
 	}
-	f.keep(ctx, "Note: "+note.Text, note, then)
+	f.keep(ctx, "Note: "+note.Text, note, to(s.back()))
 }

@@ -8,7 +8,6 @@ import (
 
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/repair"
 )
 
@@ -18,8 +17,6 @@ type ownRepairScreen struct {
 	form *form
 	id   string
 	kit  fieldkit.Kit
-	err  error
-	busy bool
 }
 
 // guidesOf are the repairs of the program and those of the crew.
@@ -40,7 +37,7 @@ func (s *ownRepairScreen) load(ctx app.Context) {
 		follow(s.form, fresh)
 		return
 	}
-	s.id, s.err = id, nil
+	s.id = id
 	s.form = newForm("own repair/"+id, fresh)
 }
 
@@ -91,7 +88,6 @@ func (s *ownRepairScreen) Render() app.UI {
 		f.area("afterwards", "Look at again afterwards", "one a line"),
 		f.text("by", "Who wrote it", ""),
 		app.P().Class("soft").Text("It is kept in your kit: updates leave it as it is, and it goes along in backups. Where a step can hurt somebody, write the caution before it. The maker's instructions, local rules and licensed mechanics come first."),
-		problem(s.err),
 		f.saving("Save repair", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete repair", "delete "+s.id, s.delete) }),
 	}
@@ -175,32 +171,15 @@ func (s *ownRepairScreen) read() (fieldkit.OwnRepair, bool) {
 }
 
 func (s *ownRepairScreen) save(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	own, ok := s.read()
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.busy, s.err = true, nil
-	s.form.keep(ctx, "Own repair: "+own.Title, own, func(ctx app.Context, err error) {
-		if s.busy, s.err = false, err; err == nil {
-			goOn(ctx, link("/repair/guide", "id", own.ID))
-		}
-	})
+	s.form.keep(ctx, "Own repair: "+own.Title, own, to(link("/repair/guide", "id", own.ID)))
 }
 
 func (s *ownRepairScreen) delete(ctx app.Context) {
 	own, _ := fieldkit.Find(s.kit.OwnRepairs, s.id)
-	f := s.form
-	kept.do(ctx, "Deleted own repair: "+own.Title, func(e *journal.Edit) error {
-		e.Delete(own.Collection(), own.ID)
-		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			f.done()
-			goOn(ctx, link("/repair"))
-		}
-	})
+	s.form.drop(ctx, "Deleted own repair: "+own.Title, own, to(link("/repair")))
 }

@@ -33,9 +33,8 @@ func blankFor(blank fieldkit.Kit, rig string) fieldkit.Kit {
 	return out
 }
 
-// putRig keeps a rig with the systems and positions it begins with.
-func putRig(e *journal.Edit, r fieldkit.Rig, begin fieldkit.Kit) {
-	e.Put(r)
+// putBeginning keeps the systems and positions that a rig begins with.
+func putBeginning(e *journal.Edit, begin fieldkit.Kit) {
 	for _, sys := range begin.Systems {
 		e.Put(sys)
 	}

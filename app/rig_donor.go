@@ -21,7 +21,6 @@ type donorScreen struct {
 	part string // of the part form to go back to: an ID, "new", or none
 	at   string // the position that form was opened for
 	view donorView
-	err  error
 }
 
 type donorView struct {
@@ -46,7 +45,7 @@ func (s *donorScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.id, s.part, s.at, s.err = id, part, at, nil
+	s.id, s.part, s.at = id, part, at
 	s.form = newForm("donor/"+id+"/"+part, fields)
 }
 
@@ -109,7 +108,6 @@ func (s *donorScreen) Render() app.UI {
 			f.text("vin", "VIN", "on the dash or the door post; a dealer looks nothing up without one"),
 			f.area("note", "Note", ""),
 		),
-		problem(s.err),
 		f.saving("Save donor", s.save),
 		s.partsOf(),
 	}
@@ -168,28 +166,13 @@ func readDonor(f *form, d fieldkit.Donor) (fieldkit.Donor, bool) {
 func (s *donorScreen) save(ctx app.Context) {
 	d, ok := readDonor(s.form, s.view.donor)
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	f, base := s.form, s.form.get(baseField)
 	if s.id == "" {
 		d.ID = s.form.recordID()
 	}
-	kept.do(ctx, "Saved donor: "+d.Title(), func(e *journal.Edit) error {
-		now, there := e.Kit().Donor(d.ID)
-		if err := unchanged(base, now, there, d); err != nil {
-			return err
-		}
-		e.Put(d)
-		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err != nil {
-			offerFresh(f, err)
-			return
-		}
-		f.done()
-		goOn(ctx, s.back(d.ID))
-	})
+	s.form.keep(ctx, "Saved donor: "+d.Title(), d, to(s.back(d.ID)))
 }
 
 // back leads to the part form that asked for a donor, or to the list.
@@ -204,17 +187,12 @@ func (s *donorScreen) back(donor string) string {
 }
 
 func (s *donorScreen) delete(ctx app.Context) {
-	d, f := s.view.donor, s.form
-	kept.do(ctx, "Deleted donor: "+d.Title(), func(e *journal.Edit) error {
+	d := s.view.donor
+	s.form.edit(ctx, "Deleted donor: "+d.Title(), func(e *journal.Edit) error {
 		if list := donorUses(e.Kit(), d.ID); len(list) > 0 {
 			return stillUsed(d.Title(), list)
 		}
 		e.Delete(d.Collection(), d.ID)
 		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			f.done()
-			goOn(ctx, link("/rig/donors"))
-		}
-	})
+	}, to(link("/rig/donors")))
 }

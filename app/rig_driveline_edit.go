@@ -14,7 +14,6 @@ type drivelineEditScreen struct {
 	form  *form
 	rig   fieldkit.Rig
 	found bool
-	err   error
 }
 
 func (s *drivelineEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -32,7 +31,7 @@ func (s *drivelineEditScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.form, s.err = newForm("driveline/"+id, fields), nil
+	s.form = newForm("driveline/"+id, fields)
 }
 
 // drivelineValues are the single figures of the form, with their dimensions.
@@ -113,7 +112,7 @@ func (s *drivelineEditScreen) Render() app.UI {
 	}
 	p.body = append(p.body,
 		app.P().Class("soft").Text("Splines and shaft diameters are measurements of the part, and so are a "+`"yield strength"`+" of its own and a joint's "+`"torque rating"`+". What is not known stays open; nothing is guessed."),
-		problem(s.err), f.saving("Save driveline", s.save))
+		f.saving("Save driveline", s.save))
 	return frame(p)
 }
 
@@ -159,12 +158,8 @@ func optionalValue(text string, dim fieldkit.Dimension, first fieldkit.System) (
 func (s *drivelineEditScreen) save(ctx app.Context) {
 	r, ok := readDriveline(s.form, s.rig, kept.first())
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.form.keep(ctx, "Saved driveline: "+r.Name, r, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			goOn(ctx, link("/rig/driveline", "rig", r.ID))
-		}
-	})
+	s.form.keep(ctx, "Saved driveline: "+r.Name, r, to(link("/rig/driveline", "rig", r.ID)))
 }

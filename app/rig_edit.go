@@ -24,7 +24,6 @@ type rigEditScreen struct {
 	found  bool
 	onIt   onRig
 	asking bool // the second tap on delete is awaited
-	err    error
 }
 
 // Ways to begin a rig.
@@ -49,7 +48,7 @@ func (s *rigEditScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.id, s.asking, s.err = id, false, nil
+	s.id, s.asking = id, false
 	s.form = newForm("rig/"+id, fields)
 }
 
@@ -107,7 +106,6 @@ func (s *rigEditScreen) Render() app.UI {
 		app.If(s.id == "", func() app.UI { return s.begin() }),
 		s.inNeed(),
 		s.traits(),
-		problem(s.err),
 		f.saving("Save rig", s.save),
 		s.deleting(),
 	}
@@ -217,10 +215,9 @@ func readRig(f *form, r fieldkit.Rig, cat fieldkit.Catalog, first fieldkit.Syste
 func (s *rigEditScreen) save(ctx app.Context) {
 	r, ok := readRig(s.form, s.rig, s.cat, kept.first(), today())
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	f, base := s.form, s.form.get(baseField)
 	var begin fieldkit.Kit
 	if s.id == "" {
 		r.ID = s.form.recordID()
@@ -228,33 +225,17 @@ func (s *rigEditScreen) save(ctx app.Context) {
 			begin = blankFor(data.BlankKit(r.ID), r.ID)
 		}
 	}
-	kept.do(ctx, "Saved rig: "+r.Name, func(e *journal.Edit) error {
-		now, there := e.Kit().Rig(r.ID)
-		if err := unchanged(base, now, there, r); err != nil {
-			return err
-		}
-		putRig(e, r, begin)
+	s.form.keepWith(ctx, "Saved rig: "+r.Name, r, func(e *journal.Edit) error {
+		putBeginning(e, begin)
 		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err != nil {
-			offerFresh(f, err)
-			return
-		}
-		f.done()
-		goOn(ctx, link("/rig", "rig", r.ID))
-	})
+	}, to(link("/rig", "rig", r.ID)))
 }
 
 func (s *rigEditScreen) delete(ctx app.Context) {
-	r, f := s.rig, s.form
-	kept.do(ctx, "Deleted rig: "+r.Name, func(e *journal.Edit) error {
+	r := s.rig
+	s.asking = false
+	s.form.edit(ctx, "Deleted rig: "+r.Name, func(e *journal.Edit) error {
 		deleteRig(e, r.ID)
 		return nil
-	}, func(ctx app.Context, err error) {
-		s.asking = false
-		if s.err = err; err == nil {
-			f.done()
-			goOn(ctx, link("/rig"))
-		}
-	})
+	}, to(link("/rig")))
 }

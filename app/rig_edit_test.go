@@ -54,7 +54,8 @@ func TestRigBeginsWithTheUsualPositions(t *testing.T) {
 	added := fieldkit.Rig{ID: "third", Name: "Third"}
 	begin := blankFor(data.BlankKit("x"), added.ID)
 	after, err := edited(t, k, func(e *journal.Edit) error {
-		putRig(e, added, begin)
+		putBeginning(e, begin)
+		e.Put(added)
 		return nil
 	})
 	require.NoError(t, err)
@@ -73,7 +74,8 @@ func TestRigBeginsWithTheUsualPositions(t *testing.T) {
 		assert.Equal(t, wasNames, names, was.Name)
 	}
 	twice, err := edited(t, after, func(e *journal.Edit) error {
-		putRig(e, fieldkit.Rig{ID: "fourth", Name: "Fourth"}, blankFor(data.BlankKit("x"), "fourth"))
+		putBeginning(e, blankFor(data.BlankKit("x"), "fourth"))
+		e.Put(fieldkit.Rig{ID: "fourth", Name: "Fourth"})
 		return nil
 	})
 	require.NoError(t, err)

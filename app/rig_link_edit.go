@@ -22,7 +22,6 @@ type linkEditScreen struct {
 	found  bool
 	others []linkRow // the part's links besides this one
 	judged judgement
-	err    error
 }
 
 // judgement keeps the warnings for what is chosen, so that they are worked out once
@@ -67,7 +66,7 @@ func (s *linkEditScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.id, s.at, s.err = id, param(ctx, "position"), nil
+	s.id, s.at = id, param(ctx, "position")
 	s.form = newForm(key, fields)
 }
 
@@ -130,7 +129,6 @@ func (s *linkEditScreen) Render() app.UI {
 				f.area("note", "Note", ""),
 			),
 		),
-		problem(s.err),
 		f.saving("Save interchange", s.save),
 		app.If(s.id != "", func() app.UI { return goTo("quiet wide", "Pass on to another phone", link("/pass", "link", s.id)) }),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete interchange", "delete "+s.id, s.delete) }),
@@ -296,44 +294,22 @@ func (s *linkEditScreen) read() (l fieldkit.Link, added *fieldkit.Part, ok bool)
 func (s *linkEditScreen) save(ctx app.Context) {
 	l, added, ok := s.read()
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	base := s.form.get(baseField)
 	if s.id == "" {
 		l.ID = s.form.recordID()
 	}
 	other := s.name(otherEnd(s.chosen(), s.part.ID))
-	kept.do(ctx, "Saved interchange: "+s.part.Name+" and "+other, func(e *journal.Edit) error {
-		now, there := e.Kit().Links.Find(l.ID)
-		if err := unchanged(base, now, there, l); err != nil {
-			return err
-		}
+	s.form.keepWith(ctx, "Saved interchange: "+s.part.Name+" and "+other, l, func(e *journal.Edit) error {
 		if added != nil {
 			e.Put(*added)
 		}
-		e.Put(l)
 		return nil
-	}, s.leave())
+	}, to(s.back()))
 }
 
 func (s *linkEditScreen) delete(ctx app.Context) {
 	l := s.chosen()
-	kept.do(ctx, "Deleted interchange: "+s.name(l.For)+" and "+s.name(l.With), func(e *journal.Edit) error {
-		e.Delete(l.Collection(), s.id)
-		return nil
-	}, s.leave())
-}
-
-// leave ends the form and goes back to where the part is seen.
-func (s *linkEditScreen) leave() func(app.Context, error) {
-	f, back := s.form, s.back()
-	return func(ctx app.Context, err error) {
-		if s.err = err; err != nil {
-			offerFresh(f, err)
-			return
-		}
-		f.done()
-		goOn(ctx, back)
-	}
+	s.form.drop(ctx, "Deleted interchange: "+s.name(l.For)+" and "+s.name(l.With), l, to(s.back()))
 }

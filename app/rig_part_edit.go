@@ -20,7 +20,6 @@ type partEditScreen struct {
 	at    string // of the position it was opened for, none otherwise
 	view  partEditView
 	shown map[string]bool // rows of the record that are unfolded
-	err   error
 }
 
 // partEditView is what the screen draws besides the form.
@@ -49,7 +48,7 @@ func (s *partEditScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.id, s.at, s.shown, s.err = id, at, map[string]bool{}, nil
+	s.id, s.at, s.shown = id, at, map[string]bool{}
 	key := "part/" + id
 	if id == "" {
 		key = "part/new/" + at
@@ -121,7 +120,6 @@ func (s *partEditScreen) Render() app.UI {
 			f.text("price", "Price of one", "in "+s.kit.Currency),
 			f.area("note", "Note", ""),
 		),
-		problem(s.err),
 		f.saving("Save part", s.save),
 		s.interchange(),
 		s.deleting(),
@@ -215,19 +213,14 @@ func (s *partEditScreen) save(ctx app.Context) {
 	was, _ := s.kit.Part(s.id)
 	part, ok := reading.read(s.form, was)
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	isNew, at, base := s.id == "", s.at, s.form.get(baseField)
+	isNew, at := s.id == "", s.at
 	if isNew {
 		part.ID = s.form.recordID()
 	}
-	kept.do(ctx, "Saved part: "+part.Name, func(e *journal.Edit) error {
-		now, there := e.Kit().Part(part.ID)
-		if err := unchanged(base, now, there, part); err != nil {
-			return err
-		}
-		e.Put(part)
+	s.form.keepWith(ctx, "Saved part: "+part.Name, part, func(e *journal.Edit) error {
 		if isNew {
 			fitIfEmpty(e, part.ID, at)
 		}
@@ -235,15 +228,10 @@ func (s *partEditScreen) save(ctx app.Context) {
 	}, s.saved(part.ID))
 }
 
-// saved ends the form and opens where the part sits.
-func (s *partEditScreen) saved(part string) func(app.Context, error) {
-	at, f := s.at, s.form
-	return func(ctx app.Context, err error) {
-		if s.err = err; err != nil {
-			offerFresh(f, err)
-			return
-		}
-		f.done()
+// saved opens where the part sits.
+func (s *partEditScreen) saved(part string) func(app.Context) {
+	at := s.at
+	return func(ctx app.Context) {
 		fitted := kept.kit().FittedAt(part)
 		switch {
 		case at != "":
@@ -270,12 +258,12 @@ func (s *partEditScreen) split(ctx app.Context) {
 	was, _ := s.kit.Part(s.id)
 	part, ok := partReading{s.kit, s.cat, kept.first(), today()}.read(s.form, was)
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
 	at := s.view.position
 	part = ownCopy(part, was, at, s.form.recordID())
-	kept.do(ctx, "A part of its own: "+part.Name, func(e *journal.Edit) error {
+	s.form.edit(ctx, "A part of its own: "+part.Name, func(e *journal.Edit) error {
 		return fitCopy(e, part, was.ID, at.ID)
 	}, s.saved(part.ID))
 }
@@ -303,17 +291,12 @@ func fitCopy(e *journal.Edit, part fieldkit.Part, was, position string) error {
 }
 
 func (s *partEditScreen) delete(ctx app.Context) {
-	part, f := s.view.part, s.form
-	kept.do(ctx, "Deleted part: "+part.Name, func(e *journal.Edit) error {
+	part := s.view.part
+	s.form.edit(ctx, "Deleted part: "+part.Name, func(e *journal.Edit) error {
 		if uses := partUses(e.Kit(), part.ID); len(uses) > 0 {
 			return stillUsed(part.Name, uses)
 		}
 		e.Delete(part.Collection(), part.ID)
 		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			f.done()
-			goOn(ctx, link("/rig"))
-		}
-	})
+	}, to(link("/rig")))
 }

@@ -23,8 +23,6 @@ type positionEditScreen struct {
 	rig     string
 	fitted  bool // asked what is fitted: that stands first
 	missing bool // the address names a position that is not in the kit
-	err     error
-	busy    bool // the position is being written; a second tap does not add another
 }
 
 func (s *positionEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -52,7 +50,7 @@ func (s *positionEditScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.id, s.rig, s.err = id, rig, nil
+	s.id, s.rig = id, rig
 	s.form = newForm("position/"+id+"/"+rig, fields)
 }
 
@@ -78,7 +76,7 @@ func (s *positionEditScreen) Render() app.UI {
 	p, _ := s.kit.Position(s.id)
 	first, second := s.questions()
 	return frame(page{title: title, sub: p.Title(), dest: "/rig", back: back, body: []app.UI{
-		f.restoredNotice(), first, second, problem(s.err), f.saving("Save position", s.save), s.order(),
+		f.restoredNotice(), first, second, f.saving("Save position", s.save), s.order(),
 	}})
 }
 
@@ -155,7 +153,7 @@ func (s *positionEditScreen) move(ctx app.Context, by int) {
 	kept.do(ctx, "Moved "+wayOf(by)+": "+p.Title(), func(e *journal.Edit) error {
 		movePosition(e, p.ID, by)
 		return nil
-	}, func(_ app.Context, err error) { s.err = err })
+	}, func(_ app.Context, err error) { s.form.err = err })
 }
 
 func (s *positionEditScreen) partOptions() []option {
@@ -172,35 +170,22 @@ func (s *positionEditScreen) partOptions() []option {
 }
 
 func (s *positionEditScreen) save(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	was, known := s.kit.Position(s.id)
 	if !known {
 		was = fieldkit.Position{ID: s.form.recordID(), Order: s.kit.Positions.Len()}
 	}
 	p, ok := readPosition(s.form, was, s.kit, kept.first(), today())
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.busy, s.err = true, nil
-	f, base, writePart := s.form, s.form.get(baseField), s.form.get("part") == newPart
-	kept.do(ctx, "Saved position: "+p.Title(), func(e *journal.Edit) error {
+	base, next := s.form.get(baseField), link("/rig/position", "id", p.ID)
+	if s.form.get("part") == newPart {
+		next = link("/rig/part/edit", "position", p.ID)
+	}
+	s.form.edit(ctx, "Saved position: "+p.Title(), func(e *journal.Edit) error {
 		return savePosition(e, base, p)
-	}, func(ctx app.Context, err error) {
-		s.busy, s.err = false, err
-		if err != nil {
-			offerFresh(f, err)
-			return
-		}
-		f.done()
-		if writePart {
-			goOn(ctx, link("/rig/part/edit", "position", p.ID))
-			return
-		}
-		goOn(ctx, link("/rig/position", "id", p.ID))
-	})
+	}, to(next))
 }
 
 // savePosition keeps a position that was read from a form begun at base.

@@ -9,7 +9,6 @@ import (
 
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/spares"
 )
 
@@ -102,7 +101,6 @@ type priorScreen struct {
 	prior fieldkit.Prior
 	own   bool
 	found bool
-	err   error
 }
 
 func (s *priorScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -121,7 +119,7 @@ func (s *priorScreen) load(ctx app.Context) {
 		follow(s.form, fields)
 		return
 	}
-	s.form, s.err = newForm("prior/"+id, fields), nil
+	s.form = newForm("prior/"+id, fields)
 }
 
 // priorWholes are the whole numbers of the form.
@@ -181,7 +179,7 @@ func (s *priorScreen) Render() app.UI {
 		}
 	}
 	fields = append(fields, f.amount("water", "One deep crossing is as bad as", "", " km", " mi"), f.area("note", "What you know it from", ""))
-	p.body = []app.UI{f.restoredNotice(), section("Figures", fields...), problem(s.err), f.saving("Save as your own figures", s.save)}
+	p.body = []app.UI{f.restoredNotice(), section("Figures", fields...), f.saving("Save as your own figures", s.save)}
 	if s.own {
 		p.body = append(p.body, button("danger wide", "Back to the starting guess", "drop "+s.kind.ID, s.drop))
 	}
@@ -233,25 +231,12 @@ func inStep(before, p fieldkit.Prior) fieldkit.Prior {
 func (s *priorScreen) save(ctx app.Context) {
 	p, ok := readPrior(s.form, s.prior, s.kind, kept.first())
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.form.keep(ctx, "Saved how parts fail: "+s.kind.Name, p, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			goOn(ctx, link("/rig/priors"))
-		}
-	})
+	s.form.keep(ctx, "Saved how parts fail: "+s.kind.Name, p, to(link("/rig/priors")))
 }
 
 func (s *priorScreen) drop(ctx app.Context) {
-	p, f := s.prior, s.form
-	kept.do(ctx, "Back to the starting guess: "+s.kind.Name, func(e *journal.Edit) error {
-		e.Delete(p.Collection(), p.ID)
-		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			f.done()
-			goOn(ctx, link("/rig/priors"))
-		}
-	})
+	s.form.drop(ctx, "Back to the starting guess: "+s.kind.Name, s.prior, to(link("/rig/priors")))
 }

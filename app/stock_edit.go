@@ -18,8 +18,6 @@ type stockEditScreen struct {
 	kit  fieldkit.Kit
 	what string
 	id   string
-	err  error
-	busy bool
 }
 
 func (s *stockEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -42,7 +40,7 @@ func (s *stockEditScreen) load(ctx app.Context) {
 		follow(s.form, fresh)
 		return
 	}
-	s.what, s.id, s.err = what, id, nil
+	s.what, s.id = what, id
 	s.form = newForm("stock/"+what+"/"+id, fresh)
 }
 
@@ -114,7 +112,6 @@ func (s *stockEditScreen) Render() app.UI {
 	}
 	body := append([]app.UI{s.form.restoredNotice()}, s.fields()...)
 	return frame(page{title: title, sub: words.title, dest: "/pack", back: back, body: append(body,
-		problem(s.err),
 		s.form.saving("Save", s.save),
 		app.If(s.id != "", func() app.UI { return button("danger wide", "Delete", "delete "+s.what+s.id, s.delete) }),
 	)})
@@ -184,21 +181,12 @@ func toolKindOptions(cat fieldkit.Catalog) []option {
 }
 
 func (s *stockEditScreen) save(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	r, ok := s.read()
 	if !ok {
-		s.err = showWrong(ctx)
+		s.form.wrongAbove(ctx)
 		return
 	}
-	s.busy, s.err = true, nil
-	what := s.what
-	s.form.keep(ctx, "Saved: "+stockName(s.kit, r), r, func(ctx app.Context, err error) {
-		if s.busy, s.err = false, err; err == nil {
-			goOn(ctx, link("/pack/stock", "what", what))
-		}
-	})
+	s.form.keep(ctx, "Saved: "+stockName(s.kit, r), r, to(link("/pack/stock", "what", s.what)))
 }
 
 func stockName(k fieldkit.Kit, r fieldkit.Record) string {
@@ -260,9 +248,9 @@ func (s *stockEditScreen) read() (fieldkit.Record, bool) {
 
 // delete refuses while something still refers to the record, and says what.
 func (s *stockEditScreen) delete(ctx app.Context) {
-	what, id, form := s.what, s.id, s.form
+	what, id := s.what, s.id
 	old := stockRecord(s.kit, what, id)
-	kept.do(ctx, "Deleted: "+stockName(s.kit, old), func(e *journal.Edit) error {
+	s.form.edit(ctx, "Deleted: "+stockName(s.kit, old), func(e *journal.Edit) error {
 		if what == stockBins {
 			emptyBins(e, deleted{stockBins: {id: true}}) // what rode in it stays, in no bin
 		}
@@ -273,12 +261,7 @@ func (s *stockEditScreen) delete(ctx app.Context) {
 		}
 		e.Delete(what, id)
 		return nil
-	}, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			form.done()
-			goOn(ctx, link("/pack/stock", "what", what))
-		}
-	})
+	}, to(link("/pack/stock", "what", what)))
 }
 
 // usesOfStock counts what refers to a consumable or a tool. Nothing refers to a

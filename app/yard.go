@@ -19,8 +19,6 @@ type yardScreen struct {
 	app.Compo
 	form *form
 	view yardView
-	err  error
-	busy bool
 }
 
 // yardView is what the screen draws.
@@ -55,7 +53,7 @@ func (s *yardScreen) load(ctx app.Context) {
 	}
 	position, part := param(ctx, "position"), param(ctx, "part")
 	if key := "yard/" + position + "/" + part; s.form == nil || s.form.key != key {
-		s.form, s.err = newForm(key, nil), nil
+		s.form = newForm(key, nil)
 	}
 	s.view = viewYard(kept.kit(), data.Catalog(), position, part, s.form.values)
 }
@@ -266,26 +264,17 @@ func (s *yardScreen) keeping() app.UI {
 		f.pick(fitHere, "Which part was it", []option{{"", "one in a yard or store"}, {fitHere, "the one fitted here"}}),
 		app.If(f.get(fitHere) == "", func() app.UI { return f.text(fitWhere, "Where", "store, yard, on which vehicle") }),
 		f.text(fitBy, "Who", ""),
-		problem(s.err),
 		f.saving("Keep with the position", s.keep),
 	)
 }
 
 func (s *yardScreen) keep(ctx app.Context) {
-	if s.busy {
-		return
-	}
 	c := s.view.comparison(s.form, today())
 	if len(c.Found) == 0 {
-		s.err = badField("nothing was found yet", "answer a question first")
+		s.form.err = badField("nothing was found yet", "answer a question first")
 		return
 	}
-	s.busy = true
-	keepComparison(ctx, s.form, s.view.position.ID, c, func(ctx app.Context, err error) {
-		if s.busy, s.err = false, err; err == nil {
-			goOn(ctx, link("/rig/position", "id", s.view.position.ID))
-		}
-	})
+	keepComparison(ctx, s.form, s.view.position.ID, c)
 }
 
 func (v yardView) comparison(f *form, day fieldkit.Date) fieldkit.Comparison {
