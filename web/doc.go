@@ -8,6 +8,9 @@
 //		write(path, site.Files[path].Body)
 //	}
 //
+// The start script (start.js) and the worker (worker.js) are written in the folders start
+// and worker, one idea a file, and put together here.
+//
 // Rendering is pure: the same input gives the same bytes and the same version, so
 // a restart is not an update and a changed byte always is.
 //

@@ -18,7 +18,7 @@ import (
 	"trailfieldkit/fieldkit/plainpage"
 )
 
-//go:embed index.html start.js worker.js manifest.webmanifest style.css icons
+//go:embed index.html manifest.webmanifest style.css icons
 var sources embed.FS
 
 // Policy is the Content-Security-Policy of every page: only our own files, nothing
@@ -33,10 +33,11 @@ var Policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-sr
 var HeaderPolicy = Policy + "; frame-ancestors 'none'"
 
 // firstSheet stands in the page itself: a plain page laid over it is painted before any
-// other file is there. What lies under it is not laid out, nor what is below the fold.
+// other file is there. What lies under it is not laid out, nor what is surely below the
+// fold: the browser lays out once more what it had passed by and is near.
 var firstSheet = `#plain { position: fixed; inset: 0; z-index: 20; overflow: auto; background: #f5f1e6; }
 [data-theme="night"] #plain { background: #12100c; }
-#plain section { content-visibility: auto; contain-intrinsic-size: auto 240px; }
+#plain section:nth-of-type(n+4) { content-visibility: auto; contain-intrinsic-size: auto 240px; }
 body:has(> #plain) main.start { display: none; }
 ` + plainpage.Sheet
 
@@ -52,11 +53,12 @@ const Schema = 1
 
 const description = "Parts, spares and repairs of a rig built from several donors, with no signal."
 
-// Files with a part of their own: the shell answers every address that is no file,
-// and the last three are not stored by the worker.
+// Files with a part of their own. The shell answers every address that is no file;
+// ShellDeep, Worker and OfferedKit are not stored by the worker.
 const (
 	Shell        = "index.html"
 	ShellDeep    = "404.html" // static hosts answer unknown addresses with it
+	Start        = "start.js"
 	Worker       = "worker.js"
 	OfferedKit   = "offered-kit.json" // a kit the person at the desk offers to take over
 	Program      = "app.wasm"
@@ -112,7 +114,7 @@ func Render(in Input) (Site, error) {
 	site := Site{Version: version(in.Base, raw), Base: in.Base, Files: map[string]File{}}
 	fill(raw, Shell, "{{base}}", in.Base, "{{policy}}", Policy, "{{description}}", description, "{{first sheet}}", firstSheet)
 	fill(raw, "manifest.webmanifest", "{{base}}", in.Base, "{{description}}", description)
-	fill(raw, "start.js", "SITE_DATA", encode(siteData(site, workerSum(site, raw))))
+	fill(raw, Start, "SITE_DATA", encode(siteData(site, workerSum(site, raw))))
 	for name, body := range raw {
 		if name != Worker {
 			site.add(name, body)
@@ -131,8 +133,12 @@ func (s Site) add(name string, body []byte) {
 
 // gather reads the sources and the compiled program, by path.
 func gather(in Input) (map[string][]byte, error) {
-	raw := map[string][]byte{Program: in.Wasm, ProgramStart: in.WasmExec}
-	err := fs.WalkDir(sources, ".", func(name string, entry fs.DirEntry, err error) error {
+	start, worker, err := scripts()
+	if err != nil {
+		return nil, err
+	}
+	raw := map[string][]byte{Program: in.Wasm, ProgramStart: in.WasmExec, Start: start, Worker: worker}
+	err = fs.WalkDir(sources, ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() {
 			return err
 		}
@@ -179,21 +185,6 @@ func siteData(s Site, worker string) siteInfo {
 		"GOAPP_STATIC_RESOURCES_URL": prefix,
 		"GOAPP_INTERNAL_URLS":        `["tel:","sms:"]`,
 	}}
-}
-
-// workerSum is the SHA-256 of what runs in the worker: its code as JavaScript gives it
-// back, and its list of files without their hashes. They cannot be in it, because
-// start.js, which holds the sum, is one of the files.
-func workerSum(s Site, raw map[string][]byte) string {
-	code := raw[Worker][bytes.Index(raw[Worker], []byte("function keeper(")):bytes.LastIndex(raw[Worker], []byte(")(BUILD_DATA)"))]
-	list := Site{Base: s.Base, Version: s.Version, Files: map[string]File{}}
-	for name := range raw {
-		if name != Worker {
-			list.Files[name] = File{Type: mediaType(name)}
-		}
-	}
-	sum := sha256.Sum256([]byte(string(code) + "\n" + encode(buildData(list))))
-	return hex.EncodeToString(sum[:])
 }
 
 type buildInfo struct {

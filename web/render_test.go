@@ -234,3 +234,24 @@ func TestSheetOfPlainPagesIsInThePage(t *testing.T) {
 	assert.NotContains(t, PlainPolicy(), "script-src")
 	assert.True(t, strings.HasPrefix(PlainPolicy(), "default-src 'none'; style-src 'sha256-"))
 }
+
+// Parts of a script share its names: one declared twice would quietly win over the other.
+func TestScriptsHoldAllTheirParts(t *testing.T) {
+	site := rendered(t, "/")
+	declared := regexp.MustCompile(`(?m)^(?:(?:async )?function|const|let) (\w+)`)
+	for folder, script := range map[string]string{"start": Start, "worker": Worker} {
+		files, err := os.ReadDir(folder)
+		require.NoError(t, err)
+		require.NotEmpty(t, files)
+		in := map[string]string{"site": "the script", "build": "the script"}
+		for _, file := range files {
+			part, err := os.ReadFile(folder + "/" + file.Name())
+			require.NoError(t, err)
+			assert.Contains(t, string(site.Files[script].Body), string(part))
+			for _, found := range declared.FindAllStringSubmatch(string(part), -1) {
+				assert.Empty(t, in[found[1]], "%s of %s is declared twice", found[1], file.Name())
+				in[found[1]] = file.Name()
+			}
+		}
+	}
+}

@@ -1,0 +1,141 @@
+// Loads the program and watches for its first screen.
+
+function say(text) {
+  const line = document.getElementById('start-state');
+  if (line) line.textContent = text;
+}
+
+// stop shows why the program is not running, and what can be done without it.
+async function stop(state, text) {
+  page.dataset.start = state;
+  document.querySelector('.stopped')?.remove();
+  const words = document.createElement('p');
+  words.textContent = text;
+  const again = document.createElement('button');
+  again.type = 'button';
+  again.className = 'quiet';
+  again.textContent = 'Open again';
+  again.addEventListener('click', () => location.reload());
+  const notice = document.createElement('div');
+  notice.className = 'note bad stopped';
+  notice.setAttribute('role', 'alert');
+  notice.append(words, again);
+  const over = document.getElementById('plain');
+  const opening = document.querySelector('main.start');
+  if (over) over.prepend(notice);
+  else if (opening) document.getElementById('start-state').after(notice);
+  else document.body.prepend(notice);
+  say('');
+  const active = inCharge();
+  const standing = active && (await ask(active, { type: 'standing' }, 5_000));
+  const offered = !over && document.querySelector('main.start a[href$="previous-version"]'); // by the worker
+  if (standing && standing.previous && !offered) notice.append(linkTo('previous-version', 'Start the version before this one'));
+  if (cacheThere && (await (await openPlain()).match(under('plain/')))) {
+    notice.append(linkTo('plain/', 'Read the pages kept as plain text'));
+  }
+}
+
+function linkTo(path, text) {
+  const link = document.createElement('a');
+  link.className = 'quiet';
+  link.href = site.base + path;
+  link.textContent = text;
+  return link;
+}
+
+// watchFirstScreen waits for the first screen that shows more than that the kit is
+// being opened. Then the plain page over it has done its work, and a new version has
+// proven that it starts. A kit that could not be opened is no proof.
+const patience = 25_000; // milliseconds
+let unwatch = () => {};
+
+function watchFirstScreen() {
+  const late = setTimeout(() => {
+    stop('slow', 'The program takes long to open. What was shown as saved is kept.');
+  }, patience);
+  const look = () => {
+    const phase = document.querySelector('[data-phase]')?.dataset.phase;
+    if (!phase || phase === 'opening' || page.dataset.start === 'loading') return;
+    clearTimeout(late);
+    watch.disconnect();
+    document.getElementById('plain')?.remove();
+    document.querySelector('.stopped')?.remove();
+    page.dataset.start = 'running';
+    performance.mark('fieldkit-shown');
+    const active = inCharge();
+    if (active && phase !== 'closed') active.postMessage({ type: 'started', version: site.version });
+  };
+  const watch = new MutationObserver(look);
+  watch.observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ['data-phase', 'data-start'] });
+  return () => { clearTimeout(late); watch.disconnect(); };
+}
+
+// askStanding notes for the program which version this is, beside the others kept.
+window.fieldkitStanding = { version: site.version, newest: site.version, previous: false };
+async function askStanding() {
+  const active = inCharge();
+  const standing = active && (await ask(active, { type: 'standing' }, 10_000));
+  if (standing) window.fieldkitStanding = standing;
+}
+
+async function load() {
+  if (typeof WebAssembly !== 'object' || typeof Go !== 'function') {
+    throw new Error('this browser does not run WebAssembly');
+  }
+  const go = new Go();
+  const response = await fetch(site.base + 'app.wasm');
+  if (!response.ok) throw new Error(`app.wasm: the server answered ${response.status}`);
+  const type = response.headers.get('Content-Type') || '';
+  // The response is handed over as it came: only then is compiled code kept.
+  const streaming = WebAssembly.instantiateStreaming && type.startsWith('application/wasm');
+  const program = streaming
+    ? await WebAssembly.instantiateStreaming(response, go.importObject)
+    : await WebAssembly.instantiate(await response.arrayBuffer(), go.importObject);
+  const ended = go.run(program.instance); // returns after the first screen is drawn
+  if (go.exited) throw new Error('the program ended at once');
+  page.dataset.start = 'running';
+  performance.mark('fieldkit-running');
+  const stopped = () => {
+    unwatch();
+    stop('stopped', 'The program stopped. What was shown as saved is kept.');
+  };
+  ended.then(stopped, (fault) => {
+    console.error(fault);
+    stopped();
+  });
+}
+
+// painted waits, where a plain page lies over everything, until it can be read: the
+// program takes all there is of the processor.
+function painted() {
+  if (!document.getElementById('plain') || document.visibilityState === 'hidden') return null;
+  return new Promise((done) => {
+    setTimeout(done, 1_000); // in case this browser does not tell
+    new PerformanceObserver((list) => {
+      if (list.getEntriesByName('first-contentful-paint').length) done();
+    }).observe({ type: 'paint', buffered: true });
+  }).then(() => performance.mark('fieldkit-plain'));
+}
+
+async function start() {
+  await painted();
+  // With a stored copy in charge the worker is asked for news at once. On a first
+  // visit the link is left to the program, and the worker then finds it in the
+  // browser's cache instead of fetching it a second time.
+  if (workers) listen();
+  if (workers && controlled) {
+    register();
+    askStanding();
+  }
+  unwatch = watchFirstScreen();
+  try {
+    await load();
+  } catch (fault) {
+    unwatch();
+    console.error(fault);
+    stop('failed', `Could not load the program: ${fault.message || fault}. Open it again when you have signal.`);
+  }
+  if (!workers) return;
+  if (!registration) register();
+  keepLooking();
+}

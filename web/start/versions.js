@@ -1,0 +1,138 @@
+// The worker that keeps the versions, and the change from one to the next.
+
+const workers = navigator.serviceWorker; // missing on plain http and in some private windows
+const soonest = 10_000; // milliseconds before a broken-off visit is tried again
+const latest = 300_000;
+const betweenChecks = 600_000; // how often a page that is looked at again asks for news
+let controlled = Boolean(workers && workers.controller);
+let registration = null;
+let replaced = false; // another tab changed to the new version under this page
+let applying = false;
+let retryAfter = soonest;
+let retryTimer = 0;
+let lastCheck = 0;
+const followed = new WeakSet();
+
+window.fieldkitUpdateReady = false;
+function updateReady() {
+  window.fieldkitUpdateReady = true;
+  window.goappOnUpdate();
+}
+
+function reloadOnce() {
+  if (!applying) return;
+  applying = false;
+  location.reload();
+}
+
+window.fieldkitApplyUpdate = () => {
+  applying = true;
+  const waiting = registration && registration.waiting;
+  if (replaced || !waiting) {
+    reloadOnce();
+    return;
+  }
+  waiting.postMessage({ type: 'apply' });
+  setTimeout(reloadOnce, 5_000); // in case the change is not announced
+};
+
+function follow(worker) {
+  if (!worker || followed.has(worker)) return;
+  followed.add(worker);
+  let stored = false;
+  worker.addEventListener('statechange', () => {
+    if (worker.state === 'installed') {
+      stored = true;
+      retryAfter = soonest;
+      if (controlled) offerUpdate(worker);
+    }
+    if (worker.state === 'activated') announce();
+    if (worker.state === 'redundant' && !stored) tryAgainLater(); // installing broke off
+  });
+}
+
+// A visit that broke off is completed as soon as there is a chance: when the
+// signal returns, when the page is looked at again, and now and then.
+function tryAgainLater() {
+  clearTimeout(retryTimer);
+  retryTimer = setTimeout(lookForNews, retryAfter);
+  retryAfter = Math.min(2 * retryAfter, latest);
+}
+
+async function register() {
+  lastCheck = Date.now();
+  try {
+    registration = await workers.register(site.base + 'worker.js', { scope: site.base, updateViaCache: 'none' });
+    registration.onupdatefound = () => follow(registration.installing);
+    follow(registration.installing);
+    if (registration.waiting && controlled) offerUpdate(registration.waiting);
+    if (registration.active) announce();
+  } catch (fault) {
+    if (controlled) return; // no signal, and the stored copy is running
+    offline('failed', { why: String(fault.message || fault) });
+    tryAgainLater();
+  }
+}
+
+// offerUpdate offers a version that waits, once it has checked every byte of its own.
+// One that does not answer is a broken script: it will not start the program, so this
+// phone is not ready for no signal until a good one has taken its place.
+async function offerUpdate(worker) {
+  const answers = await ask(worker, { type: 'standing' }, 10_000);
+  const copy = answers && (await ask(worker, { type: 'check', own: true }, 60_000));
+  if (copy && copy.ready && (await vouched(copy))) {
+    updateReady();
+    return;
+  }
+  offline('failed', { why: 'the new version arrived broken' });
+  tryAgainLater();
+}
+
+// vouched says whether a worker that waits is the one that the start script of its own
+// version names; an earlier version's names none.
+async function vouched({ build, self }) {
+  const script = await caches.match(under('start.js'), { cacheName: `trail-field-kit:${site.base}:${build}` });
+  const sum = script && /"worker":"([0-9a-f]{64})"/.exec(await script.text());
+  return !sum || sum[1] === self;
+}
+
+function lookForNews() {
+  clearTimeout(retryTimer);
+  if (!registration || !registration.active) {
+    register();
+    return;
+  }
+  window.goappTryUpdate();
+  if (window.fieldkitOffline.state === 'missing') announce();
+}
+
+window.goappTryUpdate = () => {
+  if (!registration) return;
+  lastCheck = Date.now();
+  registration.update().catch(() => { /* no signal: ask again another time */ });
+};
+
+function listen() {
+  workers.addEventListener('message', (event) => {
+    const said = event.data || {};
+    if (said.from !== 'fieldkit-worker') return;
+    // While a new version is being stored, the old copy is still whole.
+    if (said.state !== 'missing' && registration && registration.active) return;
+    offline(said.state, said);
+  });
+  workers.addEventListener('controllerchange', () => {
+    if (applying) reloadOnce();
+    else if (controlled) {
+      replaced = true;
+      updateReady();
+    }
+    controlled = true;
+  });
+}
+
+function keepLooking() {
+  addEventListener('online', lookForNews);
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible' && Date.now() - lastCheck > betweenChecks) lookForNews();
+  });
+}
