@@ -22,7 +22,7 @@ func (t *tree) branching(bound, cut float64) (branch, bool) {
 		return branch{}, false
 	}
 	guess := func(b branch) float64 {
-		up, down := mean(t.up, b.entity)*(1-b.frac), mean(t.down, b.entity)*b.frac
+		up, down := mean(t.s.up, b.entity)*(1-b.frac), mean(t.s.down, b.entity)*b.frac
 		return max(up, 1e-9) * max(down, 1e-9)
 	}
 	slices.SortStableFunc(list, func(a, b branch) int {
@@ -33,7 +33,7 @@ func (t *tree) branching(bound, cut float64) (branch, bool) {
 	saved := state{}
 	for i := range list {
 		b := &list[i]
-		sure := t.up[b.entity].n >= tried && t.down[b.entity].n >= tried
+		sure := t.s.up[b.entity].n >= tried && t.s.down[b.entity].n >= tried
 		if !sure && trials < maxTrials && since < 6 && !t.s.ended {
 			if trials == 0 {
 				if t.lp.fresh > renewEvery/2-2 {
@@ -54,8 +54,8 @@ func (t *tree) branching(bound, cut float64) (branch, bool) {
 				b.fixedAll, b.upFirst = true, downDead
 				return *b, true
 			}
-			t.up[b.entity].add(upLoss / max(1-b.frac, 1e-3))
-			t.down[b.entity].add(downLoss / max(b.frac, 1e-3))
+			t.s.up[b.entity].add(upLoss / max(1-b.frac, 1e-3))
+			t.s.down[b.entity].add(downLoss / max(b.frac, 1e-3))
 			if sc := max(upLoss, 1e-9) * max(downLoss, 1e-9); sc > score {
 				best, score, since = i, sc, 0
 				b.upFirst = upLoss <= downLoss
@@ -64,7 +64,7 @@ func (t *tree) branching(bound, cut float64) (branch, bool) {
 		}
 		if sc := guess(*b); sc > score {
 			best, score = i, sc
-			b.upFirst = mean(t.up, b.entity)*(1-b.frac) <= mean(t.down, b.entity)*b.frac
+			b.upFirst = mean(t.s.up, b.entity)*(1-b.frac) <= mean(t.s.down, b.entity)*b.frac
 		}
 	}
 	return list[best], true
@@ -96,7 +96,7 @@ func (t *tree) splits() (list []branch) {
 			continue
 		}
 		if x > whole && x < 1-whole && t.dom.lo[j] != t.dom.hi[j] && t.pick.decides(j) {
-			list = append(list, branch{entity: j, zeroDown: []int{j}, oneUp: j, frac: x})
+			list = append(list, branch{entity: t.entity[j], zeroDown: []int{j}, oneUp: j, frac: x})
 		}
 	}
 	return list
@@ -121,7 +121,7 @@ func (t *tree) splitGroup(g int) (branch, bool) {
 		middle += t.lp.x[j] * float64(i+1)
 	}
 	cut := min(int(middle), len(list)-1) // the first so many are the lower side
-	b := branch{entity: len(t.p.Columns) + g, oneUp: -1, must: g}
+	b := branch{entity: len(t.s.p.Columns) + t.s.p.Columns[t.entity[list[0]]].Group, oneUp: -1, must: g}
 	for i, j := range list {
 		if i < cut {
 			b.zeroUp = append(b.zeroUp, j)

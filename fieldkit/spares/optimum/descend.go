@@ -8,6 +8,7 @@ import (
 const (
 	firstStep = 0.125 // of the gap: how far below the bound the first target lies
 	nextStep  = 2     // how much further the next one
+	lastStep  = 1.2   // as much further as there must be room for, or all the rest is searched at once
 	fewOpen   = 10    // columns that are searched without a target
 	veryWide  = 0.1   // gap from which on choices are improved by hand before the search
 )
@@ -19,19 +20,11 @@ const (
 func (s *search) descend(levels []*reduced, base float64) (done bool) {
 	for deep := false; ; {
 		r := levels[len(levels)-1]
-		here := slices.Clone(levels)
-		lift := func(taken []bool) []bool {
-			for i := len(here) - 1; i >= 0; i-- {
-				taken = here[i].lift(taken)
-			}
-			return taken
-		}
+		t := newTree(s, slices.Clone(levels), base)
 		if len(r.Columns) == 0 {
-			s.offer(lift(nil))
+			s.offer(t.lift(nil))
 			return true
 		}
-		t := newTree(s, &r.Problem, base, lift)
-		t.levels = here
 		bound, done := t.root()
 		s.lower(bound)
 		if done || bound < s.cutoff() {
@@ -85,7 +78,7 @@ func (t *tree) deepen() (done, stopped bool) {
 	fixed, muster := len(t.dom.fixed), len(t.dom.muster)
 	top := t.base + t.top
 	defer func() { s.target = math.Inf(-1) }()
-	for step := firstStep * (top - s.better()); top-nextStep*step > s.better(); step *= nextStep {
+	for step := firstStep * (top - s.better()); top-lastStep*step > s.better(); step *= nextStep {
 		s.target = top - step
 		if t.narrow() {
 			next := reduce(t.dom)

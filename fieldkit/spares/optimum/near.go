@@ -1,5 +1,7 @@
 package optimum
 
+import "slices"
+
 const (
 	nearEvery = 400 // nodes between two looks around the best choice
 	nearNodes = 20  // nodes spent on one
@@ -41,7 +43,7 @@ func (t *tree) near(nodes int) {
 			t.s.offer(t.lift(r.lift(nil)))
 			return
 		}
-		sub := newTree(t.s, &r.Problem, t.base+r.gain, func(taken []bool) []bool { return t.lift(r.lift(taken)) })
+		sub := newTree(t.s, append(slices.Clone(t.levels), r), t.base+r.gain)
 		sub.sub, sub.limit = true, t.s.nodes+nodes
 		before := t.s.value
 		bound, done := sub.root()

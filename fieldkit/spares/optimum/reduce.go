@@ -171,6 +171,7 @@ type reduced struct {
 	gain  float64 // of what is taken for good
 	taken []bool  // by column of the larger problem: taken for good
 	as    []int   // by column of the larger problem: the column that stands for it, −1 for none
+	from  []int   // by column of the smaller: the one of the larger problem it was
 }
 
 // lift turns a choice of the smaller problem into one of the larger.
@@ -312,7 +313,7 @@ func reduce(d *domain) *reduced {
 	for j := range n {
 		if !out[j] {
 			number[j] = len(r.Columns)
-			r.Columns = append(r.Columns, cols[j])
+			r.Columns, r.from = append(r.Columns, cols[j]), append(r.from, j)
 		}
 	}
 	for j := range r.Columns {

@@ -301,7 +301,7 @@ func (s *simplex) run(cutoff float64, most int) verdict {
 		if step >= most || !s.keep() {
 			return stopped
 		}
-		if step%8 == 7 && s.value() < cutoff {
+		if step > 0 && s.value() < cutoff {
 			return cutOff
 		}
 		switch s.pivot(r) {

@@ -15,6 +15,7 @@ func Solve(p *Problem, o Options) Answer {
 	}
 	s := &search{p: p, o: o, bound: math.Inf(1), target: math.Inf(-1)}
 	s.best = make([]bool, len(p.Columns))
+	s.up, s.down = make([]score, 2*len(p.Columns)+1), make([]score, 2*len(p.Columns)+1)
 	s.grain = grainOf(p)
 	s.first()
 	if r := reduce(newDomain(p)); s.descend([]*reduced{r}, r.gain) {
@@ -33,6 +34,8 @@ type search struct {
 	// target, if there is one, is what choices are supposed to be worth: see deepen
 	target float64
 	grain  float64 // every value is a multiple of it; 0 if that is not known
+	up     []score // of branching, by entity: a column, or after all of them a group
+	down   []score
 	nodes  int
 	ended  bool // told to stop
 	asked  int

@@ -11,7 +11,6 @@ type tree struct {
 	s      *search
 	p      *Problem
 	base   float64
-	lift   func([]bool) []bool
 	lp     *simplex
 	slack  []int // by group: its row, −1 for none
 	dom    *domain
@@ -20,8 +19,7 @@ type tree struct {
 	r      []float64 // reduced costs of the root, by column
 	top    float64   // bound of the root, without base
 	open   nodes
-	up     []score // by entity
-	down   []score
+	entity []int      // by column: its number in the whole problem
 	sub    bool       // part of the choices only: its bound says nothing of the whole
 	limit  int        // nodes of a sub; the search ends at so many in all
 	levels []*reduced // from the whole problem to this one
@@ -59,16 +57,32 @@ func (h *nodes) Pop() any {
 	return last
 }
 
-func newTree(s *search, p *Problem, base float64, lift func([]bool) []bool) *tree {
-	t := &tree{s: s, p: p, base: base, lift: lift}
+// newTree begins a tree over the last of some levels, each a reduction of the one before;
+// base is what all of them have taken for good.
+func newTree(s *search, levels []*reduced, base float64) *tree {
+	p := &levels[len(levels)-1].Problem
+	t := &tree{s: s, p: p, base: base, levels: levels, entity: make([]int, len(p.Columns))}
+	for j := range t.entity {
+		at := j
+		for i := len(levels) - 1; i >= 0; i-- {
+			at = levels[i].from[at]
+		}
+		t.entity[j] = at
+	}
 	lp, rows := newProgram(p)
 	t.slack = rows
 	t.lp = newSimplex(lp, s.keep)
 	t.dom = newDomain(p)
 	t.pick = newChoice(p)
-	t.up = make([]score, len(p.Columns)+len(rows))
-	t.down = make([]score, len(t.up))
 	return t
+}
+
+// lift turns a choice into one of the whole problem.
+func (t *tree) lift(taken []bool) []bool {
+	for i := len(t.levels) - 1; i >= 0; i-- {
+		taken = t.levels[i].lift(taken)
+	}
+	return taken
 }
 
 // bounds hands the domain's bounds to the simplex.
