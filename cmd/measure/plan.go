@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -59,7 +60,7 @@ func printPlan(ctx context.Context, out io.Writer, say func(string)) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%-18s %9s   %9s %8s %8s   %9s %7s\n", "plan, ms to proof", "native", "browser", "100 ms", "1 s", "general", "ratio")
+	fmt.Fprintf(out, "%-20s %9s   %9s %8s %8s   %9s %7s\n", "plan, ms to proof", "native", "browser", "100 ms", "1 s", "general", "ratio")
 	for _, p := range generatedtest.Problems() {
 		n, b, g := native[p.Name], browser[p.Name], general[p.Name]
 		ratio := fmt.Sprintf("%.1f", g.MS/b.MS)
@@ -70,10 +71,34 @@ func printPlan(ctx context.Context, out io.Writer, say func(string)) error {
 		if n.Proved && g.Proved && math.Abs(n.Value-g.Value) > 2e-3*n.Value { // the benchmark prints four digits
 			differ = fmt.Sprintf("  values differ: %.6f and %.6f", n.Value, g.Value)
 		}
-		fmt.Fprintf(out, "%-18s %9s   %9s %7.2f%% %7.2f%%   %9s %7s%s\n", p.Name, n.time(), b.time(), b.gap100, b.gap1s, g.time(), ratio, differ)
+		fmt.Fprintf(out, "%-20s %9s   %9s %7.2f%% %7.2f%%   %9s %7s%s\n", p.Name, n.time(), b.time(), b.gap100, b.gap1s, g.time(), ratio, differ)
 	}
-	fmt.Fprintf(out, "%-18s %9s   %9.0f %8s %7.2f%%   %9s %7.1f   (200+60; 500+100 after 1 s)\n\n", "goal", "", proofGoal, "", gapGoal, "", ratioGoal)
+	for _, form := range []string{"linear", "pooled"} {
+		var ms, ratios []float64
+		for _, p := range generatedtest.Problems() {
+			if p.Form == form && p.Size == generatedtest.Goal {
+				b := browser[p.Name]
+				ms, ratios = append(ms, b.orNever()), append(ratios, general[p.Name].MS/b.orNever())
+			}
+		}
+		slices.Sort(ms)
+		slices.Sort(ratios)
+		line := func(what string, ms, ratio float64) {
+			fmt.Fprintf(out, "%-20s %9s   %9.1f %8s %8s   %9s %7.1f\n", fmt.Sprintf("%s, %s of %d", form, what, len(ratios)), "", ms, "", "", "", ratio)
+		}
+		line("median", median(ms), median(ratios))
+		line("worst", ms[len(ms)-1], ratios[0])
+	}
+	fmt.Fprintf(out, "%-20s %9s   %9.0f %8s %7.2f%%   %9s %7.1f   (200+60; 500+100 after 1 s)\n\n", "goal", "", proofGoal, "", gapGoal, "", ratioGoal)
 	return nil
+}
+
+// orNever is the time to the proof, without end if there was none.
+func (p planned) orNever() float64 {
+	if !p.Proved {
+		return math.Inf(1)
+	}
+	return p.MS
 }
 
 // time prints the time to the proof, or what was missing at the end.

@@ -49,7 +49,7 @@ func (t *tree) apart(n *node, b branch, bound float64) (first, other *node) {
 func (t *tree) anyOpen() (branch, bool) {
 	for j := range t.p.Columns {
 		if t.dom.lo[j] != t.dom.hi[j] {
-			return branch{entity: t.entity[j], zeroDown: []int{j}, oneUp: j, frac: 0.5, upFirst: true}, true
+			return branch{entity: t.entity[j], zeroDown: t.all[j : j+1], oneUp: j, frac: 0.5, upFirst: true}, true
 		}
 	}
 	return branch{}, false

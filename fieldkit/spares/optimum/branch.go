@@ -30,7 +30,6 @@ func (t *tree) branching(bound, cut float64) (branch, bool) {
 	})
 	best, score := -1, -1.0
 	trials, since := 0, 0
-	saved := state{}
 	for i := range list {
 		b := &list[i]
 		sure := t.s.up[b.entity].n >= tried && t.s.down[b.entity].n >= tried
@@ -39,13 +38,13 @@ func (t *tree) branching(bound, cut float64) (branch, bool) {
 				if t.lp.fresh > renewEvery/2-2 {
 					t.lp.renew()
 				}
-				saved.save(t.lp)
+				t.saved.save(t.lp)
 			}
 			trials++
 			since++
 			now := t.lp.value()
-			up, upDead := t.try(b, true, cut, &saved)
-			down, downDead := t.try(b, false, cut, &saved)
+			up, upDead := t.try(b, true, cut)
+			down, downDead := t.try(b, false, cut)
 			upLoss, downLoss := max(now-up, 0), max(now-down, 0)
 			if upDead && downDead {
 				return branch{dead: true}, false
@@ -96,16 +95,16 @@ func (t *tree) splits() (list []branch) {
 			continue
 		}
 		if x > whole && x < 1-whole && t.dom.lo[j] != t.dom.hi[j] && t.pick.decides(j) {
-			list = append(list, branch{entity: t.entity[j], zeroDown: []int{j}, oneUp: j, frac: x})
+			list = append(list, branch{entity: t.entity[j], zeroDown: t.all[j : j+1], oneUp: j, frac: x})
 		}
 	}
 	return list
 }
 
-// splitGroup splits a group by size, where the relaxation mixes: at most so much, or
+// splitGroup splits a group, whose list is sorted by size, where the relaxation mixes: at most so much, or
 // more.
 func (t *tree) splitGroup(g int) (branch, bool) {
-	list := slices.Clone(t.dom.group[g])
+	list := t.dom.group[g]
 	sum, mixed := 0.0, false
 	for _, j := range list {
 		x := t.lp.x[j]
@@ -115,26 +114,21 @@ func (t *tree) splitGroup(g int) (branch, bool) {
 	if !mixed {
 		return branch{}, false
 	}
-	slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(t.pick.weight(a), t.pick.weight(b)) })
 	middle, taken := 0.0, 0.0
 	for i, j := range list {
 		middle += t.lp.x[j] * float64(i+1)
 	}
 	cut := min(int(middle), len(list)-1) // the first so many are the lower side
 	b := branch{entity: len(t.s.p.Columns) + t.s.p.Columns[t.entity[list[0]]].Group, oneUp: -1, must: g}
-	for i, j := range list {
-		if i < cut {
-			b.zeroUp = append(b.zeroUp, j)
-		} else {
-			b.zeroDown = append(b.zeroDown, j)
-			taken += t.lp.x[j]
-		}
+	b.zeroUp, b.zeroDown = list[:cut], list[cut:]
+	for _, j := range b.zeroDown {
+		taken += t.lp.x[j]
 	}
 	if taken <= whole || taken >= 1-whole {
 		// The mean falls on a gap: split off the largest that is mixed instead.
 		for i := len(list) - 1; i >= 0; i-- {
 			if x := t.lp.x[list[i]]; x > whole && x < 1-whole {
-				b.zeroUp, b.zeroDown = slices.Clone(list[:i]), slices.Clone(list[i:])
+				b.zeroUp, b.zeroDown = list[:i], list[i:]
 				taken = 0
 				for _, j := range list[i:] {
 					taken += t.lp.x[j]
@@ -176,8 +170,8 @@ func (k *state) restore(s *simplex) {
 
 // try looks a few pivots into one side of a split. dead says that nothing better can be
 // there.
-func (t *tree) try(b *branch, up bool, cut float64, saved *state) (value float64, dead bool) {
-	defer saved.restore(t.lp)
+func (t *tree) try(b *branch, up bool, cut float64) (value float64, dead bool) {
+	defer t.saved.restore(t.lp)
 	fixed, muster := len(t.dom.fixed), len(t.dom.muster)
 	zero := b.zeroDown
 	if up {

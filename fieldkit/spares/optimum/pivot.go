@@ -121,7 +121,9 @@ func (s *simplex) entering(sign, slope float64) int {
 	for len(s.cand) > 0 {
 		most := math.Inf(1)
 		for _, j := range s.cand {
-			most = min(most, (math.Abs(s.d[j])+dualSlack)/math.Abs(s.alpha[j]))
+			if ratio := (math.Abs(s.d[j]) + dualSlack) / math.Abs(s.alpha[j]); ratio < most {
+				most = ratio
+			}
 		}
 		best, size, passed := -1, 0.0, 0.0
 		keep := s.cand[:0]

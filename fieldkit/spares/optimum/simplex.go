@@ -298,7 +298,7 @@ func (s *simplex) run(cutoff float64, most int) verdict {
 			}
 			return solved
 		}
-		if step >= most || !s.keep() {
+		if step >= most || step%4 == 0 && !s.keep() {
 			return stopped
 		}
 		if step > 0 && s.value() < cutoff {

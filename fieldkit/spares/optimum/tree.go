@@ -1,6 +1,7 @@
 package optimum
 
 import (
+	"cmp"
 	"container/heap"
 	"math"
 	"slices"
@@ -19,7 +20,9 @@ type tree struct {
 	r      []float64 // reduced costs of the root, by column
 	top    float64   // bound of the root, without base
 	open   nodes
-	entity []int      // by column: its number in the whole problem
+	entity []int // by column: its number in the whole problem
+	all    []int // 0, 1, 2 …
+	saved  state
 	sub    bool       // part of the choices only: its bound says nothing of the whole
 	limit  int        // nodes of a sub; the search ends at so many in all
 	levels []*reduced // from the whole problem to this one
@@ -61,13 +64,13 @@ func (h *nodes) Pop() any {
 // base is what all of them have taken for good.
 func newTree(s *search, levels []*reduced, base float64) *tree {
 	p := &levels[len(levels)-1].Problem
-	t := &tree{s: s, p: p, base: base, levels: levels, entity: make([]int, len(p.Columns))}
+	t := &tree{s: s, p: p, base: base, levels: levels, entity: make([]int, len(p.Columns)), all: make([]int, len(p.Columns))}
 	for j := range t.entity {
 		at := j
 		for i := len(levels) - 1; i >= 0; i-- {
 			at = levels[i].from[at]
 		}
-		t.entity[j] = at
+		t.entity[j], t.all[j] = at, j
 	}
 	lp, rows := newProgram(p)
 	t.slack = rows
@@ -135,6 +138,9 @@ func (t *tree) root() (bound float64, done bool) {
 		t.pick.price[l] = t.lp.y[l]/float64(largest) + 1e-9/float64(max(t.p.Limits[l], 1))
 	}
 	t.order = t.pick.byDensity()
+	for _, list := range t.dom.group { // by size, to be split
+		slices.SortStableFunc(list, func(a, b int) int { return cmp.Compare(t.pick.weight(a), t.pick.weight(b)) })
+	}
 	if verdict != solved {
 		return t.base + t.top, false
 	}

@@ -11,22 +11,35 @@ import (
 // Size says how large a problem is.
 type Size struct{ Spares, Tools int }
 
+// Goal is the size that the goals of proving are about; one problem says little, so there
+// are goalSeeds of each form.
+var Goal = Size{200, 60}
+
+const goalSeeds = 12
+
 // Sizes are those the planner is measured on.
-var Sizes = []Size{{20, 10}, {50, 20}, {100, 40}, {200, 60}, {500, 100}}
+var Sizes = []Size{{20, 10}, {50, 20}, {100, 40}, Goal, {500, 100}}
 
 // Problem is one of those the planner is measured on.
 type Problem struct {
 	Name string // "linear-200+60-b"
+	Form string // "linear" or "pooled"
+	Size Size
 	Text []byte // a problem file
 }
 
-// Problems makes two of each form and size.
+// Problems makes two of each form and size, and more of the one the goals are about.
 func Problems() (list []Problem) {
 	for _, size := range Sizes {
-		for seed, letter := range []string{"a", "b"} {
+		seeds := 2
+		if size == Goal {
+			seeds = goalSeeds
+		}
+		for seed := range seeds {
+			name := func(form string) string { return fmt.Sprintf("%s-%d+%d-%c", form, size.Spares, size.Tools, 'a'+seed) }
 			list = append(list,
-				Problem{fmt.Sprintf("linear-%d+%d-%s", size.Spares, size.Tools, letter), Linear(size, uint64(seed))},
-				Problem{fmt.Sprintf("pooled-%d+%d-%s", size.Spares, size.Tools, letter), Pooled(size, uint64(seed))})
+				Problem{name("linear"), "linear", size, Linear(size, uint64(seed))},
+				Problem{name("pooled"), "pooled", size, Pooled(size, uint64(seed))})
 		}
 	}
 	return list
