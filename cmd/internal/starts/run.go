@@ -2,6 +2,7 @@ package starts
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -20,7 +21,7 @@ type Options struct {
 }
 
 const (
-	lanes   = 4  // tabs at work at the same time
+	lanes   = 2  // tabs at work at the same time, on first visits and on updates each
 	anyLong = 12 // bytes by chance, in the long run, of each file and way
 )
 
@@ -55,11 +56,19 @@ func Run(ctx context.Context, o Options) (Report, error) {
 		}
 	}
 	t := &trial{field: f, browser: b, first: first, say: o.Say}
-	if err := t.share(ctx, visits, "first visit", t.visitLane); err != nil {
-		return t.report, err
-	}
-	err = t.share(ctx, list, "update", t.updateLane)
-	return t.report, err
+	list, visits = shuffled(list, chance), shuffled(visits, chance)
+	updated := make(chan error)
+	go func() { updated <- t.share(ctx, list, "update", t.updateLane) }()
+	err = t.share(ctx, visits, "first visit", t.visitLane)
+	return t.report, errors.Join(err, <-updated)
+}
+
+// shuffled brings cases into an order by chance: a run that is broken off has tried some
+// of everything.
+func shuffled(list []one, chance *rand.Rand) []one {
+	list = slices.Clone(list)
+	chance.Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
+	return list
 }
 
 type trial struct {

@@ -81,7 +81,7 @@ func (t *trial) update(p *chromium.Page, h *host, address string, c one, old str
 	h.set("", nil, true)
 	_ = p.Goto(address + "/log?under=page") // never without a page of it
 	if l, ok := await(p, func(l look) bool { return l.Start == "running" }); !ok || l.Version != old || l.Shown != old {
-		return bad, old, fmt.Sprintf("under an open page %q became %q, drawn %q", old, l.Version, l.Shown)
+		return bad, old, fmt.Sprintf("under an open page %q became %+v", old, l)
 	}
 	started := startsDark(p, h, address)
 	// A browser takes a moment to see that no page is open any more.
