@@ -17,6 +17,7 @@ type Options struct {
 	Long bool
 	Seed uint64       // of the bytes drawn by chance
 	Way  string       // only this way of breaking; empty for all
+	File string       // only this file; empty for all
 	Say  func(Report) // told after each case; may be nil
 }
 
@@ -43,9 +44,9 @@ func Run(ctx context.Context, o Options) (Report, error) {
 	}
 	defer b.Kill()
 	list := cases(first, o.Long, anyLong, chance)
-	if o.Way != "" {
-		list = slices.DeleteFunc(list, func(c one) bool { return c.way.name != o.Way })
-	}
+	list = slices.DeleteFunc(list, func(c one) bool {
+		return o.Way != "" && c.way.name != o.Way || o.File != "" && c.file != o.File
+	})
 	visits := list
 	if !o.Long { // a first visit costs more: every third, so that each file and each way has its turn
 		visits = nil

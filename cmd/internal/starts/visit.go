@@ -31,8 +31,9 @@ const lookScript = `(() => ({
 	says: Boolean(document.body) && document.body.innerText.includes('Not ready for no signal'),
 }))()`
 
-// settleLimit is how long a page may take to know how it stands.
-const settleLimit = 40 * time.Second
+// settleLimit is how long a page may take to know how it stands: longer than it waits
+// itself for a worker's answer (10 s) and check (60 s).
+const settleLimit = 90 * time.Second
 
 func see(p *chromium.Page) (look, error) { return chromium.Eval[look](p, lookScript) }
 
