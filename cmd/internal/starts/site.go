@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net"
 	"net/http"
+	"regexp"
 	"strconv"
 	"strings"
 	"sync"
@@ -51,26 +52,47 @@ func firstEdition() (web.Site, error) {
 }
 
 // edition gives every file of a site other bytes, as a later version has them, and
-// the worker their hashes.
+// the worker their hashes; the start script names the worker, as web.Render writes it.
 func edition(first web.Site, n int) web.Site {
-	sum := sha256.Sum256(fmt.Appendf(nil, "%s %d", first.Version, n))
-	next := web.Site{Version: hex.EncodeToString(sum[:8]), Base: first.Base, Files: map[string]web.File{}}
-	worker := bytes.ReplaceAll(first.Files[web.Worker].Body, []byte(first.Version), []byte(next.Version))
+	next := web.Site{Version: sumOf(fmt.Appendf(nil, "%s %d", first.Version, n))[:16], Base: first.Base, Files: map[string]web.File{}}
+	renewed := func(body []byte) []byte {
+		return bytes.ReplaceAll(body, []byte(first.Version), []byte(next.Version))
+	}
+	worker := renewed(first.Files[web.Worker].Body)
+	named := fmt.Appendf(nil, `"worker":"%s"`, saidOfItself(worker))
 	for name, file := range first.Files {
 		if name == web.Worker {
 			continue
 		}
-		body := bytes.ReplaceAll(file.Body, []byte(first.Version), []byte(next.Version))
+		body := renewed(file.Body)
+		if name == web.Start {
+			body = workerNamed.ReplaceAll(body, named)
+		}
 		changed := web.File{Type: file.Type, Body: append(bytes.Clone(body), remark(file.Type, n)...)}
-		was := file.SHA256
-		now := sha256.Sum256(changed.Body)
-		changed.SHA256 = hex.EncodeToString(now[:])
-		worker = bytes.ReplaceAll(worker, []byte(was), []byte(changed.SHA256))
+		changed.SHA256 = sumOf(changed.Body)
+		worker = bytes.ReplaceAll(worker, []byte(file.SHA256), []byte(changed.SHA256))
 		next.Files[name] = changed
 	}
-	sum = sha256.Sum256(worker)
-	next.Files[web.Worker] = web.File{Type: first.Files[web.Worker].Type, Body: worker, SHA256: hex.EncodeToString(sum[:])}
+	next.Files[web.Worker] = web.File{Type: first.Files[web.Worker].Type, Body: worker, SHA256: sumOf(worker)}
 	return next
+}
+
+var (
+	workerNamed = regexp.MustCompile(`"worker":"[0-9a-f]{64}"`)
+	fileHash    = regexp.MustCompile(`"sha256":"[0-9a-f]{64}"`)
+)
+
+// saidOfItself is the hash that a worker gives of itself: its code, and its list of
+// files without their hashes.
+func saidOfItself(worker []byte) string {
+	code := worker[bytes.Index(worker, []byte("function keeper(")):bytes.LastIndex(worker, []byte(")({"))]
+	list := worker[bytes.LastIndex(worker, []byte(")({"))+2 : bytes.LastIndex(worker, []byte(");"))]
+	return sumOf(fmt.Appendf(nil, "%s\n%s", code, fileHash.ReplaceAll(list, []byte(`"sha256":""`))))
+}
+
+func sumOf(body []byte) string {
+	sum := sha256.Sum256(body)
+	return hex.EncodeToString(sum[:])
 }
 
 // remark is something a file of a type may end with, and mean the same.

@@ -46,6 +46,9 @@ func (t *trial) updateLane(ctx context.Context, todo <-chan one) error {
 		next := t.nextEdition()
 		came, now, wrong := t.update(p, h, address, c, kept, next)
 		kept = now
+		if ctx.Err() != nil { // broken off: the browser is gone
+			return nil
+		}
 		t.note("update", c, came, wrong)
 		if came == bad { // go on from a fresh origin
 			h, address = t.field.host(t.first)

@@ -87,6 +87,9 @@ func (t *trial) visitLane(ctx context.Context, todo <-chan one) error {
 			return nil
 		}
 		came, wrong := t.visit(p, c)
+		if ctx.Err() != nil { // broken off: the browser is gone
+			return nil
+		}
 		t.note("first visit", c, came, wrong)
 	}
 	return nil
