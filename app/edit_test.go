@@ -74,6 +74,18 @@ func TestOptionalAmount(t *testing.T) {
 	assert.Error(t, err)
 }
 
+func TestOptionalLimit(t *testing.T) {
+	for text, want := range map[string]fieldkit.Mass{"": 0, " ": 0, "5 kg": 5 * fieldkit.Kilogram} {
+		m, err := optionalLimit(text, fieldkit.Inch, fieldkit.ParseMass)
+		assert.NoError(t, err)
+		assert.Equal(t, want, m)
+	}
+	for _, text := range []string{"0", "0 kg", "0.0"} {
+		_, err := optionalLimit(text, fieldkit.Inch, fieldkit.ParseMass)
+		assert.ErrorContains(t, err, "no room for anything", text)
+	}
+}
+
 func TestOptionalMoney(t *testing.T) {
 	m, err := optionalMoney("", "USD")
 	assert.NoError(t, err)

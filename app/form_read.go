@@ -79,6 +79,16 @@ func optionalAmount[Q amount](text string, first fieldkit.System, parse func(str
 	return q, nil
 }
 
+// optionalLimit reads the most of something, which may be left out. Nothing at all is
+// refused: kept, it would mean no limit.
+func optionalLimit[Q amount](text string, first fieldkit.System, parse func(string, fieldkit.System) (Q, error)) (Q, error) {
+	q, err := optionalAmount(text, first, parse)
+	if err == nil && q == 0 && strings.TrimSpace(text) != "" {
+		err = badField("a limit of nothing leaves no room for anything", "leave it empty for no limit, or write the least that there is room for")
+	}
+	return q, err
+}
+
 // optionalWhole reads a whole number that may be left out.
 func optionalWhole(text string, least, most int) (int, error) {
 	if strings.TrimSpace(text) == "" {

@@ -3,7 +3,9 @@ package app
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"strings"
+	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -19,6 +21,7 @@ type costsScreen struct {
 	form *form
 	view costsView
 	home []string // what getting home comes to, once asked
+	work *work    // reckoning that
 }
 
 type costsView struct {
@@ -36,7 +39,10 @@ func (s *costsScreen) load(ctx app.Context) {
 	}
 	id := param(ctx, "trip")
 	same := s.form != nil && s.view.trip.ID == id
-	s.view, s.home = viewCosts(kept.kit(), data.Catalog(), id), nil
+	if s.work != nil {
+		s.work.stopped = true
+	}
+	s.view, s.home, s.work = viewCosts(kept.kit(), data.Catalog(), id), nil, nil
 	fields := countingFields(s.view.trip)
 	if same {
 		follow(s.form, fields)
@@ -75,7 +81,7 @@ func (s *costsScreen) Render() app.UI {
 }
 
 func lossRow(trip fieldkit.Trip, l spares.Loss) app.UI {
-	return openRow(link("/pack/cost", "trip", trip.ID, "position", l.Position.ID), l.Rig.Name+": "+l.Position.Title(), "Saves "+spares.Guess(l.Avoids.String(), l.Likelihood.Guessed() || l.Cost.Guessed())+" · "+lossWords(l), "")
+	return openRow(link("/pack/cost", "trip", trip.ID, "position", l.Position.ID), l.Rig.Name+": "+l.Position.Title(), "Saves "+spares.Guess(l.Avoids.String(), l.Guessed())+" · "+lossWords(l), "")
 }
 
 // lossWords say how likely, what that rests on, and what happens with a spare and
@@ -105,24 +111,40 @@ func moveWords(m fieldkit.Move) string {
 	return "can limp"
 }
 
-// gettingHome reckons when asked: it goes through many worlds.
+// gettingHome reckons when asked: it goes through many worlds, a few at a time.
 func (s *costsScreen) gettingHome() app.UI {
-	if s.home == nil {
-		return button("quiet wide", "Reckon getting home", "home "+s.view.trip.ID, func(app.Context) { s.home = homeWords(kept.kit(), s.view.trip) })
+	switch {
+	case s.home != nil:
+		return section("Getting home", sentences(s.home)...)
+	case s.work != nil:
+		return app.P().Class("note").Role("status").Text("Reckoning how likely every rig gets home …")
 	}
-	return section("Getting home", sentences(s.home)...)
+	return button("quiet wide", "Reckon getting home", "home "+s.view.trip.ID, func(ctx app.Context) {
+		w := &work{trip: s.view.trip.ID, since: time.Now()}
+		s.work = w
+		k, v := kept.kit(), s.view
+		ctx.Async(func() {
+			time.Sleep(time.Millisecond) // let the screen say so
+			words, done := homeWords(k, v, w.keepGoing)
+			kept.post(func(app.Context) {
+				if s.work == w && done {
+					s.home, s.work = words, nil
+				}
+			})
+		})
+	})
 }
 
-// homeWords say what the trip comes to with the packing list and with nothing.
-func homeWords(k fieldkit.Kit, trip fieldkit.Trip) []string {
-	pack, _ := packOf(k, trip.ID)
-	with, without := spares.Outcomes(k, data.Catalog(), guidesOf(k), trip, pack, rand.New(rand.NewPCG(1, 2)))
-	say := func(name string, o spares.Outcome) string {
-		return name + ": " + o.Words() + "."
-	}
-	words := []string{say("With nothing on board", without)}
+// homeWords say what the trip comes to with the packing list and with nothing; done is
+// false if it was told to stop.
+func homeWords(k fieldkit.Kit, v costsView, keepGoing func() bool) (words []string, done bool) {
+	pack, _ := packOf(k, v.trip.ID)
+	with, without, done := spares.OutcomesWhile(k, data.Catalog(), guidesOf(k), v.trip, pack, rand.New(rand.NewPCG(1, 2)), keepGoing)
+	guessed := slices.ContainsFunc(v.losses, func(l spares.Loss) bool { return l.Guessed() })
+	say := func(name string, o spares.Outcome) { words = append(words, name+": "+o.Words(guessed)+".") }
+	say("With nothing on board", without)
 	if len(pack.Lines) > 0 {
-		words = append(words, say("With the packing list", with))
+		say("With the packing list", with)
 	}
-	return words
+	return words, done
 }

@@ -74,9 +74,13 @@ func TestReadCounting(t *testing.T) {
 func TestHomeWords(t *testing.T) {
 	k := packed(t)
 	trip, _ := k.Trip(demoTrip)
-	words := homeWords(k, trip)
+	v := viewCosts(k, data.Catalog(), trip.ID)
+	words, done := homeWords(k, v, nil)
+	require.True(t, done)
 	require.Len(t, words, 2)
-	assert.Contains(t, words[0], "With nothing on board: every rig drives home by itself")
+	assert.Contains(t, words[0], "With nothing on board: every rig drives home by itself ≈")
+	_, done = homeWords(k, v, func() bool { return false })
+	assert.False(t, done)
 	assert.NotEqual(t, words[0], words[1])
 }
 

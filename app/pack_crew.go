@@ -97,10 +97,10 @@ func readCrew(f *form, t fieldkit.Trip, first fieldkit.System) (fieldkit.Trip, b
 	for _, id := range t.Rigs {
 		c := t.CarriesOf(id)
 		name := carriesField(id, "mass")
-		c.Mass, err = optionalAmount(f.get(name), first, fieldkit.ParseMass)
+		c.Mass, err = optionalLimit(f.get(name), first, fieldkit.ParseMass)
 		ok = f.refuse(name, err) && ok
 		name = carriesField(id, "volume")
-		c.Volume, err = optionalAmount(f.get(name), first, fieldkit.ParseVolume)
+		c.Volume, err = optionalLimit(f.get(name), first, fieldkit.ParseVolume)
 		ok = f.refuse(name, err) && ok
 		if c.Mass > 0 || c.Volume > 0 || len(c.Extra) > 0 {
 			carries = append(carries, c)

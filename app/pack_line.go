@@ -163,7 +163,7 @@ func dropWords(v packLineView) string {
 	case !ok:
 		return "planning the rest anew …"
 	}
-	return strings.TrimPrefix(d.Words(), "left at home and ")
+	return strings.TrimPrefix(d.Words(v.reason.Guessed), "left at home and ")
 }
 
 // entryWords say how much more would bring in what was left out.

@@ -141,7 +141,7 @@ func (s *packTripScreen) rigHead(id string) app.UI {
 		if r.Rig.ID != id {
 			continue
 		}
-		mass, volume := r.Mass.Both(first), r.Volume.Both(first)
+		mass, volume := spares.Guess(r.Mass.Both(first), r.Typical.Mass), spares.Guess(r.Volume.Both(first), r.Typical.Volume)
 		if r.Carries.Mass > 0 {
 			mass += " of " + r.Carries.Mass.Show(first)
 		}

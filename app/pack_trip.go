@@ -132,8 +132,8 @@ func (s *packTripScreen) Render() app.UI {
 		body = append(body, emptyLine("No list yet. Plan one from what is on the rigs, what broke before, what you own and the limits of this trip."),
 			button("act tall wide", "Plan the kit", "plan "+v.trip.ID, s.planAgain), s.again(), s.restock())
 	} else if v.sheet.Totals.Lines == 0 {
-		body = append(body, emptyLine("Nothing is on the list: nothing owned or on sale would help within the limits of this trip. Say what is fitted on the rigs, write down spares and tools, or add things by hand."),
-			s.rests(), s.leftOut(), s.restock(), s.weightChoice(), s.actions())
+		body = append(body, emptyLine("Nothing is on the list: nothing owned or on sale is known to save a minute within the limits of this trip. Say what is fitted on the rigs, write down spares and tools, or add things by hand."),
+			s.again(), s.rests(), s.leftOut(), s.restock(), s.weightChoice(), s.actions())
 	} else {
 		body = append(body, s.totals())
 		bins, rig := []app.UI{s.shopping()}, ""
@@ -156,8 +156,8 @@ func (s *packTripScreen) totals() app.UI {
 	body := []app.UI{
 		app.P().Class("big figures").Text(fmt.Sprintf("%d of %d packed", t.Ticked, t.Lines)),
 		app.Progress().Class("meter").Max(max(t.Lines, 1)).Value(t.Ticked).Aria("label", "lines packed"),
-		limitLineOf("Weight", t.Mass.Both(first), int64(t.Mass), int64(limits.Mass), limits.Mass.Both(first)),
-		limitLineOf("Space", t.Volume.Both(first), int64(t.Volume), int64(limits.Volume), limits.Volume.Both(first)),
+		limitLineOf("Weight", spares.Guess(t.Mass.Both(first), t.Typical.Mass), int64(t.Mass), int64(limits.Mass), limits.Mass.Both(first)),
+		limitLineOf("Space", spares.Guess(t.Volume.Both(first), t.Typical.Volume), int64(t.Volume), int64(limits.Volume), limits.Volume.Both(first)),
 	}
 	if limits.Money != nil {
 		body = append(body, limitLineOf("To buy", t.Spend.String(), t.Spend.Cents, limits.Money.Cents, limits.Money.String()))
@@ -205,7 +205,7 @@ func limitLineOf(name, amount string, used, limit int64, limitText string) app.U
 
 func (s *packTripScreen) drawBin(b spares.BinSheet) app.UI {
 	first, name := kept.first(), binName(b)
-	mass := b.Mass.Both(first)
+	mass := spares.Guess(b.Mass.Both(first), b.Typical.Mass)
 	if b.Bin.MassLimit > 0 {
 		mass += " of " + b.Bin.MassLimit.Show(first)
 	}
@@ -232,7 +232,7 @@ func (s *packTripScreen) line(r spares.Row) app.UI {
 	if r.Short > 0 {
 		what = append(what, blaze("part", fmt.Sprintf("%d to buy", r.Short)))
 	}
-	what = append(what, spans(strings.Join(nonEmpty(r.Mass.Show(kept.first()), byHand, s.why(ref)), " · "))...)
+	what = append(what, spans(strings.Join(nonEmpty(spares.Guess(r.Mass.Show(kept.first()), r.Typical.Mass), byHand, s.why(ref)), " · "))...)
 	return app.Li().Body(app.Div().Class("row packline").Body(
 		tickLines(fmt.Sprint("line ", ref), r.Line.Packed, func(ctx app.Context) {
 			s.change(ctx, "Packed: "+r.Name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Tick(p, ref, !r.Line.Packed) })
@@ -273,36 +273,32 @@ func (s *packTripScreen) shopping() app.UI {
 
 func needList(list []spares.Need) app.UI {
 	return app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
-		n := list[i]
-		cost := "price not known"
-		if n.Cost != nil {
-			cost = n.Cost.String()
-		}
-		what := app.Span().Class("what").Body(append([]app.UI{
-			app.B().Text(fmt.Sprintf("%d × %s", n.Count, n.Name)), app.Span().Class("aside").Text(cost),
-		}, spans(needLines(n)...)...)...)
-		if n.Ref.Type != fieldkit.SpareItem {
-			return app.Li().Body(app.Div().Class("open plain").Body(what))
-		}
-		return app.Li().Body(app.A().Class("open").Href(link("/counter/card", "part", n.Ref.Item)).Body(what))
+		title, cost, lines := needWords(list[i])
+		return needRow(list[i], title, cost, lines)
 	}))
 }
 
-// needLines say for which donor a thing to buy is, and where it is sold.
-func needLines(n spares.Need) []string {
-	donor := ""
+// needRow draws something to buy; a part leads to its counter card.
+func needRow(n spares.Need, title, cost string, lines []string) app.UI {
+	what := app.Span().Class("what").Body(append([]app.UI{
+		app.B().Text(title), app.Span().Class("aside").Text(cost),
+	}, spans(lines...)...)...)
+	if n.Ref.Type != fieldkit.SpareItem {
+		return app.Li().Body(app.Div().Class("open plain").Body(what))
+	}
+	return app.Li().Body(app.A().Class("open").Href(link("/counter/card", "part", n.Ref.Item)).Body(what))
+}
+
+// needWords say how many to buy, at what price, for which donor, and where it is sold.
+func needWords(n spares.Need) (title, cost string, lines []string) {
+	cost, donor := "price not known", ""
+	if n.Cost != nil {
+		cost = n.Cost.String()
+	}
 	if n.For != "" {
 		donor = "For " + n.For
 	}
-	return nonEmpty(donor, capital(strings.Join(n.Stores, ", ")))
-}
-
-// restock lists what was used on the trip, once there is something.
-func (s *packTripScreen) restock() app.UI {
-	if len(s.view.restock) == 0 {
-		return app.Div().Hidden(true)
-	}
-	return section("Used on this trip: restock", needList(s.view.restock))
+	return fmt.Sprintf("%d × %s", n.Count, n.Name), cost, nonEmpty(donor, capital(strings.Join(n.Stores, ", ")))
 }
 
 func (s *packTripScreen) actions() app.UI {
@@ -328,29 +324,6 @@ func (s *packTripScreen) planAgain(ctx app.Context) {
 
 func (s *packTripScreen) plan(ctx app.Context, what string, limit *fieldkit.Mass) {
 	plan(ctx, s.view.trip, what, limit, func(_ app.Context, err error) { s.err = err })
-}
-
-// again offers the list of another trip, the latest first made.
-func (s *packTripScreen) again() app.UI {
-	var last fieldkit.Pack
-	for _, p := range kept.kit().Packs {
-		if p.Trip != s.view.trip.ID && len(p.Lines) > 0 && !p.Made.Before(last.Made) {
-			last = p
-		}
-	}
-	from, ok := kept.kit().Trip(last.Trip)
-	if last.ID == "" || !ok {
-		return app.Div().Hidden(true)
-	}
-	return button("quiet wide", "Take the list of "+from.Name+" again", "take "+last.ID, func(ctx app.Context) {
-		trip, id, day := s.view.trip, newID(), today()
-		kept.do(ctx, "Took the list of "+from.Name+" for "+trip.Name, func(e *journal.Edit) error {
-			pack := spares.TakeAgain(last, trip.ID)
-			pack.ID, pack.Made = id, day
-			e.Put(pack)
-			return nil
-		}, func(_ app.Context, err error) { s.err = err })
-	})
 }
 
 // change edits the list as it stands on disk by then, so that two quick taps both

@@ -216,9 +216,9 @@ func (s *tripEditScreen) read() (fieldkit.Trip, bool) {
 	}
 	ok = f.refuse("distance", err) && ok
 	t.Terrain, t.Note, t.Done = fieldkit.Terrain(f.get("terrain")), f.typed("note"), f.get("done") != ""
-	t.Limits.Mass, err = optionalAmount(f.get("mass"), first, fieldkit.ParseMass)
+	t.Limits.Mass, err = optionalLimit(f.get("mass"), first, fieldkit.ParseMass)
 	ok = f.refuse("mass", err) && ok
-	t.Limits.Volume, err = optionalAmount(f.get("volume"), first, fieldkit.ParseVolume)
+	t.Limits.Volume, err = optionalLimit(f.get("volume"), first, fieldkit.ParseVolume)
 	ok = f.refuse("volume", err) && ok
 	t.Limits.Money, err = optionalMoney(f.get("money"), s.kit.Currency)
 	ok = f.refuse("money", err) && ok

@@ -76,6 +76,9 @@ func massStep(first fieldkit.System) (step fieldkit.Mass, unit string) {
 // the same figures as a table.
 func (s *packTripScreen) weightChoice() app.UI {
 	v, first := s.view, kept.first()
+	if v.sheet.Totals.Lines == 0 && len(v.proposal.LeftOut) == 0 {
+		return app.Div().Hidden(true) // no weight would bring in anything
+	}
 	step, unit := massStep(first)
 	limit := v.trip.Limits.Mass
 	top := max(2*limit, v.sheet.Totals.Mass, 20*fieldkit.Kilogram)

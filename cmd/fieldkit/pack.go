@@ -39,7 +39,8 @@ no list within the limits can save more of; proved: none saves more than this on
 name, count, bin, mass, volume, stock, buy, pinned, packed, uses: pieces expected to
 be used, saves: hours that leaving it at home would cost, share: of what the list
 saves, each failure shared equally among all that its repair takes, 0 to 1, guessed:
-some of that rests on a starting guess, rig: that carries it, again (with -again):
+some of that rests on a starting guess, typical: its weight or space is that of its
+kind, not its own, rig: that carries it, again (with -again):
 costs, most and proved: hours that the best list without it saves less; why, evidence, repairs,
 covers: position, title, rig, fitted, grade, changes, proven, expected: failures on
 the trip, probability, evidence, uses, hoursWithout, hoursWith, town); bins (id,
@@ -175,14 +176,14 @@ func printPlan(w io.Writer, kit fieldkit.Kit, p weighing, first fieldkit.System)
 	if p.Proved {
 		fmt.Fprintln(w, "Proved: no list within the limits saves more, less a minute for packing each piece")
 	} else {
-		fmt.Fprintf(w, "Not proved to be the best: no list within the limits saves more than %s\n", p.Bound)
+		fmt.Fprintf(w, "Not proved to be the best: no list within the limits saves more than %s\n", spares.Guess(p.Bound.String(), p.Guessed))
 	}
-	fmt.Fprintf(w, "With nothing on board: %s\nWith this list: %s\n", p.without.Words(), p.with.Words())
+	fmt.Fprintf(w, "With nothing on board: %s\nWith this list: %s\n", p.without.Words(p.Guessed), p.with.Words(p.Guessed))
 	fmt.Fprintln(w, "\nWhat each line is for")
 	for i, l := range p.Lines {
-		fmt.Fprintf(w, "  %s: %s; %s of the value\n", l.Name, l.Line.Why, spares.Percent(l.Share))
+		fmt.Fprintf(w, "  %s: %s; %s of the value\n", l.Name, l.Line.Why, spares.Guess(spares.Percent(l.Share), l.Guessed))
 		if p.drops != nil {
-			fmt.Fprintf(w, "    %s\n", p.drops[i].Words())
+			fmt.Fprintf(w, "    %s\n", p.drops[i].Words(l.Guessed))
 		}
 		for _, c := range l.Covers {
 			fmt.Fprintf(w, "    at %s, %s: %s\n", c.Rig, c.Title, fitOf(c))
@@ -214,9 +215,9 @@ func fitOf(c spares.Cover) string {
 	if len(c.Changes) > 0 {
 		fit += " (" + strings.Join(c.Changes, "; ") + ")"
 	}
-	without := c.Without.String() + " without it"
+	without := spares.Guess(c.Without.String(), c.Guessed) + " without it"
 	if c.Town != "" {
 		without += ", by way of " + c.Town
 	}
-	return fmt.Sprintf("%s; %s, %s with it", fit, without, c.With)
+	return fmt.Sprintf("%s; %s, %s with it", fit, without, spares.Guess(c.With.String(), c.Guessed))
 }

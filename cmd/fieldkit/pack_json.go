@@ -38,6 +38,7 @@ type packedLine struct {
 	Rig      string        `json:"rig,omitempty"`
 	Mass     amount        `json:"mass"`
 	Volume   amount        `json:"volume"`
+	Typical  bool          `json:"typical,omitempty"` // of its kind: weight, space or both were not given
 	Stock    int           `json:"stock"`
 	Buy      int           `json:"buy"`
 	Pinned   bool          `json:"pinned,omitempty"`
@@ -256,7 +257,7 @@ func packAsJSON(kit fieldkit.Kit, trip fieldkit.Trip, p weighing) packed {
 func packedLineOf(l spares.Line) packedLine {
 	line := packedLine{
 		Type: string(l.Line.Type), ID: l.Line.Item, Name: l.Name, Count: l.Line.Count, Bin: l.Line.Bin, Rig: l.Line.Rig,
-		Mass: massOf(l.Mass), Volume: volumeOf(l.Volume), Stock: l.Stock, Buy: l.Short,
+		Mass: massOf(l.Mass), Volume: volumeOf(l.Volume), Typical: l.Typical.Mass || l.Typical.Volume, Stock: l.Stock, Buy: l.Short,
 		Pinned: l.Line.Pinned, Packed: l.Line.Packed, Uses: figure(l.Uses), Saves: figure(l.Saves),
 		Share: figure(l.Share), Guessed: l.Guessed, Why: l.Line.Why, Evidence: l.Evidence, Repairs: l.Repairs,
 	}

@@ -14,7 +14,7 @@ func PackingList(sheet spares.Sheet, shopping []spares.Need, address string, fir
 	var w writer
 	t := sheet.Totals
 	w.section("").tag("p", "big", fmt.Sprintf("%d of %d packed", t.Ticked, t.Lines))
-	w.tag("p", "", joined(t.Mass.Both(first), t.Volume.Both(first)))
+	w.tag("p", "", joined(spares.Guess(t.Mass.Both(first), t.Typical.Mass), spares.Guess(t.Volume.Both(first), t.Typical.Volume)))
 	for _, o := range t.Over {
 		w.tag("p", "notfor", capital(o.Text(first)))
 	}
@@ -46,7 +46,7 @@ func (w *writer) bin(b spares.BinSheet, first fieldkit.System) {
 	if b.Bin.ID != "" {
 		title = b.Bin.Name
 	}
-	w.section(title).tag("p", "soft", joined(b.Rig, b.Bin.Place, b.Mass.Both(first), fmt.Sprintf("%d of %d packed", b.Ticked, len(b.Rows))))
+	w.section(title).tag("p", "soft", joined(b.Rig, b.Bin.Place, spares.Guess(b.Mass.Both(first), b.Typical.Mass), fmt.Sprintf("%d of %d packed", b.Ticked, len(b.Rows))))
 	w.raw("<ul class=\"list\">")
 	for _, r := range b.Rows {
 		state, short, weight := "to pack", "", "weight not known"
@@ -57,7 +57,7 @@ func (w *writer) bin(b spares.BinSheet, first fieldkit.System) {
 			short = fmt.Sprintf("%d to buy", r.Short)
 		}
 		if r.Mass > 0 {
-			weight = r.Mass.Show(first)
+			weight = spares.Guess(r.Mass.Show(first), r.Typical.Mass)
 		}
 		w.entry(fmt.Sprintf("%d × %s", r.Line.Count, r.Name), joined(state, short, weight))
 	}

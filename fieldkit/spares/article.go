@@ -44,6 +44,7 @@ type article struct {
 	donor  string // ID, of a part
 	mass   fieldkit.Mass
 	volume fieldkit.Volume
+	guess  Typical
 	price  *fieldkit.Money
 	stock  int    // pieces owned
 	bin    string // where it usually rides
@@ -87,19 +88,19 @@ func articleAmong(kit fieldkit.Kit, cat fieldkit.Catalog, ref Ref, stock map[str
 	case fieldkit.SpareItem:
 		if p, ok := kit.Part(ref.Item); ok {
 			kind, _ := cat.PartKind(p.Kind)
-			a = article{ref, true, p.Name, p.Kind, p.Donor, p.Mass, p.Volume, p.Price, stock[p.ID].count, stock[p.ID].bin, kind.Stores}
+			a = article{ref, true, p.Name, p.Kind, p.Donor, p.Mass, p.Volume, Typical{}, p.Price, stock[p.ID].count, stock[p.ID].bin, kind.Stores}
 			a.typical(kind.Mass, kind.Volume)
 		}
 	case fieldkit.ConsumableItem:
 		if c, ok := fieldkit.Find(kit.Consumables, ref.Item); ok {
 			kind, _ := cat.Consumable(c.Kind)
-			a = article{ref, true, c.Name, c.Kind, "", c.Mass, c.Volume, c.Price, c.Count, c.Bin, kind.Stores}
+			a = article{ref, true, c.Name, c.Kind, "", c.Mass, c.Volume, Typical{}, c.Price, c.Count, c.Bin, kind.Stores}
 			a.typical(kind.Mass, kind.Volume)
 		}
 	case fieldkit.ToolItem:
 		if t, ok := fieldkit.Find(kit.Tools, ref.Item); ok {
 			kind, _ := cat.Tool(t.Kind)
-			a = article{ref, true, t.Name, t.Kind, "", t.Mass, t.Volume, t.Price, 0, t.Bin, nil}
+			a = article{ref, true, t.Name, t.Kind, "", t.Mass, t.Volume, Typical{}, t.Price, 0, t.Bin, nil}
 			a.typical(kind.Mass, kind.Volume)
 			if t.Owned {
 				a.stock = 1
@@ -115,12 +116,18 @@ func articleAmong(kit fieldkit.Kit, cat fieldkit.Catalog, ref Ref, stock map[str
 
 func (a *article) typical(mass fieldkit.Mass, volume fieldkit.Volume) {
 	if a.mass <= 0 {
-		a.mass = max(mass, 0)
+		a.mass, a.guess.Mass = max(mass, 0), mass > 0
 	}
 	if a.volume <= 0 {
-		a.volume = max(volume, 0)
+		a.volume, a.guess.Volume = max(volume, 0), volume > 0
 	}
 }
+
+// Typical says which amounts rest on what things of the kind usually weigh and take up:
+// starting guesses, until they are weighed and measured.
+type Typical struct{ Mass, Volume bool }
+
+func (t *Typical) add(u Typical) { t.Mass, t.Volume = t.Mass || u.Mass, t.Volume || u.Volume }
 
 // short counts the pieces that must be bought to carry n.
 func (a article) short(n int) int { return max(n-a.stock, 0) }

@@ -40,8 +40,9 @@ func (m *model) notes(p Proposal, counts []int) []string {
 			guessed++
 		}
 	}
-	note(p.Guessed, "%s", GuessMeans)
-	note(guessed > 0, "%d of %s rest on a starting guess rather than on readings or your log", guessed, countOf(len(m.places), "likelihood", "likelihoods"))
+	t := p.Sheet.Totals
+	note(p.Guessed || t.Typical.Mass || t.Typical.Volume, "%s", GuessMeans)
+	note(guessed > 0, "%d of %s %s on a starting guess rather than on readings or your log", guessed, countOf(len(m.places), "likelihood", "likelihoods"), map[bool]string{true: "rests", false: "rest"}[guessed == 1])
 	note(m.unknown > 0, "%s may fail and %s no part recorded: no spare can be matched there",
 		countOf(m.unknown, "position", "positions"), hasOrHave(m.unknown))
 	note(len(m.kit.Tools) == 0, "the kit lists no tools: the plan takes it that every tool is on board")
@@ -56,7 +57,6 @@ func (m *model) notes(p Proposal, counts []int) []string {
 	note(town && len(rigsOf(m.trip)) == 1, "one rig goes alone: where a part would be bought in town, the hours take it that somebody gives you a lift")
 	note(m.trip.Yardstick == fieldkit.ByMoney, "measured by money: hours are what things cost, at %s an hour", fieldkit.Money{Cents: hourWorth(m.trip), Currency: currencyOf(m.kit, m.trip)})
 	note(m.trip.Yardstick == fieldkit.ByHome, "measured by getting home: a rig that cannot drive home counts %s, all else nothing", strandingCounts)
-	t := p.Sheet.Totals
 	note(t.Unweighed > 0, "the weight of %s is not known and counts as nothing", countOf(t.Unweighed, "line", "lines"))
 	note(t.Unpriced > 0, "the price of %s to buy is not known in %s and counts as nothing", countOf(t.Unpriced, "line", "lines"), t.Spend.Currency)
 	return notes

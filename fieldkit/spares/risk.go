@@ -29,6 +29,9 @@ type Loss struct {
 	Avoids     Hours // expected, by carrying what fixes it: failures × what a fix saves, in the trip's yardstick
 }
 
+// Guessed reports that something of it rests on a starting guess.
+func (l Loss) Guessed() bool { return l.Likelihood.Guessed() || l.Cost.Guessed() }
+
 // Losses lists what the positions of a trip's rigs may cost, what is worth most to
 // carry against first.
 func Losses(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip) (list []Loss) {

@@ -16,7 +16,7 @@ func Guess(figure string, guessed bool) string {
 }
 
 // GuessMeans explains the mark.
-const GuessMeans = "≈ and (guess) mark a figure that rests on a starting guess, of how often parts fail or how long things take. Your readings, your log and your own figures take its place as you write them down"
+const GuessMeans = "≈ and (guess) mark a figure that rests on a starting guess, of how often parts fail, how long things take or what they weigh. Your readings, your log and your own figures take its place as you write them down"
 
 // JustLeftOut is the place in LeftOut of the most useful thing that only limits keep out,
 // -1 for none.
@@ -29,21 +29,23 @@ func (p Proposal) JustLeftOut() int {
 	return -1
 }
 
-// Words say what a trip comes to, with how sure that is.
-func (o Outcome) Words() string {
+// Words say what a trip comes to, with how sure that is; guessed marks what rests on
+// starting guesses.
+func (o Outcome) Words(guessed bool) string {
 	return fmt.Sprintf("every rig drives home by itself %s of the time, 9 times in 10 between %s and %s; %s lost on average, between %s and %s",
-		Percent(o.Home), Percent(o.HomeWithin[0]), Percent(o.HomeWithin[1]), o.Lost, o.LostWithin[0], o.LostWithin[1])
+		Guess(Percent(o.Home), guessed), Percent(o.HomeWithin[0]), Percent(o.HomeWithin[1]), Guess(o.Lost.String(), guessed), o.LostWithin[0], o.LostWithin[1])
 }
 
-// Words say what leaving a thing at home costs once the rest is planned anew.
-func (d Drop) Words() string {
+// Words say what leaving a thing at home costs once the rest is planned anew; guessed
+// marks what rests on starting guesses.
+func (d Drop) Words(guessed bool) string {
 	switch {
 	case !d.Proved:
-		return fmt.Sprintf("left at home and the rest planned anew: between %s and %s more is lost", d.Costs, d.Most)
+		return fmt.Sprintf("left at home and the rest planned anew: between %s and %s more is lost", Guess(d.Costs.String(), guessed), Guess(d.Most.String(), guessed))
 	case d.Costs < 0.5/60:
 		return "left at home and the rest planned anew: nothing more is lost"
 	}
-	return fmt.Sprintf("left at home and the rest planned anew: %s more is lost", d.Costs)
+	return fmt.Sprintf("left at home and the rest planned anew: %s more is lost", Guess(d.Costs.String(), guessed))
 }
 
 // Words say what would bring a thing in.

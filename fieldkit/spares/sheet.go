@@ -26,6 +26,7 @@ type RigSheet struct {
 	Ticked  int
 	Mass    fieldkit.Mass
 	Volume  fieldkit.Volume
+	Typical Typical
 }
 
 // BinSheet is what goes into one bin.
@@ -37,6 +38,8 @@ type BinSheet struct {
 	Mass   fieldkit.Mass
 	Volume fieldkit.Volume
 	Ticked int // lines packed
+
+	Typical Typical
 }
 
 // Row is one line with what is known of it. Mass and Volume are of all its pieces.
@@ -48,14 +51,18 @@ type Row struct {
 	Stock  int             // pieces owned
 	Short  int             // pieces to buy
 	Cost   *fieldkit.Money // of the pieces to buy; nil where the price is not known
+
+	Typical Typical
 }
 
 // Totals sums up a list. Spend is in the currency of the trip's limit, else the
-// kit's; lines whose price or weight is not known are counted, not guessed.
+// kit's; lines whose price is not known, or whose weight nobody says, not even the catalog
+// of their kind, are counted.
 type Totals struct {
 	Lines, Ticked int
 	Mass          fieldkit.Mass
 	Volume        fieldkit.Volume
+	Typical       Typical
 	TickedMass    fieldkit.Mass
 	Spend         fieldkit.Money
 	Unpriced      int
@@ -140,6 +147,7 @@ func (r *RigSheet) add(b BinSheet) {
 	if b.RigID == r.Rig.ID {
 		r.Lines, r.Ticked = r.Lines+len(b.Rows), r.Ticked+b.Ticked
 		r.Mass, r.Volume = plus(r.Mass, b.Mass), plus(r.Volume, b.Volume)
+		r.Typical.add(b.Typical)
 	}
 }
 
@@ -155,7 +163,7 @@ func rowOf(kit fieldkit.Kit, cat fieldkit.Catalog, line fieldkit.PackLine, curre
 	a := articleOf(kit, cat, RefOf(line))
 	r = Row{
 		Line: line, Name: a.name, Stock: a.stock, Short: a.short(line.Count),
-		Mass: times(a.mass, line.Count), Volume: times(a.volume, line.Count),
+		Mass: times(a.mass, line.Count), Volume: times(a.volume, line.Count), Typical: a.guess,
 	}
 	if m, ok := a.cost(r.Short, currency); ok {
 		r.Cost = &m
@@ -166,6 +174,7 @@ func rowOf(kit fieldkit.Kit, cat fieldkit.Catalog, line fieldkit.PackLine, curre
 func (t *Totals) add(r Row, weighed bool) {
 	t.Lines++
 	t.Mass, t.Volume = plus(t.Mass, r.Mass), plus(t.Volume, r.Volume)
+	t.Typical.add(r.Typical)
 	if r.Line.Packed {
 		t.Ticked++
 		t.TickedMass = plus(t.TickedMass, r.Mass)
@@ -183,6 +192,7 @@ func (t *Totals) add(r Row, weighed bool) {
 func (b *BinSheet) add(r Row) {
 	b.Rows = append(b.Rows, r)
 	b.Mass, b.Volume = plus(b.Mass, r.Mass), plus(b.Volume, r.Volume)
+	b.Typical.add(r.Typical)
 	if r.Line.Packed {
 		b.Ticked++
 	}

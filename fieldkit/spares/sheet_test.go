@@ -35,6 +35,7 @@ func TestSheet(t *testing.T) {
 
 	want := Totals{
 		Lines: 3, Ticked: 1, Mass: 15 * fieldkit.Kilogram, Volume: 14 * fieldkit.Litre,
+		Typical:    Typical{Mass: true}, // of the pump
 		TickedMass: 12 * fieldkit.Kilogram, Spend: *usd(12000),
 		Over: []Over{{Mass: fieldkit.Kilogram}, {Money: *usd(2000)}, {Bin: "drawer", Mass: 7 * fieldkit.Kilogram}},
 	}
@@ -42,6 +43,28 @@ func TestSheet(t *testing.T) {
 	assert.Equal(t, "7 kg (15 lb) over the weight limit of drawer", s.Totals.Over[2].Text(fieldkit.Metric))
 	assert.Equal(t, "20.00 USD over the money of the trip", s.Totals.Over[1].Text(fieldkit.Inch))
 	assert.Equal(t, "1 qt (946 mL) over the space of the trip", Over{Volume: 946_352_946_000_000}.Text(fieldkit.Inch))
+}
+
+// What only the catalog of its kind says of a weight or a size is marked, wherever it is
+// added up.
+func TestSheetMarksTypicalWeights(t *testing.T) {
+	kit, cat := testKit(t), testCatalog()
+	for i := range cat.PartKinds {
+		if cat.PartKinds[i].ID == kit.Parts.At(0).Kind {
+			cat.PartKinds[i].Mass = 2 * fieldkit.Kilogram
+		}
+	}
+	pack := fieldkit.Pack{Trip: "loop", Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: kit.Parts.At(0).ID, Count: 1, Bin: "drawer"}, {Type: fieldkit.SpareItem, Item: "hose-a", Count: 1, Bin: "box"}}}
+	assert.Zero(t, SheetOf(kit, cat, pack).Totals.Typical, "weighed and measured")
+	kit.Parts.Ref(0).Mass = 0
+	s := SheetOf(kit, cat, pack)
+	assert.Equal(t, Typical{Mass: true}, s.Totals.Typical)
+	assert.Zero(t, s.Totals.Unweighed)
+	assert.Equal(t, Typical{Mass: true}, s.Bins[0].Typical)
+	assert.Zero(t, s.Bins[1].Typical)
+	assert.Equal(t, Typical{Mass: true}, s.Rigs[0].Typical)
+	assert.Contains(t, PackText(kit, cat, pack, fieldkit.Metric), "≈ 2 kg (4.4 lb) (guess)")
+	assert.Contains(t, Explain(kit, cat, testGuides(t), testTrip(), pack).Notes, GuessMeans)
 }
 
 func TestSheetCountsWhatIsNotKnown(t *testing.T) {

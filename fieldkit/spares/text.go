@@ -88,7 +88,7 @@ func (p printer) rig(s Sheet, id string) {
 		if r.Rig.ID != id {
 			continue
 		}
-		mass, volume := r.Mass.Both(p.first), r.Volume.Both(p.first)
+		mass, volume := Guess(r.Mass.Both(p.first), r.Typical.Mass), Guess(r.Volume.Both(p.first), r.Typical.Volume)
 		if r.Carries.Mass > 0 {
 			mass += " of " + r.Carries.Mass.Both(p.first)
 		}
@@ -128,11 +128,11 @@ func (p printer) bin(s BinSheet) {
 		title += " (" + s.Rig + ")"
 	}
 	p.line("\n%s", title)
-	amounts := s.Mass.Both(p.first)
+	amounts := Guess(s.Mass.Both(p.first), s.Typical.Mass)
 	if s.Bin.MassLimit > 0 {
 		amounts += " of " + s.Bin.MassLimit.Both(p.first)
 	}
-	amounts += "; " + s.Volume.Both(p.first)
+	amounts += "; " + Guess(s.Volume.Both(p.first), s.Typical.Volume)
 	if s.Bin.VolumeLimit > 0 {
 		amounts += " of " + s.Bin.VolumeLimit.Both(p.first)
 	}
@@ -153,13 +153,13 @@ func (p printer) row(r Row) {
 	}
 	weight := "weight not known"
 	if r.Mass > 0 {
-		weight = r.Mass.Both(p.first)
+		weight = Guess(r.Mass.Both(p.first), r.Typical.Mass)
 	}
 	p.line("  %s %d x %s; %s%s", box, r.Line.Count, r.Name, weight, buy)
 }
 
 func (p printer) totals(t Totals) {
-	p.line("\nTogether: %s, %s; %s; %d packed", countOf(t.Lines, "line", "lines"), t.Mass.Both(p.first), t.Volume.Both(p.first), t.Ticked)
+	p.line("\nTogether: %s, %s; %s; %d packed", countOf(t.Lines, "line", "lines"), Guess(t.Mass.Both(p.first), t.Typical.Mass), Guess(t.Volume.Both(p.first), t.Typical.Volume), t.Ticked)
 	for _, o := range t.Over {
 		p.line("OVER: %s", o.Text(p.first))
 	}
