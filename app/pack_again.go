@@ -5,6 +5,7 @@ import (
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/spares"
@@ -31,7 +32,7 @@ func (s *packTripScreen) again() app.UI {
 	return button("quiet wide", "Take the list of "+from.Name+" again", "take "+last.ID, func(ctx app.Context) {
 		trip, id, day := s.view.trip, newID(), today()
 		kept.do(ctx, "Took the list of "+from.Name+" for "+trip.Name, func(e *journal.Edit) error {
-			pack := spares.TakeAgain(last, trip.ID)
+			pack := spares.TakeAgain(e.Kit(), data.Catalog(), guidesOf(e.Kit()), trip, last)
 			pack.ID, pack.Made = id, day
 			if now, there := packOf(e.Kit(), trip.ID); there && len(now.Lines) > 0 {
 				return badField("the trip got a list meanwhile", "go back and look")

@@ -51,14 +51,3 @@ func WeightCurve(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, 
 	}
 	return curve
 }
-
-// TakeAgain makes the list of an earlier trip the list of another: the same things in the
-// same bins, nothing ticked yet. It has no ID and no date; whoever keeps it gives it both.
-func TakeAgain(before fieldkit.Pack, trip string) fieldkit.Pack {
-	again := fieldkit.Pack{Trip: trip, Never: before.Never, ByHand: true}
-	for _, l := range before.Lines {
-		l.Packed, l.Why = false, ""
-		again.Lines = append(again.Lines, l)
-	}
-	return again
-}

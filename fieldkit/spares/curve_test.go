@@ -30,12 +30,3 @@ func TestWeightCurve(t *testing.T) {
 	asked := 0
 	assert.Less(t, len(WeightCurve(kit, testCatalog(), testGuides(t), trip, nil, func() bool { asked++; return asked < 3 })), curvePoints)
 }
-
-func TestTakeAgain(t *testing.T) {
-	before := fieldkit.Pack{ID: "a", Trip: "old", Lines: []fieldkit.PackLine{{Type: fieldkit.ToolItem, Item: "press", Count: 1, Bin: "box", Packed: true, Pinned: true, Why: "once"}},
-		Never: []fieldkit.Item{{Type: fieldkit.SpareItem, Item: "pump-a", Count: 1}}}
-	again := TakeAgain(before, "new")
-	assert.Equal(t, fieldkit.Pack{Trip: "new", ByHand: true, Never: before.Never,
-		Lines: []fieldkit.PackLine{{Type: fieldkit.ToolItem, Item: "press", Count: 1, Bin: "box", Pinned: true}}}, again)
-	assert.True(t, before.Lines[0].Packed)
-}

@@ -34,7 +34,7 @@ func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 		p.Lines = append(p.Lines, l)
 	}
 	p.Friends = m.friendly(s, covers, shares, guessed)
-	p.Guessed = slices.Contains(guessed, true)
+	p.Guessed = slices.ContainsFunc(m.risks, func(r risk) bool { return r.likelihood.Guessed() || r.cost.Guessed() })
 	p.Sheet = SheetOf(m.kit, m.cat, p.Pack)
 	p.Shopping = Shopping(m.kit, m.cat, p.Pack)
 	p.LeftOut = m.leftOut(s, p.Pack)

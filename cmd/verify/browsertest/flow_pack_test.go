@@ -29,7 +29,7 @@ func TestPlanAndTickKit(t *testing.T) {
 	plan := v.Text()
 
 	// The limits of this trip are 160 kg, 300 L and 650 USD.
-	mass, volume, spend := v.figure(`Weight .*?\(([\d.]+) kg\) of`), v.figure(`Space .*?\(([\d.]+) L\) of`), v.figure(`To buy ([\d.]+) USD of`)
+	mass, volume, spend := v.figure(`Weight .*?\(([\d.]+) kg\)(?: \(guess\))? of`), v.figure(`Space .*?\(([\d.]+) L\)(?: \(guess\))? of`), v.figure(`To buy ([\d.]+) USD of`)
 	assert.LessOrEqual(t, mass, 160.0)
 	assert.LessOrEqual(t, volume, 300.0)
 	assert.LessOrEqual(t, spend, 650.0)
@@ -101,7 +101,7 @@ func TestPlanAndTickKit(t *testing.T) {
 	v.See("More or less weight", "the best list saves", "The same as a table")
 	v.Run(`(() => { const s = document.querySelector('#weight-limit'); s.value = 200; s.dispatchEvent(new Event('input', {bubbles: true})); s.dispatchEvent(new Event('change', {bubbles: true})); })()`)
 	v.See("Planned Widow's Rib and out by the Long Bench within")
-	assert.Less(t, v.figure(`Weight .*?\(([\d.]+) kg\) of`), 91.0, "200 lb")
+	assert.Less(t, v.figure(`Weight .*?\(([\d.]+) kg\)(?: \(guess\))? of`), 91.0, "200 lb")
 	v.WaitFor("the curve with its mark", `document.querySelector('svg.curve circle')`)
 }
 
