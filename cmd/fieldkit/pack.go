@@ -179,7 +179,9 @@ func printPlan(w io.Writer, kit fieldkit.Kit, p weighing, first fieldkit.System)
 		fmt.Fprintf(w, "Not proved to be the best: no list within the limits saves more than %s\n", spares.Guess(p.Bound.String(), p.Guessed))
 	}
 	fmt.Fprintf(w, "With nothing on board: %s\nWith this list: %s\n", p.without.Words(p.Guessed), p.with.Words(p.Guessed))
-	fmt.Fprintln(w, "\nWhat each line is for")
+	if len(p.Lines) > 0 {
+		fmt.Fprintln(w, "\nWhat each line is for")
+	}
 	for i, l := range p.Lines {
 		fmt.Fprintf(w, "  %s: %s; %s of the value\n", l.Name, l.Line.Why, spares.Guess(spares.Percent(l.Share), l.Guessed))
 		if p.drops != nil {

@@ -18,6 +18,7 @@ func (m *model) notes(p Proposal, counts []int) []string {
 			notes = append(notes, fmt.Sprintf(format, args...))
 		}
 	}
+	note(len(rigsOf(m.trip)) == 0, "no rig goes on this trip, so nothing is reckoned to fail: say which rigs go")
 	for _, r := range rigsOf(m.trip) {
 		_, ok := m.kit.Rig(r)
 		note(!ok, "the trip names the rig %q, which the kit does not hold", r)

@@ -48,4 +48,9 @@ func TestGuessedWithoutAList(t *testing.T) {
 	p := Explain(testKit(t), testCatalog(), testGuides(t), testTrip(), fieldkit.Pack{Trip: "loop"})
 	assert.Positive(t, p.Bare)
 	assert.True(t, p.Guessed)
+
+	nobody := testTrip()
+	nobody.Rigs = nil
+	p = Explain(testKit(t), testCatalog(), testGuides(t), nobody, fieldkit.Pack{Trip: "loop"})
+	assert.Contains(t, p.Notes, "no rig goes on this trip, so nothing is reckoned to fail: say which rigs go")
 }
