@@ -13,7 +13,7 @@ func Solve(p *Problem, o Options) Answer {
 	if err := p.Check(); err != nil {
 		panic(err)
 	}
-	s := &search{p: p, o: o, bound: math.Inf(1), target: math.Inf(-1)}
+	s := &search{p: p, o: o, bound: math.Inf(1), target: math.Inf(-1), barren: math.Inf(1)}
 	s.best = make([]bool, len(p.Columns))
 	s.up, s.down = make([]score, 2*len(p.Columns)+1), make([]score, 2*len(p.Columns)+1)
 	s.grain = grainOf(p)
@@ -36,6 +36,7 @@ type search struct {
 	grain  float64 // every value is a multiple of it; 0 if that is not known
 	up     []score // of branching, by entity: a column, or after all of them a group
 	down   []score
+	barren float64 // bound of a relaxation that cuts did not lower
 	nodes  int
 	ended  bool // told to stop
 	asked  int

@@ -13,6 +13,15 @@ const (
 func (t *tree) tighten(cutoff float64) verdict {
 	own := t.lp.m
 	bound := t.lp.bound()
+	top := t.base + bound
+	if math.Abs(top-t.s.barren) <= Tolerance*math.Abs(top) {
+		return solved // the same point, most likely
+	}
+	defer func() {
+		if t.base+bound > top-Tolerance*math.Abs(top) {
+			t.s.barren = top
+		}
+	}()
 	for range cutRounds {
 		cuts := t.lp.halves(len(t.p.Limits))
 		if len(cuts) == 0 {
@@ -23,10 +32,11 @@ func (t *tree) tighten(cutoff float64) verdict {
 			return v
 		}
 		now := t.lp.bound()
-		if bound-now < leastFall*(now-cutoff) {
+		fall := bound - now
+		bound = now
+		if fall < leastFall*(now-cutoff) {
 			break
 		}
-		bound = now
 	}
 	return solved
 }
