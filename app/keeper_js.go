@@ -7,6 +7,8 @@ import (
 	"trailfieldkit/fieldkit/journal"
 )
 
+func init() { journal.SumWith(browserstore.Sum) }
+
 // databaseName ties a kit of this device to its database. A kit that was gone on with
 // after damage has another one than the damaged, which stays as it is.
 func databaseName(which string, copy int) string {

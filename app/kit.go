@@ -22,9 +22,18 @@ type kitScreen struct {
 	storage storageState
 	history []historyRow
 	changed longList // how many of them are drawn
+	read    changesRead
 	err     error
 	told    string
 	first   string // what the address asks for before all else: "backup"
+}
+
+// changesRead says which part of the journal was read last: an entry that carries a
+// whole kit is long, and need not be read again while nothing was written.
+type changesRead struct {
+	session *journal.Session
+	seq     uint64
+	most    int
 }
 
 func (s *kitScreen) OnMount(ctx app.Context) {
@@ -54,11 +63,18 @@ func (s *kitScreen) load(ctx app.Context) {
 // loadChanges reads the latest entries of the journal.
 func (s *kitScreen) loadChanges(ctx app.Context) {
 	session := kept.session
+	want := changesRead{session, session.Seq(), s.changed.most()}
+	if want == s.read {
+		return
+	}
+	s.read = want
 	ctx.Async(func() {
-		list, err := session.History(context.Background(), s.changed.most())
+		list, err := session.History(context.Background(), want.most)
 		ctx.Dispatch(func(app.Context) {
 			if err == nil {
 				s.history = viewHistory(list)
+			} else if s.read == want {
+				s.read = changesRead{} // the next time again
 			}
 		})
 	})

@@ -114,5 +114,5 @@ func (b *clashBlock) settled(_ app.Context, err error) { b.err = err }
 
 // backUp gives what a backup is made of.
 func backUp(session *journal.Session) (merge.Replica, func(hash string) (journal.Blob, error)) {
-	return session.Replica(), func(hash string) (journal.Blob, error) { return session.Blob(context.Background(), hash) }
+	return session.Replica(), func(hash string) (journal.Blob, error) { return session.KeptBlob(context.Background(), hash) }
 }

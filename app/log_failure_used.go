@@ -57,6 +57,10 @@ func addUsed(f *form, ref string) {
 // stockOptions lists what can be taken from stock: what there is first, by name.
 func stockOptions(k fieldkit.Kit) []option {
 	var have, none []option
+	stock := map[string]int{}
+	for _, sp := range k.Spares.All() {
+		stock[sp.Part] += sp.Count
+	}
 	seen := map[string]bool{}
 	add := func(t fieldkit.ItemType, id, name string, n int) {
 		if n > 0 {
@@ -68,7 +72,7 @@ func stockOptions(k fieldkit.Kit) []option {
 	for _, sp := range k.Spares.All() {
 		if part, ok := k.Part(sp.Part); ok && !seen[sp.Part] {
 			seen[sp.Part] = true
-			add(fieldkit.SpareItem, sp.Part, part.Name, k.Stock(sp.Part))
+			add(fieldkit.SpareItem, sp.Part, part.Name, stock[sp.Part])
 		}
 	}
 	for _, c := range k.Consumables {

@@ -137,17 +137,17 @@ func saidBar() app.UI {
 // watch makes a screen load its view when it is mounted and whenever the kit
 // changes. It ends by itself when the screen is left.
 func watch(ctx app.Context, load func(app.Context)) {
-	ctx.Handle(kitChanged, func(ctx app.Context, _ app.Action) { load(ctx) })
+	ctx.Handle(kitChanged, func(ctx app.Context, _ app.Action) { kept.loadOnce(ctx, load) })
 	kept.show(ctx)
 	kept.ensureOpen(ctx)
-	load(ctx)
+	kept.loadOnce(ctx, load)
 }
 
 // arrive is what every screen does in OnNav: load for the new address and stand
 // where the page was left.
 func arrive(ctx app.Context, load func(app.Context)) {
 	kept.said.passOn()
-	load(ctx)
+	kept.loadOnce(ctx, load)
 	placeScroll(ctx)
 }
 

@@ -12,6 +12,26 @@ type shownScreen struct {
 	number int // raised with every screen
 	queue  []func(app.Context)
 	left   bool // what runs now was asked for by a screen that is gone
+	loaded shownState
+}
+
+// shownState is what a view was worked out from: which screen at which address, and
+// which state of the kit.
+type shownState struct {
+	screen, revision int
+	address          string
+}
+
+// loadOnce lets a screen work out its view, unless that is of this state already: a
+// screen that an edit leads to is mounted, navigated to and told of the edit, all at
+// once.
+func (s *store) loadOnce(ctx app.Context, load func(app.Context)) {
+	now := shownState{s.shown.number, s.revision, ctx.Page().URL().String()}
+	if now == s.shown.loaded {
+		return
+	}
+	s.shown.loaded = now
+	load(ctx)
 }
 
 // show is called when a screen is mounted.

@@ -19,7 +19,7 @@ func Write(w io.Writer, kit fieldkit.Kit, photo func(hash string) (journal.Blob,
 	return WriteAll(w, merge.Replica{Kit: kit}, photo, made)
 }
 
-// WriteAll writes the backup of a kit with its history. photo gives a photo by its hash. One that is
+// WriteAll writes the backup of a kit with its history. photo gives a photo by its hash, which is checked here. One that is
 // NotFound, damaged or of an unknown type is noted in the archive as missing and
 // returned: a kit that lost a photo can still be backed up. Any other error ends
 // the writing.
@@ -33,20 +33,23 @@ func WriteAll(w io.Writer, all merge.Replica, photo func(hash string) (journal.B
 	}
 	m := manifest{Format: Format, Version: fmt.Sprintf("%d.%d", MajorVersion, MinorVersion), MadeAt: string(at), Kit: kit.Name}
 	for _, c := range fieldkit.Collections {
-		m.Records += len(c.All(kit))
+		m.Records += c.Len(kit)
 	}
-	add := func(path, mime string, data []byte, method uint16) error {
-		m.Files = append(m.Files, listed{Path: path, Type: mime, Size: int64(len(data)), Sum: journal.BlobHash(data)})
+	add := func(path, mime string, data []byte, sum string, method uint16) error {
+		m.Files = append(m.Files, listed{Path: path, Type: mime, Size: int64(len(data)), Sum: sum})
 		return addFile(z, path, data, method, made)
 	}
-	if err := add(kitName, "application/json", kitfile.Save(kit), zip.Deflate); err != nil {
+	text := kitfile.Save(kit)
+	if err := add(kitName, "application/json", text, journal.BlobHash(text), zip.Deflate); err != nil {
 		return nil, err
 	}
 	if all.History != nil {
-		if err := add(historyName, "application/json", all.History.Encode(), zip.Deflate); err != nil {
+		text = all.History.Encode()
+		if err := add(historyName, "application/json", text, journal.BlobHash(text), zip.Deflate); err != nil {
 			return nil, err
 		}
 	}
+	text = nil // not kept while the photos are written
 	for _, hash := range photosOf(kit) {
 		b, err := photo(hash)
 		var e *fieldkit.Error
@@ -58,19 +61,19 @@ func WriteAll(w io.Writer, all merge.Replica, photo func(hash string) (journal.B
 			m.Missing = append(m.Missing, hash)
 			continue
 		}
-		if err := add(photoFolder+hash+ending, b.Type, b.Data, zip.Store); err != nil {
+		if err := add(photoFolder+hash+ending, b.Type, b.Data, hash, zip.Store); err != nil {
 			return nil, err
 		}
 		m.Photos++
 	}
-	var text bytes.Buffer
-	j := json.NewEncoder(&text)
+	var list bytes.Buffer
+	j := json.NewEncoder(&list)
 	j.SetEscapeHTML(false)
 	j.SetIndent("", "  ")
 	if err := j.Encode(m); err != nil {
 		return nil, err
 	}
-	if err := addFile(z, manifestName, text.Bytes(), zip.Deflate, made); err != nil {
+	if err := addFile(z, manifestName, list.Bytes(), zip.Deflate, made); err != nil {
 		return nil, err
 	}
 	return m.Missing, z.Close()

@@ -94,7 +94,7 @@ func (s *Session) Merge(ctx context.Context, what string, now fieldkit.Moment, n
 // whole drafts an entry that carries a kit and its history. The line of edits ends:
 // what is edited from here on belongs to another one.
 func whole(from merge.Replica) func(*Entry, *state) (*state, error) {
-	raw := kitfile.Save(from.Kit)
+	raw := kitfile.SaveCompact(from.Kit)
 	var history json.RawMessage
 	if from.History != nil {
 		h := *from.History
@@ -135,6 +135,7 @@ func (s *Session) write(ctx context.Context, e Entry, blobs []Blob, draft func(*
 		err = s.store.Append(ctx, rec, blobs)
 		if err == nil {
 			next.head = rec.Head()
+			s.pace.took(e, len(rec.Body))
 			if s.history, err = follow(s.history, e); err != nil {
 				return Entry{}, err // its history was read before it was written
 			}

@@ -1,8 +1,6 @@
 package journal
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
 
 	"trailfieldkit/fieldkit"
@@ -22,8 +20,7 @@ func NewBlob(mime string, data []byte) Blob {
 
 // BlobHash is the name bytes are kept under.
 func BlobHash(data []byte) string {
-	sum := sha256.Sum256(data)
-	return hex.EncodeToString(sum[:])
+	return hexSum(data)
 }
 
 // Whole reports whether the bytes are those of the hash.

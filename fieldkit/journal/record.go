@@ -1,10 +1,7 @@
 package journal
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
-	"io"
 
 	"trailfieldkit/fieldkit"
 )
@@ -35,7 +32,7 @@ func Seal(e Entry, prev Head) (Record, error) {
 		return Record{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: fmt.Sprintf("%q cannot be written down", e.What), Cause: err}
 	}
 	r := Record{Seq: e.Seq, Prev: prev.Hash, Hash: chain(prev.Hash, body), Body: body}
-	if _, err := r.Entry(); err != nil {
+	if _, err := r.read(); err != nil {
 		return Record{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: fmt.Sprintf("%q cannot be written down so that it can be read again", e.What), Cause: err}
 	}
 	return r, nil
@@ -47,6 +44,11 @@ func (r Record) Entry() (Entry, error) {
 	if r.Hash != chain(r.Prev, r.Body) {
 		return Entry{}, damaged("its checksum does not match")
 	}
+	return r.read()
+}
+
+// read is Entry of a record whose checksum was just made or checked.
+func (r Record) read() (Entry, error) {
 	e, err := decodeEntry(r.Body)
 	if err != nil {
 		return Entry{}, damaged("it cannot be read: " + err.Error())
@@ -74,12 +76,7 @@ func Latest(kept Head, last Record, newest Snapshot) Head {
 	return head
 }
 
-func chain(prev string, body []byte) string {
-	h := sha256.New()
-	io.WriteString(h, prev+"\n")
-	h.Write(body)
-	return hex.EncodeToString(h.Sum(nil))
-}
+func chain(prev string, body []byte) string { return hexSum([]byte(prev+"\n"), body) }
 
 func damaged(what string) *fieldkit.Error {
 	return &fieldkit.Error{Kind: fieldkit.Storage, What: what}

@@ -18,6 +18,7 @@ type replay struct {
 	wounded bool // something since the last whole kit is missing
 	damaged []Damage
 	entries []Entry
+	pace    pace
 }
 
 // take follows the records of a tail. Entries that are damaged or missing are
@@ -71,6 +72,7 @@ func (r *replay) record(rec Record) {
 		r.based, r.wounded = true, false
 	}
 	r.entries = append(r.entries, e)
+	r.pace.took(e, len(rec.Body))
 }
 
 func (r *replay) lose(d Damage) {
@@ -94,7 +96,7 @@ func rebuild(ctx context.Context, store Store, upTo uint64, base func() fieldkit
 		kit, err := kitfile.DecodeKit(saved.Snapshot.Kit)
 		history, unread := merge.Decode(saved.Snapshot.History)
 		if err == nil && unread == nil && saved.Snapshot.Whole() {
-			r := &replay{kit: kit, history: history, based: true, head: saved.Snapshot.Head}
+			r := &replay{kit: kit, history: history, based: true, head: saved.Snapshot.Head, pace: pace{whole: len(saved.Snapshot.Kit)}}
 			r.take(until(saved.Tail, upTo))
 			return r, lost, nil
 		}

@@ -13,25 +13,20 @@ import (
 	"trailfieldkit/fieldkit/merge"
 )
 
-const (
-	// SnapshotEvery is how many entries are replayed at most when the last snapshot
-	// is whole.
-	SnapshotEvery = 100
-	// maxTries bounds how often an edit is repeated because others wrote first; each
-	// time means that somebody else's action was kept.
-	maxTries = 50
-)
+// maxTries bounds how often an edit is repeated because others wrote first; each
+// time means that somebody else's action was kept.
+const maxTries = 50
 
 // Session is one open kit: what the screens read and write. All methods may be
 // called from several goroutines; Kit never waits.
 type Session struct {
-	store     Store
-	state     atomic.Pointer[state]
-	mu        sync.Mutex     // one action at a time
-	history   *merge.History // guarded by mu: of the kit in state, changed in place
-	later     func(func())   // runs what keeps a snapshot; without it that is done at once
-	lastTried uint64         // guarded by mu: entry at which a snapshot was last tried
-	report    Report         // guarded by mu
+	store   Store
+	state   atomic.Pointer[state]
+	mu      sync.Mutex     // one action at a time
+	history *merge.History // guarded by mu: of the kit in state, changed in place
+	later   func(func())   // runs what keeps a snapshot; without it that is done at once
+	pace    pace           // guarded by mu: when the next snapshot is due
+	report  Report         // guarded by mu
 	// An entry that may or may not have been kept, and the entry itself once it was
 	// read in; guarded by mu.
 	unsure string
@@ -69,7 +64,7 @@ func Open(ctx context.Context, store Store, blank func() fieldkit.Kit) (*Session
 		}
 		if r.head.Seq == 0 {
 			report = Report{New: true, LostSnapshots: lost}
-			first := Entry{Seq: 1, ID: "begin", What: "kit begun", Kit: kitfile.Save(blank())}
+			first := Entry{Seq: 1, ID: "begin", What: "kit begun", Kit: kitfile.SaveCompact(blank())}
 			rec, err := Seal(first, Head{})
 			if err == nil {
 				err = store.Append(ctx, rec, nil)
@@ -82,7 +77,7 @@ func Open(ctx context.Context, store Store, blank func() fieldkit.Kit) (*Session
 			}
 			r.take(Tail{Records: []Record{rec}, Head: rec.Head()})
 		}
-		s := &Session{store: store, history: r.history, report: report, lastTried: r.head.Seq - min(r.head.Seq, uint64(len(r.entries)))}
+		s := &Session{store: store, history: r.history, report: report, pace: r.pace}
 		s.state.Store(&state{kit: r.kit, head: r.head, wounded: r.wounded})
 		return s, report, nil
 	}
@@ -138,10 +133,10 @@ func (s *Session) refresh(ctx context.Context) ([]Entry, error) {
 	if tail.Head.Seq == at.head.Seq {
 		return nil, nil
 	}
-	r := &replay{kit: at.kit, history: s.history, based: true, head: at.head, wounded: at.wounded}
+	r := &replay{kit: at.kit, history: s.history, based: true, head: at.head, wounded: at.wounded, pace: s.pace}
 	r.take(tail)
 	s.report.Damaged = append(s.report.Damaged[:len(s.report.Damaged):len(s.report.Damaged)], r.damaged...)
-	s.history = r.history
+	s.history, s.pace = r.history, r.pace
 	s.state.Store(&state{kit: r.kit, head: r.head, wounded: r.wounded})
 	for _, e := range r.entries {
 		if e.ID == s.unsure {
@@ -156,7 +151,7 @@ func (s *Session) refresh(ctx context.Context) ([]Entry, error) {
 // snapshot, so that the damage is found and named at every start.
 func (s *Session) snapshot(ctx context.Context) {
 	at := s.state.Load()
-	if at.wounded || at.head.Seq < s.lastTried+SnapshotEvery {
+	if at.wounded || !s.pace.due() {
 		return
 	}
 	keep := s.snapshotOf(ctx, at)
@@ -169,10 +164,10 @@ func (s *Session) snapshot(ctx context.Context) {
 
 // snapshotOf gives what keeps a snapshot of a state.
 func (s *Session) snapshotOf(ctx context.Context, at *state) (keep func()) {
-	s.lastTried = at.head.Seq
+	s.pace.tried()
 	history := s.history.Encode() // as of this entry, however late the rest is written
 	return func() {
-		_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.Save(at.kit)).With(history))
+		_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.SaveCompact(at.kit)).With(history))
 	}
 }
 
@@ -192,6 +187,12 @@ func (s *Session) Blob(ctx context.Context, hash string) (Blob, error) {
 		return Blob{}, &fieldkit.Error{Kind: fieldkit.NotFound, What: fmt.Sprintf("photo %.12q is damaged", hash), Do: "restore it from a backup"}
 	}
 	return b, nil
+}
+
+// KeptBlob is Blob without the check that the bytes are those of the hash, for a backup,
+// which checks for itself.
+func (s *Session) KeptBlob(ctx context.Context, hash string) (Blob, error) {
+	return s.store.Blob(ctx, hash)
 }
 
 // Blobs lists the hashes of all photos kept, also those only old entries refer to.

@@ -1,10 +1,6 @@
 package journal
 
-import (
-	"crypto/sha256"
-	"encoding/hex"
-	"fmt"
-)
+import "fmt"
 
 // Snapshot is the whole kit as it was after the record Head. It shortens the
 // replay and may be lost.
@@ -37,12 +33,9 @@ func (s Snapshot) With(history []byte) Snapshot {
 func (s Snapshot) Whole() bool { return s.Sum == s.sum() }
 
 func (s Snapshot) sum() string {
-	h := sha256.New()
-	fmt.Fprintf(h, "%d\n%s\n", s.Head.Seq, s.Head.Hash)
-	h.Write(s.Kit)
+	parts := [][]byte{fmt.Appendf(nil, "%d\n%s\n", s.Head.Seq, s.Head.Hash), s.Kit}
 	if len(s.History) > 0 {
-		fmt.Fprintf(h, "\n%d\n", len(s.Kit))
-		h.Write(s.History)
+		parts = append(parts, fmt.Appendf(nil, "\n%d\n", len(s.Kit)), s.History)
 	}
-	return hex.EncodeToString(h.Sum(nil))
+	return hexSum(parts...)
 }

@@ -1,6 +1,7 @@
 package kitfile
 
 import (
+	"encoding"
 	"go/ast"
 	goparser "go/parser"
 	"go/token"
@@ -252,7 +253,7 @@ func idsIn(v reflect.Value, at string, ids, named map[string]bool) {
 			idsIn(v.Index(i), at, ids, named)
 		}
 	case reflect.Struct:
-		if v.Type().Implements(marshalerType) {
+		if v.Type().Implements(reflect.TypeFor[encoding.TextMarshaler]()) {
 			return
 		}
 		for _, f := range shapeOf(v.Type()).fields {

@@ -1,52 +1,162 @@
 package kitfile
 
 import (
+	"bytes"
 	"encoding"
 	"encoding/json"
 	"maps"
 	"reflect"
 	"slices"
 	"strconv"
+	"strings"
 
 	"trailfieldkit/fieldkit"
 )
 
-// appendValue writes v as compact JSON in the order of its struct fields.
+// writer writes values as JSON in the order of their struct fields.
+type writer struct {
+	b      []byte
+	lines  bool // two spaces a level, each field and entry on a line of its own; else compact
+	depth  int
+	extras bool // fields were written that this program does not know
+}
+
+// appendValue writes v as compact JSON.
 func appendValue(b []byte, v reflect.Value) []byte {
-	if v.Kind() == reflect.Pointer {
+	w := &writer{b: b}
+	w.value(v, readingOf(v.Type()))
+	return w.b
+}
+
+func (w *writer) value(v reflect.Value, r *reading) {
+	switch r.kind {
+	case reflect.Pointer:
 		if v.IsNil() {
-			return append(b, "null"...)
+			w.b = append(w.b, "null"...)
+			return
 		}
-		return appendValue(b, v.Elem())
-	}
-	if v.Type().Implements(marshalerType) {
+		w.value(v.Elem(), r.elem)
+	case asText:
 		// No MarshalText of fieldkit fails: they print whole numbers.
-		written, _ := v.Interface().(encoding.TextMarshaler).MarshalText()
-		return appendText(b, string(written))
-	}
-	if n, entry, ok := entriesOf(v); ok {
-		b = append(b, '[')
-		for i := range n {
-			if i > 0 {
-				b = append(b, ',')
-			}
-			b = appendValue(b, entry(i))
-		}
-		return append(b, ']')
-	}
-	switch v.Kind() {
+		written, _ := methods(v).(encoding.TextMarshaler).MarshalText()
+		w.b = appendText(w.b, string(written))
 	case reflect.Struct:
-		return appendStruct(b, v)
+		w.object(v, r.shape)
+	case reflect.Slice, asList:
+		n, entry, _ := entriesOf(v)
+		w.begin('[')
+		for i := range n {
+			w.next(i > 0)
+			w.value(entry(i), r.elem)
+		}
+		w.end(']', n > 0)
 	case reflect.Map:
-		return appendTable(b, v.Interface().(map[string]string))
+		table := v.Interface().(map[string]string)
+		w.begin('{')
+		for i, key := range slices.Sorted(maps.Keys(table)) {
+			w.name(key, i > 0)
+			w.b = appendText(w.b, table[key])
+		}
+		w.end('}', len(table) > 0)
 	case reflect.String:
-		return appendText(b, v.String())
+		w.b = appendText(w.b, v.String())
 	case reflect.Bool:
-		return strconv.AppendBool(b, v.Bool())
+		w.b = strconv.AppendBool(w.b, v.Bool())
 	case reflect.Int, reflect.Int64:
-		return strconv.AppendInt(b, v.Int(), 10)
+		w.b = strconv.AppendInt(w.b, v.Int(), 10)
+	default:
+		panic("kitfile: no way to write a " + v.Type().String())
 	}
-	panic("kitfile: no way to write a " + v.Type().String())
+}
+
+func (w *writer) object(v reflect.Value, s *shape) {
+	w.begin('{')
+	more := false
+	for _, f := range s.fields {
+		fv := v.Field(f.index)
+		if f.optional && isEmpty(fv, f.reading) {
+			continue
+		}
+		w.name(f.name, more)
+		w.value(fv, f.reading)
+		more = true
+	}
+	if s.extra >= 0 && v.Field(s.extra).Len() > 0 {
+		w.extras = true
+		extra := v.Field(s.extra).Interface().(fieldkit.Extra)
+		for _, key := range slices.Sorted(maps.Keys(extra)) {
+			if _, known := s.byName[key]; known {
+				continue // a field of today wins over a kept one
+			}
+			w.name(key, more)
+			w.raw(extra[key])
+			more = true
+		}
+	}
+	w.end('}', more)
+}
+
+// raw writes the JSON of a field that is only kept.
+func (w *writer) raw(kept string) {
+	if !json.Valid([]byte(kept)) {
+		w.b = appendText(w.b, kept)
+		return
+	}
+	if !w.lines {
+		w.b = append(w.b, kept...)
+		return
+	}
+	var spread bytes.Buffer
+	_ = json.Indent(&spread, []byte(kept), strings.Repeat(level, w.depth), level) // it is valid
+	w.b = append(w.b, spread.Bytes()...)
+}
+
+const level = "  "
+
+func (w *writer) begin(bracket byte) {
+	w.b = append(w.b, bracket)
+	w.depth++
+}
+
+// next goes on to a field or entry; more says that there is one before it.
+func (w *writer) next(more bool) {
+	if more {
+		w.b = append(w.b, ',')
+	}
+	w.newLine()
+}
+
+func (w *writer) name(name string, more bool) {
+	w.next(more)
+	w.b = append(appendText(w.b, name), ':')
+	if w.lines {
+		w.b = append(w.b, ' ')
+	}
+}
+
+func (w *writer) end(bracket byte, some bool) {
+	if w.depth--; some {
+		w.newLine()
+	}
+	w.b = append(w.b, bracket)
+}
+
+func (w *writer) newLine() {
+	if !w.lines {
+		return
+	}
+	w.b = append(w.b, '\n')
+	for range w.depth {
+		w.b = append(w.b, level...)
+	}
+}
+
+// methods gives a value for the sake of its methods, without a copy where it can.
+func methods(v reflect.Value) any {
+	if v.CanAddr() {
+		return v.Addr().Interface()
+	}
+	return v.Interface()
 }
 
 // entriesOf takes a slice or a fieldkit.List apart.
@@ -61,104 +171,28 @@ func entriesOf(v reflect.Value) (n int, entry func(i int) reflect.Value, ok bool
 	return 0, nil, false
 }
 
-func appendTable(b []byte, table map[string]string) []byte {
-	b = append(b, '{')
-	for i, key := range slices.Sorted(maps.Keys(table)) {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		b = append(appendText(b, key), ':')
-		b = appendText(b, table[key])
-	}
-	return append(b, '}')
-}
-
-func appendStruct(b []byte, v reflect.Value) []byte {
-	s := shapeOf(v.Type())
-	b = append(b, '{')
-	first := true
-	name := func(name string) {
-		if !first {
-			b = append(b, ',')
-		}
-		first = false
-		b = append(appendText(b, name), ':')
-	}
-	for _, f := range s.fields {
-		fv := v.Field(f.index)
-		if f.optional && isEmpty(fv) {
-			continue
-		}
-		name(f.name)
-		b = appendValue(b, fv)
-	}
-	if s.extra >= 0 {
-		extra := v.Field(s.extra).Interface().(fieldkit.Extra)
-		for _, key := range slices.Sorted(maps.Keys(extra)) {
-			if _, known := s.byName[key]; known {
-				continue // a field of today wins over a kept one
-			}
-			name(key)
-			if raw := extra[key]; json.Valid([]byte(raw)) {
-				b = append(b, raw...)
-			} else {
-				b = appendText(b, raw)
-			}
-		}
-	}
-	return append(b, '}')
-}
-
 // isEmpty reports a value that an optional field leaves out: nothing set in it,
 // at any depth.
-func isEmpty(v reflect.Value) bool {
-	if n, _, ok := entriesOf(v); ok {
-		return n == 0
-	}
-	switch v.Kind() {
-	case reflect.Map, reflect.String:
+func isEmpty(v reflect.Value, r *reading) bool {
+	switch r.kind {
+	case reflect.Slice, reflect.Map, reflect.String:
 		return v.Len() == 0
-	case reflect.Struct:
-		if zero, ok := v.Interface().(interface{ IsZero() bool }); ok {
+	case asList:
+		return v.Interface().(longList).Len() == 0
+	case asText:
+		if zero, ok := methods(v).(interface{ IsZero() bool }); ok {
 			return zero.IsZero()
 		}
-		for i := range v.NumField() {
-			if !isEmpty(v.Field(i)) {
+	case reflect.Struct:
+		if zero, ok := methods(v).(interface{ IsZero() bool }); ok {
+			return zero.IsZero()
+		}
+		for _, f := range r.shape.fields {
+			if !isEmpty(v.Field(f.index), f.reading) {
 				return false
 			}
 		}
-		return true
+		return r.shape.extra < 0 || v.Field(r.shape.extra).Len() == 0
 	}
 	return v.IsZero()
-}
-
-// holdsExtra reports whether any part of v keeps a field this program does not
-// know.
-func holdsExtra(v reflect.Value) bool {
-	if v.Kind() == reflect.Slice && v.Type().Elem().Kind() == reflect.String {
-		return false
-	}
-	if n, entry, ok := entriesOf(v); ok {
-		for i := range n {
-			if holdsExtra(entry(i)) {
-				return true
-			}
-		}
-		return false
-	}
-	switch v.Kind() {
-	case reflect.Pointer:
-		return !v.IsNil() && holdsExtra(v.Elem())
-	case reflect.Struct:
-		if v.Type().Implements(marshalerType) {
-			return false
-		}
-		for i := range v.NumField() {
-			f := v.Field(i)
-			if f.Type() == extraType && f.Len() > 0 || f.Type() != extraType && holdsExtra(f) {
-				return true
-			}
-		}
-	}
-	return false
 }

@@ -27,7 +27,6 @@ type shape struct {
 var (
 	extraType       = reflect.TypeFor[fieldkit.Extra]()
 	unmarshalerType = reflect.TypeFor[encoding.TextUnmarshaler]()
-	marshalerType   = reflect.TypeFor[encoding.TextMarshaler]()
 	longListType    = reflect.TypeFor[longList]()
 )
 

@@ -1,6 +1,7 @@
 package kitfile
 
 import (
+	"encoding"
 	"errors"
 	"flag"
 	"fmt"
@@ -61,13 +62,13 @@ func fieldsGiven(v reflect.Value, given, all map[string]bool) {
 			fieldsGiven(v.Index(i), given, all)
 		}
 	case reflect.Struct:
-		if v.Type().Implements(marshalerType) {
+		if v.Type().Implements(reflect.TypeFor[encoding.TextMarshaler]()) {
 			return
 		}
 		for _, f := range shapeOf(v.Type()).fields {
 			name := v.Type().Name() + "." + f.name
 			all[name] = true
-			given[name] = given[name] || !isEmpty(v.Field(f.index))
+			given[name] = given[name] || !isEmpty(v.Field(f.index), f.reading)
 			fieldsGiven(v.Field(f.index), given, all)
 		}
 	}

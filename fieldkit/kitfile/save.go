@@ -1,8 +1,6 @@
 package kitfile
 
 import (
-	"bytes"
-	"encoding/json"
 	"reflect"
 
 	"trailfieldkit/fieldkit"
@@ -15,17 +13,22 @@ import (
 // A kit of an earlier minor version is written as of the present one, which has all
 // its fields. A kit that holds unknown fields is written as of the next minor version,
 // so that they are kept when it is read again.
-func Save(k fieldkit.Kit) []byte {
+func Save(k fieldkit.Kit) []byte { return append(write(k, true), '\n') }
+
+// SaveCompact is Save for programs only: all on one line, without white space.
+func SaveCompact(k fieldkit.Kit) []byte { return write(k, false) }
+
+func write(k fieldkit.Kit, lines bool) []byte {
 	present(&k)
-	if k.Version == current.String() && holdsExtra(reflect.ValueOf(k)) {
-		k.Version = version{current.major, current.minor + 1}.String()
+	for {
+		w := &writer{lines: lines}
+		w.value(reflect.ValueOf(&k).Elem(), readingOf(reflect.TypeFor[fieldkit.Kit]()))
+		if next := (version{current.major, current.minor + 1}); w.extras && k.Version == current.String() {
+			k.Version = next.String()
+			continue
+		}
+		return w.b
 	}
-	var b bytes.Buffer
-	if err := json.Indent(&b, appendValue(nil, reflect.ValueOf(k)), "", "  "); err != nil {
-		panic("kitfile: wrote what is not JSON: " + err.Error())
-	}
-	b.WriteByte('\n')
-	return b.Bytes()
 }
 
 // EncodeRecord writes one record as compact JSON, unknown fields included. The

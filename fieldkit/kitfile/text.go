@@ -115,6 +115,9 @@ const hexDigits = "0123456789abcdef"
 // and what is not UTF-8 becomes the replacement character.
 func appendText(b []byte, s string) []byte {
 	b = append(b, '"')
+	if isPlain(s) {
+		return append(append(b, s...), '"')
+	}
 	for _, r := range s {
 		switch {
 		case r == '"' || r == '\\':
@@ -132,4 +135,14 @@ func appendText(b []byte, s string) []byte {
 		}
 	}
 	return append(b, '"')
+}
+
+// isPlain reports a text of ASCII of which nothing is escaped, as nearly all are.
+func isPlain(s string) bool {
+	for i := range len(s) {
+		if c := s[i]; c < ' ' || c >= utf8.RuneSelf || c == '"' || c == '\\' {
+			return false
+		}
+	}
+	return true
 }
