@@ -1,6 +1,10 @@
 package app
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"io"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
 
 // saveFile hands bytes to the system: through its share sheet where it takes
 // files (phones), as a download elsewhere. Then runs on the UI goroutine and says
@@ -76,21 +80,58 @@ func download(name string, file app.Value) {
 	}), 60_000)
 }
 
-// readFile waits for the bytes of a file the person chose. It must not run on the
-// UI goroutine. The size is checked first, so that a mistaken choice does not
-// fill the memory.
-func readFile(file app.Value, most int) ([]byte, error) {
-	if size := file.Get("size").Int(); size > most {
+// fileOf gives a file the person chose, to be read piece by piece: the program never
+// holds more of it than it works on. Reading waits and must not be done on the UI
+// goroutine. The size is checked first, so that a mistaken choice is not read at all.
+func fileOf(file app.Value, most int64) (*io.SectionReader, error) {
+	size := int64(file.Get("size").Int())
+	if size > most {
 		return nil, badField(file.Get("name").String()+" is too large to be this", "choose a backup made by this app")
 	}
-	b := make([]byte, file.Get("size").Int())
-	for at := 0; at < len(b); at += pieceSize { // piece by piece: the browser need not hold it too
-		buffer, ok := await(file.Call("slice", at, min(at+pieceSize, len(b))).Call("arrayBuffer"))
-		if !ok || app.CopyBytesToGo(b[at:], app.Window().Get("Uint8Array").New(buffer)) != min(pieceSize, len(b)-at) {
-			return nil, badField(file.Get("name").String()+" cannot be read", "copy it to the phone itself and choose it again")
+	return io.NewSectionReader(&chosenFile{file: file}, 0, size), nil
+}
+
+// chosenFile reads a file of the browser, a larger piece at a time than what it is
+// asked for: files in an archive are small and stand in a row.
+type chosenFile struct {
+	file  app.Value
+	at    int64 // of the piece
+	piece []byte
+}
+
+func (c *chosenFile) ReadAt(b []byte, off int64) (n int, err error) {
+	for n < len(b) {
+		at := off + int64(n)
+		if at < c.at || at >= c.at+int64(len(c.piece)) {
+			if err := c.turnTo(at); err != nil {
+				return n, err
+			}
+			if len(c.piece) == 0 {
+				return n, io.EOF
+			}
 		}
+		n += copy(b[n:], c.piece[at-c.at:])
 	}
-	return b, nil
+	return n, nil
+}
+
+// turnTo reads the piece that begins at a place.
+func (c *chosenFile) turnTo(at int64) error {
+	unread := badField(c.file.Get("name").String()+" cannot be read", "copy it to the phone itself and choose it again")
+	buffer, ok := await(c.file.Call("slice", at, at+pieceSize).Call("arrayBuffer"))
+	if !ok {
+		return unread
+	}
+	bytes := app.Window().Get("Uint8Array").New(buffer)
+	if c.piece == nil {
+		c.piece = make([]byte, pieceSize)
+	}
+	c.at, c.piece = at, c.piece[:bytes.Get("length").Int()]
+	if app.CopyBytesToGo(c.piece, bytes) != len(c.piece) {
+		c.piece = c.piece[:0]
+		return unread
+	}
+	return nil
 }
 
 func bytesToJS(b []byte) app.Value {

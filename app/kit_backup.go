@@ -159,7 +159,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 	ctx.Async(func() {
 		var contents backup.Contents
 		var merging mergeBlock
-		raw, err := readFile(file, int(backup.Default.Total))
+		raw, err := fileOf(file, backup.Default.Total)
 		var pieces *rescueView
 		code := ""
 		if err == nil {
@@ -168,7 +168,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 			case backup.IsRaw(raw):
 				contents, pieces, err = putTogether(raw)
 			default:
-				contents, err = backup.Read(raw, backup.Default)
+				contents, err = backup.ReadFile(raw, backup.Default)
 			}
 		}
 		if err == nil && code == "" && b.anew == nil {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"io"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -11,7 +12,7 @@ import (
 
 // putTogether reads a file of raw records and gives the kit they still make, and what
 // of it could not be read.
-func putTogether(file []byte) (backup.Contents, *rescueView, error) {
+func putTogether(file *io.SectionReader) (backup.Contents, *rescueView, error) {
 	raw, photos, err := backup.ReadRaw(file, backup.Default)
 	if err != nil {
 		return backup.Contents{}, nil, err

@@ -9,6 +9,7 @@ import (
 
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/backup"
 	"trailfieldkit/fieldkit/merge"
 	"trailfieldkit/fieldkit/passon"
 )
@@ -26,11 +27,11 @@ func TestViewPass(t *testing.T) {
 		b, err := passon.Decode(v.code)
 		require.NoError(t, err)
 		assert.Equal(t, v.bundle.Title(), b.Title())
-		assert.Equal(t, v.code, codeInFile([]byte(address+v.code+"\n")))
+		assert.Equal(t, v.code, codeInFile(backup.InMemory([]byte(address+v.code+"\n"))))
 	}
 	assert.Error(t, viewPass(k, address, "nowhere", "", "").err)
-	assert.Empty(t, codeInFile([]byte(`{"format":"trail-field-kit"}`)))
-	assert.Empty(t, codeInFile([]byte("PK\x03\x04")))
+	assert.Empty(t, codeInFile(backup.InMemory([]byte(`{"format":"trail-field-kit"}`))))
+	assert.Empty(t, codeInFile(backup.InMemory([]byte("PK\x03\x04"))))
 
 	// What is too long for a square says so and can still be handed over.
 	p, _ := k.Part("pads-front")

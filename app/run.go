@@ -23,7 +23,13 @@ func Run() {
 // collects nothing; the first screen waits for no collection.
 const firstCollection = 400
 
+// memoryWanted is where collecting garbage begins to be worth more than the time it
+// takes: memory that the program has taken once is never given back, and a phone ends
+// pages that take too much.
+const memoryWanted = 400 << 20
+
 func collectLater() {
+	debug.SetMemoryLimit(memoryWanted)
 	was := debug.SetGCPercent(firstCollection)
 	first := new([64]byte)
 	runtime.AddCleanup(first, func(percent int) { debug.SetGCPercent(percent) }, was) // after the first one: as usual

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"errors"
+	"io"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -160,9 +162,13 @@ func whereIs(r fieldkit.Record) string {
 }
 
 // codeInFile finds the code in a small file that was passed on; none in other files.
-func codeInFile(raw []byte) string {
-	if len(raw) > 4*passon.MaxCode {
+func codeInFile(file *io.SectionReader) string {
+	if file.Size() > 4*passon.MaxCode {
 		return ""
+	}
+	raw := make([]byte, file.Size())
+	if _, err := file.ReadAt(raw, 0); err != nil && !errors.Is(err, io.EOF) {
+		return "" // whoever reads on says so
 	}
 	text := strings.TrimSpace(string(raw))
 	if !strings.HasPrefix(text, "http") || !strings.Contains(text, "#") {

@@ -112,7 +112,11 @@ func (s *Store) Append(ctx context.Context, r journal.Record, photos []journal.B
 	record := object(map[string]any{"seq": r.Seq, "prev": r.Prev, "hash": r.Hash, "body": fromBytes(r.Body)})
 	head := object(map[string]any{"name": "head", "seq": r.Seq, "hash": r.Hash})
 	values := make([]js.Value, len(photos))
-	for i, b := range photos {
+	for i, b := range photos { // into the browser's memory, one by one
+		b, err := b.Loaded()
+		if err != nil {
+			return err
+		}
 		values[i] = object(map[string]any{"hash": b.Hash, "type": b.Type, "data": fromBytes(b.Data)})
 	}
 	var behind bool

@@ -36,13 +36,13 @@ const (
 
 // archive is an opened zip whose directory has been checked.
 type archive struct {
-	data   []byte
+	file   *io.SectionReader
 	limits Limits
 	files  map[string]*zip.File
 }
 
-func newArchive(data []byte, z *zip.Reader, limits Limits) (*archive, error) {
-	a := &archive{data: data, limits: limits, files: map[string]*zip.File{}}
+func newArchive(file *io.SectionReader, z *zip.Reader, limits Limits) (*archive, error) {
+	a := &archive{file: file, limits: limits, files: map[string]*zip.File{}}
 	if len(z.File) > limits.Files {
 		return nil, &fieldkit.Error{Kind: fieldkit.TooBig, What: fmt.Sprintf("the archive holds %d files, more than %d", len(z.File), limits.Files), Do: "choose a backup file"}
 	}
@@ -59,13 +59,13 @@ func newArchive(data []byte, z *zip.Reader, limits Limits) (*archive, error) {
 		seen[key] = true
 		size := int64(min(f.UncompressedSize64, 1<<62))
 		unpacked = min(unpacked+size, 1<<62)
-		packed += int64(min(f.CompressedSize64, uint64(len(data))))
+		packed += int64(min(f.CompressedSize64, uint64(file.Size())))
 		switch most := a.most(f.Name); {
 		case size > most:
 			return nil, tooBig(shown(f.Name), size, most)
 		case unpacked > limits.Total:
 			return nil, tooBig("the unpacked archive", unpacked, limits.Total)
-		case packed > int64(len(data)):
+		case packed > file.Size():
 			return nil, bad("", "the archive's files lie over each other")
 		case size > ratioFrom && size/limits.Ratio > int64(f.CompressedSize64):
 			return nil, &fieldkit.Error{Kind: fieldkit.TooBig, Where: shown(f.Name), What: "it would swell to more than is believable", Do: "choose a backup file"}
@@ -107,7 +107,7 @@ func (a *archive) most(name string) int64 {
 	return min(fieldkit.MaxFileSize, a.limits.Total)
 }
 
-// read unpacks a file. A file that is not packed is not copied.
+// read unpacks a file.
 func (a *archive) read(name string) ([]byte, error) {
 	f, ok := a.files[name]
 	if !ok {
@@ -116,10 +116,14 @@ func (a *archive) read(name string) ([]byte, error) {
 	size := f.UncompressedSize64 // within limits: newArchive has checked
 	if f.Method == zip.Store {
 		at, err := f.DataOffset()
-		if err != nil || f.CompressedSize64 != size || uint64(at)+size > uint64(len(a.data)) {
+		if err != nil || f.CompressedSize64 != size || uint64(at)+size > uint64(a.file.Size()) {
 			return nil, bad(shown(name), "it is cut short")
 		}
-		return a.data[at : uint64(at)+size : uint64(at)+size], nil
+		content := make([]byte, size)
+		if _, err := a.file.ReadAt(content, at); err != nil && !(errors.Is(err, io.EOF) && at+int64(size) == a.file.Size()) {
+			return nil, unreadable(shown(name), err)
+		}
+		return content, nil
 	}
 	r, err := f.Open()
 	if err != nil {
@@ -171,6 +175,15 @@ func (a *archive) allListed(m manifest) error {
 		}
 	}
 	return nil
+}
+
+// unreadable is an error of the file itself, in its own words if it has some.
+func unreadable(where string, err error) error {
+	var e *fieldkit.Error
+	if errors.As(err, &e) {
+		return err
+	}
+	return bad(where, "it cannot be read: "+err.Error())
 }
 
 // shown makes a name from outside fit to print.

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"slices"
 	"strings"
 
@@ -39,36 +40,81 @@ func Of(r merge.Replica, photos []journal.Blob) Contents {
 func (c Contents) Replica() merge.Replica { return merge.Replica{Kit: c.Kit, History: c.History} }
 
 // Read checks a backup, or a kit file alone, and returns what it holds. Nothing
-// is returned unless everything is in order. Photos may share memory with data.
+// is returned unless everything is in order.
 // Errors: kind BadInput, TooBig or TooNew, saying which file of the archive is
 // wrong and how; for the kit itself a *kitfile.Problems that lists every problem.
 func Read(data []byte, limits Limits) (Contents, error) {
-	if len(data) == 0 {
+	c, err := ReadFile(InMemory(data), limits)
+	for i := range c.Photos {
+		if err == nil {
+			c.Photos[i], err = c.Photos[i].Loaded()
+		}
+	}
+	if err != nil {
+		return Contents{}, err
+	}
+	return c, nil
+}
+
+// ReadFile is Read of a file that lies elsewhere. Everything is checked, piece by
+// piece; the photos are read once more where they are used, and checked again: the
+// file must be there until then.
+func ReadFile(file *io.SectionReader, limits Limits) (Contents, error) {
+	if file.Size() == 0 {
 		return Contents{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: "the file is empty", Do: "choose a backup file"}
 	}
-	if int64(len(data)) > limits.Total {
-		return Contents{}, tooBig("the file", int64(len(data)), limits.Total)
+	if file.Size() > limits.Total {
+		return Contents{}, tooBig("the file", file.Size(), limits.Total)
 	}
-	if text := bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")); looksLikeKit(text) {
+	text, err := kitText(file)
+	if err != nil {
+		return Contents{}, err
+	}
+	if text != nil {
 		kit, err := kitfile.Load("the kit file", text)
 		if err != nil {
 			return Contents{}, err
 		}
 		return Contents{Kit: kit, Missing: photosOf(kit)}, nil
 	}
-	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	z, err := zip.NewReader(file, file.Size())
 	if err != nil {
 		return Contents{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: "the file is no backup, or it was cut short (" + err.Error() + ")",
 			Do: "choose another file, or copy it once more"}
 	}
-	a, err := newArchive(data, z, limits)
+	a, err := newArchive(file, z, limits)
 	if err != nil {
 		return Contents{}, err
 	}
 	return a.contents()
 }
 
-// looksLikeKit tells a kit file from an archive, which begins with "PK".
+// InMemory is a file of which the bytes are at hand.
+func InMemory(data []byte) *io.SectionReader {
+	return io.NewSectionReader(bytes.NewReader(data), 0, int64(len(data)))
+}
+
+// kitText reads a kit file, nothing if the file is none; archives begin with "PK". One
+// too long for a kit is read only as far as it takes to say so.
+func kitText(file *io.SectionReader) ([]byte, error) {
+	start := make([]byte, min(2, file.Size()))
+	if _, err := file.ReadAt(start, 0); err != nil && !errors.Is(err, io.EOF) {
+		return nil, unreadable("", err)
+	}
+	if string(start) == "PK" {
+		return nil, nil
+	}
+	text := make([]byte, min(file.Size(), fieldkit.MaxFileSize+1))
+	if _, err := file.ReadAt(text, 0); err != nil && !errors.Is(err, io.EOF) {
+		return nil, unreadable("", err)
+	}
+	if text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")); looksLikeKit(text) {
+		return text, nil
+	}
+	return nil, nil
+}
+
+// looksLikeKit tells a kit file from everything else.
 func looksLikeKit(text []byte) bool {
 	start := bytes.TrimLeft(text, " \t\r\n")
 	return len(start) > 0 && start[0] == '{'
@@ -103,7 +149,7 @@ func (a *archive) contents() (Contents, error) {
 				return Contents{}, within(historyName, err)
 			}
 		case isPhoto && hash == f.Sum:
-			c.Photos = append(c.Photos, journal.Blob{Hash: hash, Type: f.Type, Data: content})
+			c.Photos = append(c.Photos, journal.Blob{Hash: hash, Type: f.Type, Read: func() ([]byte, error) { return a.read(f.Path) }})
 			photos++
 		case strings.HasPrefix(f.Path, photoFolder):
 			return Contents{}, bad(f.Path, "it is not a photo named by its own checksum")

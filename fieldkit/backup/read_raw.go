@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -39,8 +40,8 @@ type rawLine struct {
 }
 
 // IsRaw tells a file that WriteRaw wrote from a backup, by its directory alone.
-func IsRaw(data []byte) bool {
-	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+func IsRaw(file *io.SectionReader) bool {
+	z, err := zip.NewReader(file, file.Size())
 	if err != nil {
 		return false
 	}
@@ -55,16 +56,16 @@ func IsRaw(data []byte) bool {
 // Salvage.Recover, and the photos that are whole. What is listed and cannot be read, in
 // the file or in the store it was made from, stands in Unread. Errors are those of
 // Read, for a file that is no such archive or beyond the limits.
-func ReadRaw(data []byte, limits Limits) (s journal.Salvage, photos []journal.Blob, err error) {
-	if int64(len(data)) > limits.Total {
-		return s, nil, tooBig("the file", int64(len(data)), limits.Total)
+func ReadRaw(file *io.SectionReader, limits Limits) (s journal.Salvage, photos []journal.Blob, err error) {
+	if file.Size() > limits.Total {
+		return s, nil, tooBig("the file", file.Size(), limits.Total)
 	}
-	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	z, err := zip.NewReader(file, file.Size())
 	if err != nil {
 		return s, nil, &fieldkit.Error{Kind: fieldkit.BadInput, What: "the file holds no raw records, or it was cut short (" + err.Error() + ")",
 			Do: "choose another file, or copy it once more"}
 	}
-	a, err := newArchive(data, z, limits)
+	a, err := newArchive(file, z, limits)
 	if err != nil {
 		return s, nil, err
 	}

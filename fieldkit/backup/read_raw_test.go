@@ -55,8 +55,8 @@ func empty() fieldkit.Kit {
 // and gives back the photos that are whole.
 func TestReadRaw(t *testing.T) {
 	file, photo := wrecked(t)
-	require.True(t, backup.IsRaw(file))
-	s, photos, err := backup.ReadRaw(file, backup.Default)
+	require.True(t, backup.IsRaw(backup.InMemory(file)))
+	s, photos, err := backup.ReadRaw(backup.InMemory(file), backup.Default)
 	require.NoError(t, err)
 	require.Equal(t, []journal.Blob{photo}, photos)
 	require.Len(t, s.Records, 3)
@@ -94,7 +94,7 @@ func TestReadRawOfLess(t *testing.T) {
 		require.NoError(t, w.Close())
 		return out.Bytes()
 	}
-	s, photos, err := backup.ReadRaw(without("entries/000003-3.json", map[string]string{"photos/" + photo.Hash + ".jpg": "other bytes"}), backup.Default)
+	s, photos, err := backup.ReadRaw(backup.InMemory(without("entries/000003-3.json", map[string]string{"photos/" + photo.Hash + ".jpg": "other bytes"})), backup.Default)
 	require.NoError(t, err)
 	require.Empty(t, photos)
 	require.Len(t, s.Records, 2)
@@ -106,11 +106,11 @@ func TestReadRawOfLess(t *testing.T) {
 		"index no JSON": without("", map[string]string{"index.json": "{"}),
 		"another file":  without("", map[string]string{"index.json": `{"what":"a letter"}`}),
 	} {
-		_, _, err := backup.ReadRaw(broken, backup.Default)
+		_, _, err := backup.ReadRaw(backup.InMemory(broken), backup.Default)
 		require.Error(t, err, name)
 	}
-	require.False(t, backup.IsRaw(without("index.json", nil)))
-	_, _, err = backup.ReadRaw(file, backup.Limits{Files: 3, Total: 1 << 20, Photo: 1 << 20, Ratio: 200})
+	require.False(t, backup.IsRaw(backup.InMemory(without("index.json", nil))))
+	_, _, err = backup.ReadRaw(backup.InMemory(file), backup.Limits{Files: 3, Total: 1 << 20, Photo: 1 << 20, Ratio: 200})
 	require.ErrorContains(t, err, "files, more than 3")
 }
 
@@ -121,7 +121,7 @@ func FuzzReadRaw(f *testing.F) {
 	f.Add(file)
 	f.Add([]byte("PK\x05\x06" + string(make([]byte, 18))))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		s, photos, err := backup.ReadRaw(data, backup.Limits{Files: 50, Total: 1 << 20, Photo: 1 << 16, Ratio: 200})
+		s, photos, err := backup.ReadRaw(backup.InMemory(data), backup.Limits{Files: 50, Total: 1 << 20, Photo: 1 << 16, Ratio: 200})
 		if err != nil {
 			require.Empty(t, s.Records)
 			return

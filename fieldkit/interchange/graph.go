@@ -44,18 +44,22 @@ func New(parts []fieldkit.Part, links []fieldkit.Link) *Graph {
 	g.edges, g.back, g.tied = make([][]edge, n), make([][]edge, n), make([][]*tie, n)
 	g.barred, g.area, g.slot, g.size = make([][]int, n), make([]int, n), make([]int, n), make([]int, n)
 
-	sorted := slices.Clone(links)
-	order.By(sorted, func(a, b fieldkit.Link) int {
+	links = slices.Clone(links) // the caller may go on with its own
+	sorted := make([]*fieldkit.Link, len(links))
+	for i := range links {
+		sorted[i] = &links[i]
+	}
+	order.By(sorted, func(a, b *fieldkit.Link) int {
 		if d := len(a.Changes) - len(b.Changes); d != 0 {
 			return d
 		}
 		return strings.Compare(a.ID, b.ID)
 	})
-	for i := range sorted {
-		g.block(sorted[i])
+	for _, l := range sorted {
+		g.block(*l)
 	}
-	for i := range sorted {
-		g.tieByLink(&sorted[i], i)
+	for i, l := range sorted {
+		g.tieByLink(l, i)
 	}
 	for i := range g.edges {
 		order.By(g.edges[i], compareEdges)
@@ -67,14 +71,20 @@ func New(parts []fieldkit.Part, links []fieldkit.Link) *Graph {
 }
 
 func (g *Graph) number(parts []fieldkit.Part, links []fieldkit.Link) {
-	for _, p := range parts {
-		g.ids = append(g.ids, p.ID)
+	add := func(id string) {
+		if _, known := g.index[id]; !known {
+			g.index[id] = 0
+			g.ids = append(g.ids, id)
+		}
 	}
-	for _, l := range links {
-		g.ids = append(g.ids, l.For, l.With)
+	for i := range parts {
+		add(parts[i].ID)
+	}
+	for i := range links {
+		add(links[i].For)
+		add(links[i].With)
 	}
 	slices.Sort(g.ids)
-	g.ids = slices.Compact(g.ids)
 	for i, id := range g.ids {
 		g.index[id] = i
 	}

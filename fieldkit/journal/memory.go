@@ -109,6 +109,10 @@ func (k *kept) latest() Head {
 
 // Append implements Store.
 func (m *Memory) Append(ctx context.Context, r Record, blobs []Blob) error {
+	blobs, err := loaded(blobs)
+	if err != nil {
+		return err
+	}
 	if err := m.begin(ctx, "append"); err != nil {
 		return err
 	}
@@ -196,4 +200,15 @@ func (m *Memory) Close() error {
 	defer m.kept.mu.Unlock()
 	m.closed = true
 	return nil
+}
+
+func loaded(blobs []Blob) ([]Blob, error) {
+	all := make([]Blob, len(blobs))
+	for i, b := range blobs {
+		var err error
+		if all[i], err = b.Loaded(); err != nil {
+			return nil, err
+		}
+	}
+	return all, nil
 }

@@ -5,7 +5,6 @@ import (
 	"compress/flate"
 	"encoding/base32"
 	"encoding/binary"
-	"encoding/json"
 	"fmt"
 	"hash/crc32"
 	"io"
@@ -64,11 +63,7 @@ func (b Bundle) text() ([]byte, error) {
 	if problems := kitfile.Check(k); len(problems) > 0 {
 		return nil, problems[0].Error("")
 	}
-	var compact bytes.Buffer
-	if err := json.Compact(&compact, kitfile.Save(k)); err != nil {
-		return nil, err
-	}
-	return compact.Bytes(), nil
+	return kitfile.SaveCompact(k), nil
 }
 
 // Decode unpacks a code and checks it like a kit file. Error of kind BadInput, TooBig

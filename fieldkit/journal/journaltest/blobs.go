@@ -2,11 +2,13 @@ package journaltest
 
 import (
 	"context"
+	"errors"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
 )
 
@@ -32,6 +34,28 @@ func blobsWithEntry(t *testing.T, open func() journal.Store) {
 		require.Equal(t, p.Hash, journal.BlobHash(back.Data))
 	}
 	holds(t, s, []journal.Record{r})
+}
+
+// Blobs that are read when they are kept come with their entry too; if one cannot be
+// read or is not what its hash says, nothing is kept.
+func blobsFromElsewhere(t *testing.T, open func() journal.Store) {
+	ctx, s := context.Background(), open()
+	gone := errors.New("the backup is gone")
+	elsewhere := func(text string, data []byte, err error) journal.Blob {
+		b := journal.NewBlob("image/jpeg", []byte(text))
+		b.Data, b.Read = nil, func() ([]byte, error) { return data, err }
+		return b
+	}
+	whole := elsewhere("the joint", []byte("the joint"), nil)
+	r := record(t, 1, journal.Head{}, whole)
+	require.ErrorIs(t, s.Append(ctx, r, []journal.Blob{whole, elsewhere("the pump", nil, gone)}), gone)
+	isKind(t, s.Append(ctx, r, []journal.Blob{whole, elsewhere("the pump", []byte("the jack"), nil)}), fieldkit.BadInput)
+	holds(t, s, nil)
+	hasNoBlobs(t, s)
+	require.NoError(t, s.Append(ctx, r, []journal.Blob{whole}))
+	back, err := open().Blob(ctx, whole.Hash)
+	require.NoError(t, err)
+	require.Equal(t, "the joint", string(back.Data))
 }
 
 func refusedAppend(t *testing.T, open func() journal.Store) {
