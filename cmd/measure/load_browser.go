@@ -35,6 +35,19 @@ for (const name of ['instantiate', 'instantiateStreaming']) {
 }
 `
 
+// watchWriting notes when a transaction that writes an entry of the journal is
+// complete: then what was done is acknowledged.
+const watchWriting = `
+const begin = IDBDatabase.prototype.transaction;
+IDBDatabase.prototype.transaction = function (stores, mode, ...rest) {
+	const t = begin.call(this, stores, mode, ...rest);
+	if (mode === 'readwrite' && Array.from(stores).includes('entries')) {
+		t.addEventListener('complete', () => { globalThis.acknowledged = performance.now(); });
+	}
+	return t;
+};
+`
+
 // printLoad measures kits of 1, 10 and 100 times the demo's size: the domain code
 // natively, and the whole program in Chromium with its IndexedDB.
 func printLoad(ctx context.Context, out io.Writer, say func(string)) error {
@@ -129,7 +142,7 @@ func (l *loaded) inBrowser(profile, path string, do func() error) error {
 		return err
 	}
 	l.page.Limit = loadLimit
-	if err := errors.Join(l.page.OnEachDocument(moments), l.page.OnEachDocument(watchMemory), l.page.Goto(l.address+path)); err != nil {
+	if err := errors.Join(l.page.OnEachDocument(moments), l.page.OnEachDocument(watchMemory), l.page.OnEachDocument(watchWriting), l.page.Goto(l.address+path)); err != nil {
 		return err
 	}
 	if err := l.until("the program", `'running' in moments`); err != nil {
@@ -258,8 +271,8 @@ func (l *loaded) use() error {
 	return l.memory("after the backup")
 }
 
-// edits notes how long it takes from the press of a button until the screen shows
-// that it is kept.
+// edits notes how long it takes from the press of a button until the entry is on disk,
+// and until the screen that follows shows it.
 func (l *loaded) edits() error {
 	write := `(() => { const field = Array.from(document.querySelectorAll('main label')).find((l) => l.innerText.trim() === %q).control;
 		field.value = %q; field.dispatchEvent(new Event('input', { bubbles: true })); })()`
@@ -273,9 +286,14 @@ func (l *loaded) edits() error {
 		if err := l.page.Run(fmt.Sprintf(write, e.label, e.text)); err != nil {
 			return err
 		}
-		if err := l.timed(e.name, fmt.Sprintf(press, e.save), e.holds+" && document.documentElement.dataset.drawn === location.href"); err != nil {
+		if err := l.timed(e.name+", the next screen drawn", fmt.Sprintf(press, e.save), e.holds+" && document.documentElement.dataset.drawn === location.href"); err != nil {
 			return err
 		}
+		took, err := chromium.Eval[float64](l.page, "acknowledged - began")
+		if err != nil {
+			return err
+		}
+		l.table.note(e.name+", acknowledged", fmt.Sprintf("%.0f", took))
 	}
 	return nil
 }
