@@ -22,9 +22,10 @@ type Need struct {
 // Shopping lists what is on a packing list and not in stock, by type and ID.
 func Shopping(kit fieldkit.Kit, cat fieldkit.Catalog, pack fieldkit.Pack) []Need {
 	trip, _ := kit.Trip(pack.Trip)
+	stock := ownedOf(kit, "")
 	var needs []Need
 	for _, line := range pack.Lines {
-		a := articleOf(kit, cat, RefOf(line))
+		a := articleAmong(kit, cat, RefOf(line), stock)
 		if n := a.short(line.Count); n > 0 {
 			needs = append(needs, needOf(kit, cat, a, n, currencyOf(kit, trip)))
 		}
