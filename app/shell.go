@@ -134,20 +134,25 @@ func saidBar() app.UI {
 	}))
 }
 
-// watch makes a screen load its view when it is mounted and whenever the kit
-// changes. It ends by itself when the screen is left.
+// watch makes a screen load its view whenever the kit changes. It ends by itself when
+// the screen is left. The first time it is loaded by arrive: a screen that is mounted is
+// navigated to at once.
 func watch(ctx app.Context, load func(app.Context)) {
-	ctx.Handle(kitChanged, func(ctx app.Context, _ app.Action) { kept.loadOnce(ctx, load) })
+	ctx.Handle(kitChanged, func(ctx app.Context, _ app.Action) {
+		if kept.changedSince(ctx) {
+			load(ctx)
+		}
+	})
 	kept.show(ctx)
 	kept.ensureOpen(ctx)
-	kept.loadOnce(ctx, load)
 }
 
 // arrive is what every screen does in OnNav: load for the new address and stand
 // where the page was left.
 func arrive(ctx app.Context, load func(app.Context)) {
 	kept.said.passOn()
-	kept.loadOnce(ctx, load)
+	kept.changedSince(ctx)
+	load(ctx)
 	placeScroll(ctx)
 }
 

@@ -22,16 +22,14 @@ type shownState struct {
 	address          string
 }
 
-// loadOnce lets a screen work out its view, unless that is of this state already: a
-// screen that an edit leads to is mounted, navigated to and told of the edit, all at
-// once.
-func (s *store) loadOnce(ctx app.Context, load func(app.Context)) {
+// changedSince reports whether anything is otherwise than when it was last asked, just
+// before a view was loaded: a screen that an edit leads to is navigated to and told of
+// the edit, all at once, and loads its view once.
+func (s *store) changedSince(ctx app.Context) bool {
 	now := shownState{s.shown.number, s.revision, ctx.Page().URL().String()}
-	if now == s.shown.loaded {
-		return
-	}
+	changed := now != s.shown.loaded
 	s.shown.loaded = now
-	load(ctx)
+	return changed
 }
 
 // show is called when a screen is mounted.
