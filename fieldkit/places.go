@@ -154,7 +154,11 @@ func goOver(before, after placed, moves ...move) {
 	places.Lock()
 	defer places.Unlock()
 	was := *remembered(before)
-	if was.index == nil || was.index.twice || len(was.moves)+len(moves) > mostMoves {
+	if was.index == nil {
+		remembered(after).asked = was.asked // a replay asks each list once
+		return
+	}
+	if was.index.twice || len(was.moves)+len(moves) > mostMoves {
 		return
 	}
 	is := remembered(after)
