@@ -2,6 +2,7 @@ package starts
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
@@ -37,7 +38,7 @@ const settleLimit = 90 * time.Second
 
 func see(p *chromium.Page) (look, error) { return chromium.Eval[look](p, lookScript) }
 
-// await looks until what is seen is enough.
+// await looks until what is seen is enough, or the run is broken off.
 func await(p *chromium.Page, enough func(look) bool) (look, bool) {
 	deadline := time.Now().Add(settleLimit)
 	for {
@@ -45,7 +46,7 @@ func await(p *chromium.Page, enough func(look) bool) (look, bool) {
 		if err == nil && enough(l) {
 			return l, true
 		}
-		if time.Now().After(deadline) {
+		if time.Now().After(deadline) || errors.Is(err, context.Canceled) {
 			return l, false
 		}
 		time.Sleep(20 * time.Millisecond)
