@@ -116,6 +116,13 @@ func (f *form) startOver() {
 	f.revision++
 }
 
+// abandon is startOver by the person's word: why what was typed could not be saved
+// goes with it.
+func (f *form) abandon(app.Context) {
+	f.err = nil
+	f.startOver()
+}
+
 // restoredNotice says that the form shows what was typed earlier.
 func (f *form) restoredNotice() app.UI {
 	if !f.restored {
@@ -123,7 +130,7 @@ func (f *form) restoredNotice() app.UI {
 	}
 	return app.Div().Class("note").Body(
 		app.Text("This is what you typed earlier. It is not saved yet."),
-		app.Div().Class("row").Body(button("quiet", "Start over", "start over "+f.key, func(app.Context) { f.startOver() })),
+		app.Div().Class("row").Body(button("quiet", "Start over", "start over "+f.key, f.abandon)),
 	)
 }
 

@@ -17,7 +17,7 @@ func (f *form) saving(label string, save func(app.Context)) app.UI {
 		problem(f.err),
 		button("act wide", label, "save", save),
 		app.If(!f.restored && !maps.Equal(f.values, f.start), func() app.UI {
-			return button("quiet wide", "Start over", "drop "+f.key, func(app.Context) { f.startOver() })
+			return button("quiet wide", "Start over", "drop "+f.key, f.abandon)
 		}),
 	)
 }

@@ -60,8 +60,10 @@ func TestDraftEnds(t *testing.T) {
 	t.Run("started over", func(t *testing.T) {
 		f := typed(t)
 		f.refuse("name", badField("wrong", ""))
+		f.err = badField("changed since", "start over")
 		before := f.revision
-		f.startOver()
+		f.abandon(app.Context{})
+		assert.NoError(t, f.err)
 		assert.Empty(t, textsInMemory)
 		assert.Equal(t, "Left drawer", f.get("name"))
 		assert.Empty(t, f.get("extra"))

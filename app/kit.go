@@ -71,9 +71,11 @@ func (s *kitScreen) loadChanges(ctx app.Context) {
 	ctx.Async(func() {
 		list, err := session.History(context.Background(), want.most)
 		ctx.Dispatch(func(app.Context) {
-			if err == nil {
+			switch {
+			case s.read != want: // a later answer is there or on its way
+			case err == nil:
 				s.history = viewHistory(list)
-			} else if s.read == want {
+			default:
 				s.read = changesRead{} // the next time again
 			}
 		})

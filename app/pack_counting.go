@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -137,5 +138,7 @@ func (s *costsScreen) save(ctx app.Context) {
 		s.form.wrongAbove(ctx)
 		return
 	}
-	s.form.keep(ctx, "Saved how it counts: "+t.Name, t, func(app.Context) {})
+	f := s.form
+	typed := maps.Clone(f.values)
+	f.keep(ctx, "Saved how it counts: "+t.Name, t, func(app.Context) { f.start = typed }) // it stays open: the load that follows takes up what is kept now
 }

@@ -41,7 +41,11 @@ func (b Blob) Loaded() (Blob, error) {
 		return Blob{}, err
 	}
 	b.Data, b.Read = data, nil
-	return b, allWhole([]Blob{b})
+	if !b.Whole() {
+		return Blob{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: fmt.Sprintf("photo %.12q is not what it was when the file was checked", b.Hash),
+			Do: "choose the file once more"}
+	}
+	return b, nil
 }
 
 // allWhole refuses blobs whose bytes are not those of their hash. Those that lie

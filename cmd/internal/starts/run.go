@@ -60,8 +60,8 @@ func Run(ctx context.Context, o Options) (Report, error) {
 	list, visits = shuffled(list, chance), shuffled(visits, chance)
 	updated := make(chan error)
 	go func() { updated <- t.share(ctx, list, "update", t.updateLane) }()
-	err = t.share(ctx, visits, "first visit", t.visitLane)
-	return t.report, errors.Join(err, <-updated)
+	err = errors.Join(t.share(ctx, visits, "first visit", t.visitLane), <-updated)
+	return t.report, err
 }
 
 // shuffled brings cases into an order by chance: a run that is broken off has tried some

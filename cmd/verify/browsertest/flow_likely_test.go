@@ -29,6 +29,18 @@ func TestOwnFigures(t *testing.T) {
 	v.Tap("button:Save what it costs")
 	v.At("/pack/costs")
 	v.See("set by hand")
+	// The form below stays open when it is saved, and can be saved again.
+	v.unfold()
+	for label, text := range map[string]string{"Deep water crossings": "3", "An hour lost is worth": "40"} {
+		v.Fill(label, text)
+		v.See("Start over")
+		v.Tap("button:Save how it counts")
+		v.WaitFor("the form as it is kept", `!document.body.innerText.includes('Start over')`)
+		v.unfold()
+	}
+	v.Reload()
+	v.unfold()
+	v.WaitFor("both figures", `['3', '40.00 USD'].every((kept) => Array.from(document.querySelectorAll('main input')).some((i) => i.value === kept))`)
 
 	v.Go("/rig/driveline?rig=hobnail")
 	v.See("by grip of the tyres")
