@@ -31,7 +31,7 @@ func TestOwnFigures(t *testing.T) {
 	v.See("set by hand")
 	// The form below stays open when it is saved, and can be saved again.
 	v.unfold()
-	for label, text := range map[string]string{"Deep water crossings": "3", "An hour lost is worth": "40"} {
+	for label, text := range map[string]string{"Deep water crossings": "7", "An hour lost is worth": "40"} {
 		v.Fill(label, text)
 		v.See("Start over")
 		v.Tap("button:Save how it counts")
@@ -40,7 +40,7 @@ func TestOwnFigures(t *testing.T) {
 	}
 	v.Reload()
 	v.unfold()
-	v.WaitFor("both figures", `['3', '40.00 USD'].every((kept) => Array.from(document.querySelectorAll('main input')).some((i) => i.value === kept))`)
+	v.WaitFor("both figures", `['7', '40.00 USD'].every((kept) => Array.from(document.querySelectorAll('main input')).some((i) => i.value === kept))`)
 
 	v.Go("/rig/driveline?rig=hobnail")
 	v.See("by grip of the tyres")
