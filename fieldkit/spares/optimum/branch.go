@@ -101,8 +101,8 @@ func (t *tree) splits() (list []branch) {
 	return list
 }
 
-// splitGroup splits a group, whose list is sorted by size, where the relaxation mixes: at most so much, or
-// more.
+// splitGroup splits a group, whose list is sorted by size, where the relaxation mixes: at
+// most so much, or more.
 func (t *tree) splitGroup(g int) (branch, bool) {
 	list := t.dom.group[g]
 	sum, mixed := 0.0, false

@@ -281,6 +281,11 @@ func reduce(d *domain) *reduced {
 					cols[u].Amounts[l] += x
 				}
 				cols[u].Needs = tidy(append(slices.Delete(slices.Clone(cols[u].Needs), k, k+1), c.Needs...))
+				for _, clause := range c.Needs { // now it is u that needs these
+					for _, k := range clause {
+						users[k] = append(users[k], u)
+					}
+				}
 				out[a], stands[a], again = true, u, true
 			}
 		}

@@ -33,33 +33,6 @@ type tree struct {
 // score averages what a branch took off the bound, for one unit of what was rounded.
 type score struct{ sum, n float64 }
 
-// node is a part of the search yet to be looked at.
-type node struct {
-	bound  float64
-	serial int
-	fixed  []int32 // column·2 + value, all from the root on
-	musts  []int32
-	head   []int32 // basis of its parent
-	atHi   []bool
-}
-
-type nodes []*node
-
-func (h nodes) Len() int { return len(h) }
-func (h nodes) Less(i, j int) bool {
-	if h[i].bound != h[j].bound {
-		return h[i].bound > h[j].bound
-	}
-	return h[i].serial > h[j].serial
-}
-func (h nodes) Swap(i, j int) { h[i], h[j] = h[j], h[i] }
-func (h *nodes) Push(x any)   { *h = append(*h, x.(*node)) }
-func (h *nodes) Pop() any {
-	last := (*h)[len(*h)-1]
-	*h = (*h)[:len(*h)-1]
-	return last
-}
-
 // newTree begins a tree over the last of some levels, each a reduction of the one before;
 // base is what all of them have taken for good.
 func newTree(s *search, levels []*reduced, base float64) *tree {
@@ -359,8 +332,7 @@ func (t *tree) visit(n *node, serial *int) (child *node, ok bool) {
 		}
 	}
 	if b.fixedAll { // a trial showed that one side is empty: go on in the other
-		first, far := t.apart(n, b, bound)
-		_ = far
+		first, _ := t.apart(n, b, bound)
 		return t.enter(first)
 	}
 	first, other := t.apart(n, b, bound)
