@@ -178,6 +178,9 @@ func wearDue(kit fieldkit.Kit, cat fieldkit.Catalog, rig fieldkit.Rig, p fieldki
 	read := rig.OdometerOn
 	if w.ByHours {
 		d.HoursLeft, d.HasHours = int(math.Round(float64(left))), w.Known
+		if left > 0 {
+			d.HoursLeft = max(d.HoursLeft, 1) // a part of an hour is not past
+		}
 		days, known = driven.daysForHours(d.HoursLeft)
 		read = rig.EngineHoursOn
 	} else {
@@ -202,9 +205,9 @@ func (d Due) Words(first fieldkit.System) string {
 	}
 	if d.HasHours {
 		if d.HoursLeft > 0 {
-			parts = append(parts, fmt.Sprintf("%d engine hours left", d.HoursLeft))
+			parts = append(parts, counted(d.HoursLeft, "engine hour")+" left")
 		} else {
-			parts = append(parts, fmt.Sprintf("%d engine hours past", -d.HoursLeft))
+			parts = append(parts, counted(-d.HoursLeft, "engine hour")+" past")
 		}
 	}
 	if d.Service == "" && d.wear.Known && d.Sure {

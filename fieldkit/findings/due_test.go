@@ -47,6 +47,7 @@ func TestServiceDue(t *testing.T) {
 		"distance, later":  {fieldkit.Service{Every: 2000 * km, Done: last}, "2026-04-11", findings.Later, "2026-08-19", "1300 km (808 mi) left; about 19 Aug 2026", nil},
 		"distance, past":   {fieldkit.Service{Every: 500 * km, Done: last}, "2026-04-20", findings.Overdue, "2026-04-20", "200 km (124 mi) past", nil},
 		"by hours":         {fieldkit.Service{Hours: 200, Done: last}, "2026-04-11", findings.Later, "2026-08-19", "130 engine hours left; about 19 Aug 2026", nil},
+		"one hour":         {fieldkit.Service{Hours: 71, Done: last}, "2026-04-11", findings.Soon, "2026-04-12", "1 engine hour left; about 12 Apr 2026", nil},
 		"hours, past":      {fieldkit.Service{Hours: 50, Done: last}, "2026-04-11", findings.Overdue, "2026-04-11", "20 engine hours past", nil},
 		"by months":        {fieldkit.Service{Months: 6, Done: last}, "2026-04-11", findings.Later, "2026-08-01", "by 1 Aug 2026", nil},
 		"months, soon":     {fieldkit.Service{Months: 3, Done: last}, "2026-04-11", findings.Soon, "2026-05-01", "by 1 May 2026", nil},
