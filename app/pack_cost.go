@@ -50,7 +50,7 @@ func (s *costScreen) load(ctx app.Context) {
 
 func costFields(t fieldkit.Trip, position string) map[string]string {
 	c := t.CostAt(position)
-	fields := map[string]string{"move": string(c.Move), "carried": spanText(c.Carried), "town": spanText(c.Town), "recovered": spanText(c.Recovered)}
+	fields := map[string]string{"move": string(c.Move), "carried": spanText(c.Carried), "town": spanText(c.Town), "recovered": spanText(c.Recovered), "shelf": wholeText(c.Shelf)}
 	if t.ID != "" {
 		fields[baseField] = baseOf(t)
 	}
@@ -80,7 +80,7 @@ func (s *costScreen) Render() app.UI {
 	if c.Town > 0 {
 		town = guess(c.Town, c.Own.Town) + " on average"
 		if c.Run.Town != "" {
-			town += ", by way of " + c.Run.Town + ", where it is on the shelf with " + spares.Guess(spares.Percent(c.Run.Stock), true)
+			town += ", by way of " + c.Run.Town + ", where it is on the shelf with " + spares.Guess(spares.Percent(c.Run.Stock), c.Own.Shelf == 0)
 		}
 	}
 	without, with := c.Counts(s.trip)
@@ -104,6 +104,7 @@ func (s *costScreen) Render() app.UI {
 			app.P().Class("soft").Text("Kept with this trip. What is left out is reckoned."),
 			f.pick("move", "With it broken the rig", []option{{"", "as reckoned"}, {string(fieldkit.Limp), "can limp"}, {string(fieldkit.Tow), "can be towed"}, {string(fieldkit.Walk), "stays where it is"}}),
 			f.text("carried", "Lost when fixed with a spare", "2 h 30 min"),
+			f.whole("shelf", "On the shelf of a town that sells such parts, in per cent", ""),
 			f.text("town", "Lost when bought on the way", "there and back, and the work"),
 			f.text("recovered", "Lost when limped, towed or fetched", ""),
 		),
@@ -121,6 +122,9 @@ func readCost(f *form, t fieldkit.Trip, position string) (fieldkit.Trip, bool) {
 		*at, err = optionalSpan(f.get(name))
 		ok = f.refuse(name, err) && ok
 	}
+	var err error
+	c.Shelf, err = optionalWhole(f.get("shelf"), 1, fieldkit.MaxShelf)
+	ok = f.refuse("shelf", err) && ok
 	t.Costs = slices.DeleteFunc(slices.Clone(t.Costs), func(one fieldkit.Cost) bool { return one.Position == position })
 	if hasOwn(c) || len(c.Extra) > 0 {
 		t.Costs = append(t.Costs, c)

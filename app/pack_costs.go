@@ -98,7 +98,7 @@ func lossWords(l spares.Loss) string {
 }
 
 func hasOwn(c fieldkit.Cost) bool {
-	return c.Move != "" || c.Carried > 0 || c.Town > 0 || c.Recovered > 0
+	return c.Move != "" || c.Carried > 0 || c.Town > 0 || c.Recovered > 0 || c.Shelf > 0
 }
 
 func moveWords(m fieldkit.Move) string {

@@ -35,19 +35,22 @@ func TestReadCost(t *testing.T) {
 	require.True(t, ok)
 	assert.Empty(t, same.Costs, "nothing typed, nothing kept")
 
-	typed, ok := readCost(onForm(fields, map[string]string{"move": "stays", "recovered": "20 h"}), trip, "hobnail-starter")
+	typed, ok := readCost(onForm(fields, map[string]string{"move": "stays", "recovered": "20 h", "shelf": "40"}), trip, "hobnail-starter")
 	require.True(t, ok)
-	assert.Equal(t, []fieldkit.Cost{{Position: "hobnail-starter", Move: fieldkit.Walk, Recovered: 20 * 60}}, typed.Costs)
+	assert.Equal(t, []fieldkit.Cost{{Position: "hobnail-starter", Move: fieldkit.Walk, Recovered: 20 * 60, Shelf: 40}}, typed.Costs)
 	p, _ := k.Position("hobnail-starter")
 	cost := spares.CostOf(data.Catalog(), data.Guides(), typed, k.Rigs[0], p)
 	assert.Equal(t, fieldkit.Walk, cost.Move)
 	assert.Equal(t, fieldkit.Minutes(20*60), cost.Recovered)
+	assert.InDelta(t, 0.4, cost.Run.Stock, 1e-12, "a town of the trip sells starters")
 
-	cleared, ok := readCost(onForm(costFields(typed, "hobnail-starter"), map[string]string{"move": "", "recovered": ""}), typed, "hobnail-starter")
+	cleared, ok := readCost(onForm(costFields(typed, "hobnail-starter"), map[string]string{"move": "", "recovered": "", "shelf": ""}), typed, "hobnail-starter")
 	require.True(t, ok)
 	assert.Empty(t, cleared.Costs)
-	_, ok = readCost(onForm(fields, map[string]string{"town": "soon"}), trip, "hobnail-starter")
-	assert.False(t, ok)
+	for field, text := range map[string]string{"town": "soon", "shelf": "often"} {
+		_, ok = readCost(onForm(fields, map[string]string{field: text}), trip, "hobnail-starter")
+		assert.False(t, ok, field)
+	}
 }
 
 func TestReadCounting(t *testing.T) {

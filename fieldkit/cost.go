@@ -32,8 +32,12 @@ type Cost struct {
 	Carried   Minutes `json:"carried,omitempty"`   // lost when fixed with a spare on board
 	Town      Minutes `json:"town,omitempty"`      // lost when the part is bought on the way
 	Recovered Minutes `json:"recovered,omitempty"` // lost when it is neither
+	Shelf     int     `json:"shelf,omitempty"`     // how likely a town that sells such parts has it, in per cent
 	Extra     Extra   `json:"-"`
 }
+
+// MaxShelf is what is on the shelf for sure, in per cent.
+const MaxShelf = 100
 
 // CostAt returns what a trip's own figures say of a position; zero if nothing.
 func (t Trip) CostAt(position string) Cost {

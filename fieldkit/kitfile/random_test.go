@@ -210,7 +210,7 @@ func (d dice) stock(k *fieldkit.Kit, n int) {
 	k.Trips = []fieldkit.Trip{{ID: "trip-0", Name: d.text(), Rigs: []string{"rig-0"}, Start: d.maybeDate(), Days: 1 + d.Intn(9), Distance: d.distance(), Terrain: fieldkit.Terrains[d.Intn(5)],
 		Towns:    []fieldkit.Town{{Name: d.text(), Away: fieldkit.Minutes(d.Intn(600)), Stores: []string{"parts-chain"}, Closed: []fieldkit.Weekday{fieldkit.Sunday}, Order: fieldkit.Minutes(d.Intn(4000)), Extra: d.more()}},
 		Overload: d.Intn(30), EngineHours: d.Intn(90), Crossings: d.Intn(9), Dust: []fieldkit.Dust{"", fieldkit.SomeDust, fieldkit.HeavyDust}[d.Intn(3)], Yardstick: fieldkit.Yardsticks[d.Intn(3)], HourWorth: d.price(), RecoveryPrice: d.price(),
-		Costs:  []fieldkit.Cost{{Position: "pos-0", Move: fieldkit.Moves[d.Intn(3)], Carried: fieldkit.Minutes(d.Intn(600)), Town: fieldkit.Minutes(d.Intn(600)), Recovered: fieldkit.Minutes(d.Intn(600)), Extra: d.more()}},
+		Costs:  []fieldkit.Cost{{Position: "pos-0", Move: fieldkit.Moves[d.Intn(3)], Carried: fieldkit.Minutes(d.Intn(600)), Town: fieldkit.Minutes(d.Intn(600)), Recovered: fieldkit.Minutes(d.Intn(600)), Shelf: d.Intn(101), Extra: d.more()}},
 		Limits: fieldkit.Limits{Mass: d.mass(), Money: d.price(), Extra: d.more()}, Extra: d.more()}}
 	k.Packs = []fieldkit.Pack{{ID: "pack-0", Trip: "trip-0", Made: d.maybeDate(),
 		Lines: []fieldkit.PackLine{{Type: fieldkit.SpareItem, Item: "part-0", Count: 1, Bin: "bin-0", Packed: true, Why: d.note(), Extra: d.more()}, {Type: fieldkit.ToolItem, Item: "tool-0", Count: 1}},

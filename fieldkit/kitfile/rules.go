@@ -159,6 +159,7 @@ func (c *checker) trip(t fieldkit.Trip, at *trail) {
 			c.note(at.field("costs").entry(i).field("position"), fmt.Sprintf("position %s is listed twice", quoted(cost.Position)), "keep one of the two")
 		}
 		costed[cost.Position] = true
+		c.within(cost.Shelf, 0, fieldkit.MaxShelf, at.field("costs").entry(i).field("shelf"))
 	}
 	going := map[string]bool{}
 	for i, rig := range t.Rigs {

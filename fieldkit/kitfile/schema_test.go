@@ -203,6 +203,7 @@ func TestSchemaLimits(t *testing.T) {
 	assert.EqualValues(t, fieldkit.MaxEngineHours, bound("service", "everyHours", "maximum"))
 	assert.EqualValues(t, fieldkit.MaxEngineHours, bound("serviceDone", "hours", "maximum"))
 	assert.EqualValues(t, fieldkit.MaxMonths, bound("service", "everyMonths", "maximum"))
+	assert.EqualValues(t, fieldkit.MaxShelf, bound("cost", "shelf", "maximum"))
 	assert.EqualValues(t, maxCrossings, bound("service", "everyCrossings", "maximum"))
 	assert.EqualValues(t, lastYear, bound("donor", "yearTo", "maximum"))
 }

@@ -35,7 +35,7 @@ const (
 type TownRun struct {
 	Town  string
 	Drive fieldkit.Minutes   // there and back
-	Stock float64            // probability that the part is there; starting guess
+	Stock float64            // probability that the part is there; starting guess, or as the trip says
 	Waits []fieldkit.Minutes // until something is sold, by day of the trip
 	Found fieldkit.Minutes   // lost beyond drive and wait if it is there
 	Else  fieldkit.Minutes   // the same if it is not
@@ -139,12 +139,16 @@ func bestTown(kind fieldkit.PartKind, trip fieldkit.Trip, c Cost) (best TownRun,
 		if miss == 1 {
 			continue
 		}
+		stock := 1 - miss
+		if c.Own.Shelf > 0 {
+			stock = float64(c.Own.Shelf) / fieldkit.MaxShelf
+		}
 		order := t.Order
 		if order <= 0 {
 			order = usualOrder
 		}
 		run := TownRun{
-			Town: t.Name, Drive: 2 * max(t.Away, 0), Stock: 1 - miss, Waits: waits(t, trip),
+			Town: t.Name, Drive: 2 * max(t.Away, 0), Stock: stock, Waits: waits(t, trip),
 			Found: c.Carried, Else: min(order+c.Carried, max(c.Recovered, c.Carried)),
 		}
 		if on := run.average(); lost == 0 || on < lost {
@@ -241,7 +245,7 @@ func (c Cost) Words() string {
 		if c.Own.Town > 0 {
 			return "bought on the way, as set by hand"
 		}
-		return fmt.Sprintf("bought in %s: %s there and back, %s likely on the shelf, else ordered or given up", c.Run.Town, c.Run.Drive, Percent(c.Run.Stock))
+		return fmt.Sprintf("bought in %s: %s there and back, %s likely on the shelf, else ordered or given up", c.Run.Town, c.Run.Drive, Guess(Percent(c.Run.Stock), c.Own.Shelf == 0))
 	case LimpedOut:
 		return "limps out, or does without"
 	case TowedOut:

@@ -27,6 +27,15 @@ func TestCostOf(t *testing.T) {
 		{"what is not there comes soon", "joint-l", func(t *fieldkit.Trip) {
 			t.Towns = []fieldkit.Town{{Name: "A", Away: hour, Stores: parts, Order: hour}}
 		}, 4*hour + 15, 4*hour + 15, ByTown},
+		// On the shelf one time in four: 2 + 0.25·2 + 0.75·3 = 4.75 h.
+		{"the shelf set by hand", "joint-l", func(t *fieldkit.Trip) {
+			t.Towns = []fieldkit.Town{{Name: "A", Away: hour, Stores: parts, Order: hour}}
+			t.Costs = []fieldkit.Cost{{Position: "joint-l", Shelf: 25}}
+		}, 4*hour + 45, 4*hour + 45, ByTown},
+		{"a shelf in no town that sells it", "joint-l", func(t *fieldkit.Trip) {
+			t.Towns = []fieldkit.Town{{Name: "Hut", Away: hour}}
+			t.Costs = []fieldkit.Cost{{Position: "joint-l", Shelf: 100}}
+		}, 0, 8 * hour, LimpedOut},
 		// The second store of the hose's list has it 6 times in 10: with both 0.9.
 		{"two stores that may have it", "hose", func(t *fieldkit.Trip) {
 			t.Towns = []fieldkit.Town{{Name: "A", Away: 30, Stores: []string{"parts", "farm"}}}
