@@ -18,7 +18,7 @@ func (s *packTripScreen) leftOut() app.UI {
 	if just >= 0 {
 		entry = s.workingOut("how much more would bring it in")
 		if e, ok := reckoned.entries[list[just].Ref]; ok {
-			entry = capital(e.Words(kept.first()))
+			entry = capital(e.Words(kept.first(), list[just].Guessed))
 		}
 	}
 	shown := list[:min(len(list), s.left.most())]

@@ -172,7 +172,7 @@ func entryWords(v packLineView) string {
 		return ""
 	}
 	if e, ok := reckoned.entries[v.ref]; ok {
-		return e.Words(kept.first())
+		return e.Words(kept.first(), v.left.Guessed)
 	}
 	return "planning with more and more …"
 }

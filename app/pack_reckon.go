@@ -129,7 +129,8 @@ func (s *packTripScreen) home() app.UI {
 	}
 	best := app.P().Hidden(true)
 	if b := reckoned.best; b != nil {
-		best = app.P().Class("soft").Text(b.Words(slices.ContainsFunc(s.view.pack.Lines, func(l fieldkit.PackLine) bool { return l.Packed && !l.Pinned })))
+		ticked := slices.ContainsFunc(s.view.pack.Lines, func(l fieldkit.PackLine) bool { return l.Packed && !l.Pinned })
+		best = app.P().Class("soft").Text(b.Words(ticked, s.view.proposal.Guessed))
 	}
 	return app.Div().Body(app.Dl().Class("facts").Body(append(row("With this list", h[0]), row("With nothing on board", h[1])...)...), best)
 }

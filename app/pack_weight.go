@@ -198,7 +198,7 @@ func curveTable(curve []spares.CurvePoint, first fieldkit.System, unit string, g
 			if !p.Proved {
 				note = "no list saves more than " + spares.Guess(p.Bound.String(), guessed)
 			}
-			return plainRow("Up to "+p.Limit.Show(first), "Saves "+spares.Guess(p.Value.String(), guessed), "Weighs "+p.Mass.Show(first)+", "+note)
+			return plainRow("Up to "+p.Limit.Show(first), "Saves "+spares.Guess(p.Value.String(), guessed), "Weighs "+spares.Guess(p.Mass.Show(first), p.Typical)+", "+note)
 		}))),
 	)
 }

@@ -196,7 +196,7 @@ func printPlan(w io.Writer, kit fieldkit.Kit, p weighing, first fieldkit.System)
 		for i, l := range p.LeftOut {
 			fmt.Fprintf(w, "  %s, would save %s: %s\n", l.Name, spares.Guess(l.Adds.String(), l.Guessed), l.Text(first))
 			if p.entry != nil && i == p.JustLeftOut() {
-				fmt.Fprintf(w, "    %s\n", p.entry.Words(first))
+				fmt.Fprintf(w, "    %s\n", p.entry.Words(first, l.Guessed))
 			}
 		}
 	}

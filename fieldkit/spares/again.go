@@ -66,25 +66,27 @@ func (a *Again) Best(keepGoing func() bool) Best {
 const nearly = Hours(leastGain)
 
 // Words say it in a sentence. ticked reports that the list has lines that stay for no
-// other reason than a tick: Best takes them to be free, planning again does not.
-func (b Best) Words(ticked bool) string {
-	words := b.words()
+// other reason than a tick: Best takes them to be free, planning again does not. guessed
+// marks what rests on starting guesses.
+func (b Best) Words(ticked, guessed bool) string {
+	words := b.words(guessed)
 	if ticked && b.More >= nearly {
 		words += " What is ticked stays when you plan again: take the tick off what may be left at home for it."
 	}
 	return words
 }
 
-func (b Best) words() string {
+func (b Best) words(guessed bool) string {
+	more, most := Guess(b.More.String(), guessed), Guess(b.Most.String(), guessed)
 	switch {
 	case b.Proved && b.More < nearly:
 		return "Proved: no list within the limits saves more, less a minute for packing each piece."
 	case b.Proved:
-		return "Another list within the limits saves " + b.More.String() + " more, and that is proved to be the most."
+		return "Another list within the limits saves " + more + " more, and that is proved to be the most."
 	case b.More < nearly:
-		return "Not proved to be the best: another list within the limits may save up to " + b.Most.String() + " more."
+		return "Not proved to be the best: another list within the limits may save up to " + most + " more."
 	}
-	return "Another list within the limits saves " + b.More.String() + " more, and none saves over " + b.Most.String() + " more."
+	return "Another list within the limits saves " + more + " more, and none saves over " + most + " more."
 }
 
 // Drop is what leaving one thing at home costs once the rest is planned anew.

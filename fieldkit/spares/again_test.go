@@ -162,8 +162,9 @@ func TestBest(t *testing.T) {
 		require.True(t, best.Proved, "round %d", round)
 		assert.InDelta(t, net(p)-net(without), float64(best.More), 1e-9, "round %d", round)
 		assert.Equal(t, best.More, best.Most)
-		assert.NotContains(t, best.Words(false), "tick")
-		assert.Equal(t, best.More >= nearly, strings.Contains(best.Words(true), "take the tick off"))
+		assert.NotContains(t, best.Words(false, true), "tick")
+		assert.Equal(t, best.More >= nearly, strings.Contains(best.Words(true, false), "take the tick off"))
+		assert.Equal(t, best.More >= nearly, strings.Contains(best.Words(false, true), "saves ≈ "+best.More.String()+" (guess) more"))
 		ended := again.Best(func() bool { return false })
 		assert.GreaterOrEqual(t, float64(ended.Most), float64(best.More)-1e-9, "round %d", round)
 	}
@@ -179,7 +180,7 @@ func TestAgainOnTheDemo(t *testing.T) {
 	best := again.Best(nil)
 	assert.True(t, best.Proved)
 	assert.Zero(t, best.More)
-	assert.Contains(t, best.Words(true), "Proved: no list within the limits saves more")
+	assert.Contains(t, best.Words(true, true), "Proved: no list within the limits saves more")
 	for _, l := range p.Lines[:6] {
 		d := again.Without(RefOf(l.Line), nil)
 		assert.True(t, d.Proved, l.Name)

@@ -7,11 +7,12 @@ import (
 
 // CurvePoint is what the best list saves within one limit of weight.
 type CurvePoint struct {
-	Limit  fieldkit.Mass // of the list
-	Mass   fieldkit.Mass // that it weighs
-	Value  Hours         // that it saves on average
-	Bound  Hours         // the most that any list within the limit saves
-	Proved bool
+	Limit   fieldkit.Mass // of the list
+	Mass    fieldkit.Mass // that it weighs
+	Typical bool          // the weight of something on it is that of its kind
+	Value   Hours         // that it saves on average
+	Bound   Hours         // the most that any list within the limit saves
+	Proved  bool
 }
 
 // curvePoints is how many limits a curve is computed for.
@@ -27,7 +28,11 @@ func WeightCurve(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, 
 	at := func(limit fieldkit.Mass) CurvePoint {
 		m.limits.Mass = limit
 		s := m.exact(keepGoing, nil)
-		return CurvePoint{limit, m.load(s.counts).mass, Hours(s.value - friends), Hours(s.bound - friends), s.proved}
+		typical := false
+		for i, n := range s.counts {
+			typical = typical || n > m.items[i].friend && m.articles[i].guess.Mass
+		}
+		return CurvePoint{limit, m.load(s.counts).mass, typical, Hours(s.value - friends), Hours(s.bound - friends), s.proved}
 	}
 	most := at(0)
 	top := most.Mass
@@ -45,7 +50,7 @@ func WeightCurve(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, 
 		}
 		p := at(max(limit, least))
 		if n := len(curve); n > 0 && p.Value < curve[n-1].Value {
-			p.Value, p.Mass = curve[n-1].Value, curve[n-1].Mass // stopped early: the lighter list fits as well
+			p.Value, p.Mass, p.Typical = curve[n-1].Value, curve[n-1].Mass, curve[n-1].Typical // stopped early: the lighter list fits as well
 		}
 		curve = append(curve, p)
 	}

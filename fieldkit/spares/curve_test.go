@@ -25,6 +25,8 @@ func TestWeightCurve(t *testing.T) {
 		}
 	}
 	assert.Greater(t, float64(curve[curvePoints-1].Value), float64(curve[0].Value))
+	assert.False(t, curve[0].Typical, "nothing weighs nothing")
+	assert.True(t, curve[curvePoints-1].Typical, "the joint press is not weighed, its kind is")
 	assert.LessOrEqual(t, curve[curvePoints-1].Limit, 2*trip.Limits.Mass)
 
 	asked := 0

@@ -48,8 +48,8 @@ func (d Drop) Words(guessed bool) string {
 	return fmt.Sprintf("left at home and the rest planned anew: %s more is lost", Guess(d.Costs.String(), guessed))
 }
 
-// Words say what would bring a thing in.
-func (e Entry) Words(first fieldkit.System) string {
+// Words say what would bring a thing in; guessed marks what rests on starting guesses.
+func (e Entry) Words(first fieldkit.System, guessed bool) string {
 	more := ""
 	switch {
 	case e.Mass > 0:
@@ -69,5 +69,5 @@ func (e Entry) Words(first fieldkit.System) string {
 	if !e.Proved {
 		least = " would bring it in, perhaps less"
 	}
-	return fmt.Sprintf("%s%s; as the limits are, taking it along would cost %s", more, least, e.Costs)
+	return fmt.Sprintf("%s%s; as the limits are, taking it along would cost %s", more, least, Guess(e.Costs.String(), guessed))
 }
