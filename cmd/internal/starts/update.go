@@ -30,6 +30,7 @@ func (t *trial) updateLane(ctx context.Context, todo <-chan one) error {
 		return err
 	}
 	defer p.Close()
+	p.Limit = settleLimit // asking for an update ends when a worker stands or is refused
 	h, address := t.field.host(t.first)
 	open(p, address+"/")
 	if _, ok := await(p, func(l look) bool { return l.State == "ready" }); !ok {
