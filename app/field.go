@@ -25,6 +25,8 @@ type field struct {
 	Keys       []string
 	OnType     func(app.Context, string)
 	Mend       func(app.Context) // takes out what is not seen, where that is wrong
+
+	look string // what is looked for in a long list
 }
 
 // CompoID tells go-app when a field is another one.
@@ -72,13 +74,14 @@ func (f *field) entry() app.UI {
 	case "area":
 		return app.Textarea().ID(f.id()).Name(f.Name).Aria("invalid", wrong).Aria("describedby", said).Attr("value", f.Value).OnInput(typed)
 	case "choose":
-		return app.Select().ID(f.id()).Name(f.Name).Aria("invalid", wrong).Aria("describedby", said).
+		choice := app.Select().ID(f.id()).Name(f.Name).Aria("invalid", wrong).Aria("describedby", said).
 			OnChange(func(ctx app.Context, _ app.Event) {
 				f.OnType(ctx, chosen(ctx.JSSrc().Get("value").String()))
-			}).Body(app.Range(f.Options).Slice(func(i int) app.UI {
-			o := f.Options[i]
-			return app.Option().Value(optionValue(o.value)).Text(o.label).Selected(o.value == f.Value)
-		}))
+			})
+		if len(f.Options) > manyToPick {
+			return f.longChoice(choice)
+		}
+		return choice.Body(f.choices(f.Options))
 	}
 	line := app.Input().Type("text").AutoComplete(false).ID(f.id()).Name(f.Name).Value(f.Value).
 		Aria("invalid", wrong).Aria("describedby", said).OnInput(typed)
@@ -89,6 +92,13 @@ func (f *field) entry() app.UI {
 		line = line.Attr("inputmode", "decimal")
 	}
 	return line
+}
+
+func (f *field) choices(list []option) app.UI {
+	return app.Range(list).Slice(func(i int) app.UI {
+		o := list[i]
+		return app.Option().Value(optionValue(o.value)).Text(o.label).Selected(o.value == f.Value)
+	})
 }
 
 // A choice of nothing needs a value of its own on the page: an empty one is

@@ -19,6 +19,7 @@ type failureScreen struct {
 	at       string // position it was opened for
 	told     string // of the search for the place
 	placeErr error
+	stock    []option // what can be taken from stock
 }
 
 func (s *failureScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -35,6 +36,7 @@ func (s *failureScreen) load(ctx app.Context) {
 		return
 	}
 	s.kit = kept.kit()
+	s.stock = stockOptions(s.kit)
 	id, at := param(ctx, "id"), param(ctx, "position")
 	f, known := s.kit.Failures.Find(id)
 	fresh := failureFields(s.kit, f, known, at, kept.first(), today())

@@ -29,7 +29,7 @@ func (s *failureScreen) used() app.UI {
 		)))
 	}
 	more := f.field("used", "Take from stock", "stock goes down when you save", field{
-		Kind: "choose", Options: append([]option{{"", "a spare or a consumable …"}}, stockOptions(s.kit)...),
+		Kind: "choose", Options: append([]option{{"", "a spare or a consumable …"}}, s.stock...),
 	})
 	more.Value = ""
 	more.OnType = func(_ app.Context, ref string) {

@@ -76,14 +76,17 @@ func putPosition(e *journal.Edit, p fieldkit.Position) {
 
 // under lists everything that belongs under a position, at any depth.
 func under(k fieldkit.Kit, id string) []fieldkit.Position {
-	children := map[string][]fieldkit.Position{}
-	for _, p := range k.Positions.All() {
-		children[p.Parent] = append(children[p.Parent], p)
+	children := map[string][]int{}
+	for i, p := range k.Positions.All() {
+		if p.Parent != "" {
+			children[p.Parent] = append(children[p.Parent], i)
+		}
 	}
 	seen := map[string]bool{id: true}
 	var list []fieldkit.Position
 	for next := []string{id}; len(next) > 0; next = next[1:] {
-		for _, p := range children[next[0]] {
+		for _, i := range children[next[0]] {
+			p := k.Positions.At(i)
 			if !seen[p.ID] {
 				seen[p.ID] = true
 				list = append(list, p)

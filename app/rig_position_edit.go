@@ -23,6 +23,9 @@ type positionEditScreen struct {
 	rig     string
 	fitted  bool // asked what is fitted: that stands first
 	missing bool // the address names a position that is not in the kit
+
+	parts    []option // what can be fitted, for the kind chosen when they were gathered
+	partsFor string
 }
 
 func (s *positionEditScreen) OnMount(ctx app.Context) { watch(ctx, s.load) }
@@ -32,7 +35,7 @@ func (s *positionEditScreen) load(ctx app.Context) {
 	if kept.phase != open {
 		return // a form made before the kit is there would start empty
 	}
-	s.kit, s.cat = kept.kit(), data.Catalog()
+	s.kit, s.cat, s.parts = kept.kit(), data.Catalog(), nil
 	id, rig := param(ctx, "id"), param(ctx, "rig")
 	p, ok := s.kit.Position(id)
 	if ok {
@@ -156,9 +159,13 @@ func (s *positionEditScreen) move(ctx app.Context, by int) {
 	}, func(_ app.Context, err error) { s.form.err = err })
 }
 
+// partOptions lists parts of the chosen kind first.
 func (s *positionEditScreen) partOptions() []option {
-	list := []option{{newPart, "a part not written down yet …"}}
 	kind := s.form.get("kind")
+	if s.parts != nil && s.partsFor == kind {
+		return s.parts
+	}
+	list := []option{{newPart, "a part not written down yet …"}}
 	for _, same := range []bool{true, false} {
 		for _, p := range s.kit.Parts.All() {
 			if (p.Kind == kind) == same {
@@ -166,6 +173,7 @@ func (s *positionEditScreen) partOptions() []option {
 			}
 		}
 	}
+	s.parts, s.partsFor = list, kind
 	return list
 }
 

@@ -1,0 +1,48 @@
+//go:build browser
+
+package browsertest
+
+import (
+	"bytes"
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/backup"
+	"trailfieldkit/fieldkit/journal"
+)
+
+// In a kit of hundreds of parts the one that is fitted is found by typing some of its
+// name, and stays chosen whatever is looked for next.
+func TestOneOfManyParts(t *testing.T) {
+	kit := data.DemoKit()
+	for i := range 400 {
+		kit.Parts = kit.Parts.With(fieldkit.Part{ID: fmt.Sprint("lot-", i), Kind: "brake-pads", Name: fmt.Sprint("Pad set, lot ", i)})
+	}
+	var file bytes.Buffer
+	_, err := backup.Write(&file, kit, func(string) (journal.Blob, error) { return journal.Blob{}, nil }, fieldkit.Moment{})
+	require.NoError(t, err)
+
+	v := withDemo(t, "/rig")
+	v.openBackup("many.zip", file.Bytes())
+	v.See("is whole.")
+	v.Tap("button:Restore it")
+	v.See("Restored many.zip")
+	v.Go("/rig/position/edit?id=hobnail-front-brake-pads")
+	v.See("drawn: type part of the name to see others")
+	lines := `document.querySelector('main select[name=part]').options.length`
+	assert.Less(t, ask[int](v.phone, lines), 60)
+	v.Fill("Look in the list: Part", "LOT 377")
+	v.See("1 on the list")
+	v.Choose("Part", "Pad set, lot 377")
+	v.Fill("Look in the list: Part", "lot 12")
+	v.See("14 on the list") // 12, 112, 212, 312 and 120 to 129
+	v.WaitFor("the part chosen", `document.querySelector('main select[name=part]').selectedOptions[0].text === 'Pad set, lot 377'`)
+	v.Tap("button:Save position")
+	v.At("/rig/position?id=hobnail-front-brake-pads")
+	v.See("Pad set, lot 377")
+}
