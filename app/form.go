@@ -22,6 +22,7 @@ type form struct {
 	wrong    map[string]string
 	revision int   // raised to make the fields take new values
 	restored bool  // what is shown was typed earlier and not saved
+	outdated bool  // its record was changed meanwhile: only starting over goes on
 	busy     bool  // it is being saved
 	err      error // why it was not
 }
@@ -105,7 +106,7 @@ func (f *form) refuse(name string, err error) (ok bool) {
 func (f *form) done() {
 	kept.typing = 0
 	remember(f.draft, "")
-	f.restored = false
+	f.restored, f.outdated = false, false
 }
 
 // startOver puts back what the form was opened with.
@@ -123,13 +124,18 @@ func (f *form) abandon(app.Context) {
 	f.startOver()
 }
 
-// restoredNotice says that the form shows what was typed earlier.
+// restoredNotice says why the form shows something else than is kept, and lets the
+// person start over.
 func (f *form) restoredNotice() app.UI {
-	if !f.restored {
+	says := "This is what you typed earlier. It is not saved yet."
+	switch {
+	case f.outdated:
+		says = "What this form is about was changed meanwhile. What you typed is not saved."
+	case !f.restored:
 		return app.Div().Hidden(true)
 	}
 	return app.Div().Class("note").Body(
-		app.Text("This is what you typed earlier. It is not saved yet."),
+		app.Text(says),
 		app.Div().Class("row").Body(button("quiet", "Start over", "start over "+f.key, f.abandon)),
 	)
 }

@@ -16,7 +16,7 @@ func (f *form) saving(label string, save func(app.Context)) app.UI {
 	return app.Div().Class("block").Body(
 		problem(f.err),
 		button("act wide", label, "save", save),
-		app.If(!f.restored && !maps.Equal(f.values, f.start), func() app.UI {
+		app.If(!f.restored && !f.outdated && !maps.Equal(f.values, f.start), func() app.UI {
 			return button("quiet wide", "Start over", "drop "+f.key, f.abandon)
 		}),
 	)
@@ -98,7 +98,7 @@ func (f *form) edit(ctx app.Context, what string, change func(*journal.Edit) err
 			f.done()
 			next(ctx)
 		} else if errors.As(err, new(outdated)) {
-			f.restored = true // lets the person start over
+			f.outdated = true
 		}
 	}, blobs...)
 }

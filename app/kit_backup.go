@@ -23,6 +23,7 @@ type backupBlock struct {
 	saved   bool // what told speaks of
 	err     error
 	chosen  *backup.Contents
+	choices int               // how many files were chosen: what comes of an earlier one is dropped
 	unknown []kitfile.Problem // what the chosen one names that the catalog does not know
 	raw     *rescueView       // what could be put together, if raw records were chosen
 	name    string
@@ -152,10 +153,20 @@ func (b *backupBlock) make(ctx app.Context) {
 	})
 }
 
+const checkingBackup = "Checking the backup …"
+
+// choose checks a file and shows what it holds. One chosen while another is still being
+// checked takes its place; one chosen while a kit is being written is refused.
 func (b *backupBlock) choose(ctx app.Context, file app.Value) {
+	if b.busy != "" && b.busy != checkingBackup {
+		b.told, b.err = "", &fieldkit.Error{Kind: fieldkit.Conflict, What: "another file is being worked on", Do: "wait until that is done, then choose this one again"}
+		return
+	}
 	session := kept.session
-	b.busy, b.told, b.err, b.chosen, b.raw, b.friend = "Checking the backup …", "", nil, nil, nil, friendBlock{}
+	b.busy, b.told, b.err, b.chosen, b.raw, b.friend = checkingBackup, "", nil, nil, nil, friendBlock{}
 	b.name = file.Get("name").String()
+	b.choices++
+	nth := b.choices
 	ctx.Async(func() {
 		var contents backup.Contents
 		var merging mergeBlock
@@ -176,6 +187,9 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 		}
 		kept.post(func(ctx app.Context) {
 			defer kept.publish(ctx) // the block may be part of another component
+			if b.choices != nth {
+				return // another file was chosen meanwhile
+			}
 			b.busy = ""
 			if code != "" {
 				ctx.Navigate(link("/take") + "#" + code)
@@ -193,6 +207,9 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 
 // chooseOffer treats the kit file on offer like a backup that was chosen.
 func (b *backupBlock) chooseOffer(app.Context) {
+	if b.busy != "" {
+		return
+	}
 	b.told, b.err, b.raw, b.merge, b.friend = "", nil, nil, mergeBlock{}, friendBlock{}
 	b.chosen, b.name = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page"
 	b.unknown = kitfile.CheckAgainst(*kept.offer, data.Catalog())

@@ -5,11 +5,15 @@ package browsertest
 import (
 	"bytes"
 	"fmt"
+	"os"
+	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/cmd/internal/largekit"
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/backup"
@@ -23,12 +27,8 @@ func TestOneOfManyParts(t *testing.T) {
 	for i := range 400 {
 		kit.Parts = kit.Parts.With(fieldkit.Part{ID: fmt.Sprint("lot-", i), Kind: "brake-pads", Name: fmt.Sprint("Pad set, lot ", i)})
 	}
-	var file bytes.Buffer
-	_, err := backup.Write(&file, kit, func(string) (journal.Blob, error) { return journal.Blob{}, nil }, fieldkit.Moment{})
-	require.NoError(t, err)
-
 	v := withDemo(t, "/rig")
-	v.openBackup("many.zip", file.Bytes())
+	v.openBackup("many.zip", backupOf(t, kit))
 	v.See("is whole.")
 	v.Tap("button:Restore it")
 	v.See("Restored many.zip")
@@ -45,4 +45,31 @@ func TestOneOfManyParts(t *testing.T) {
 	v.Tap("button:Save position")
 	v.At("/rig/position?id=hobnail-front-brake-pads")
 	v.See("Pad set, lot 377")
+}
+
+// Of two files chosen one after the other the later counts, also when the first is
+// large and its check ends last.
+func TestTwoFilesChosen(t *testing.T) {
+	v := withDemo(t, "/rig")
+	v.openBackup("large.zip", backupOf(t, largekit.Kit(10)))
+	file := filepath.Join(t.TempDir(), "small.zip")
+	require.NoError(t, os.WriteFile(file, backupOf(t, data.DemoKit()), 0o600))
+	v.Upload("css:#file-restore", file)
+	v.See("small.zip is whole.")
+	words := v.Text()
+	time.Sleep(5 * time.Second)
+	assert.Equal(t, words, v.Text(), "what came of the first file is dropped")
+}
+
+func backupOf(t *testing.T, kit fieldkit.Kit) []byte {
+	t.Helper()
+	photos := map[string]journal.Blob{}
+	for i := range largekit.Photos(10) {
+		photo := largekit.Photo(i)
+		photos[photo.Hash] = photo
+	}
+	var file bytes.Buffer
+	_, err := backup.Write(&file, kit, func(hash string) (journal.Blob, error) { return photos[hash], nil }, fieldkit.Moment{})
+	require.NoError(t, err)
+	return file.Bytes()
 }
