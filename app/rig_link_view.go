@@ -23,11 +23,11 @@ type linkRow struct {
 // them by a chain is not among them.
 func linksOf(k fieldkit.Kit, part string) []linkRow {
 	var list []linkRow
-	for _, l := range k.Links.All() {
+	for _, l := range k.Links.Refs() {
 		if l.For != part && l.With != part {
 			continue
 		}
-		other, _ := k.Part(otherEnd(l, part))
+		other, _ := k.Part(otherEnd(*l, part))
 		says := []string{string(l.Grade)}
 		if l.Grade == fieldkit.OneWay && l.For == part {
 			says = append(says, "it takes the place of this one")
@@ -35,7 +35,7 @@ func linksOf(k fieldkit.Kit, part string) []linkRow {
 			says = append(says, "this one takes its place")
 		}
 		says = append(says, l.Changes...)
-		list = append(list, linkRow{l, part, other, strings.Join(append(says, string(l.Evidence)), " · ")})
+		list = append(list, linkRow{*l, part, other, strings.Join(append(says, string(l.Evidence)), " · ")})
 	}
 	return list
 }
@@ -87,8 +87,8 @@ func linkWarnings(k fieldkit.Kit, cat fieldkit.Catalog, l fieldkit.Link) []strin
 		list = append(list, fmt.Sprintf("These are two kinds of part: “%s” is a %s, “%s” is a %s. Check that it is the part you mean.",
 			wanted.Name, kindName(cat, wanted.Kind), with.Name, kindName(cat, with.Kind)))
 	}
-	for _, other := range k.Links.All() {
-		if other.ID != l.ID && samePair(other, l) {
+	for _, other := range k.Links.Refs() {
+		if other.ID != l.ID && samePair(*other, l) {
 			list = append(list, fmt.Sprintf("There is a link between these two already: %s, %s, %s.", other.Grade, other.Evidence, other.On.Show()))
 		}
 	}

@@ -77,7 +77,7 @@ func putPosition(e *journal.Edit, p fieldkit.Position) {
 // under lists everything that belongs under a position, at any depth.
 func under(k fieldkit.Kit, id string) []fieldkit.Position {
 	children := map[string][]int{}
-	for i, p := range k.Positions.All() {
+	for i, p := range k.Positions.Refs() {
 		if p.Parent != "" {
 			children[p.Parent] = append(children[p.Parent], i)
 		}

@@ -83,14 +83,14 @@ func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id
 		}
 	}
 	v.shared = counter.SharedInside(k, cat, g, p.ID)
-	for _, f := range k.Failures.All() {
+	for _, f := range k.Failures.Refs() {
 		if f.Position == p.ID {
-			v.failures = append(v.failures, f)
+			v.failures = append(v.failures, *f)
 		}
 	}
-	for _, r := range k.Inspections.All() {
+	for _, r := range k.Inspections.Refs() {
 		if r.Position == p.ID {
-			v.readings = append(v.readings, r)
+			v.readings = append(v.readings, *r)
 		}
 	}
 	v.outlook = viewOutlook(k, cat, p)

@@ -61,9 +61,21 @@ func (l List[T]) Ref(i int) *T { return l.blocks[i/blockSize][i%blockSize] }
 // All goes through the places and records in their order.
 func (l List[T]) All() iter.Seq2[int, T] {
 	return func(yield func(int, T) bool) {
+		for i, r := range l.Refs() {
+			if !yield(i, *r) {
+				return
+			}
+		}
+	}
+}
+
+// Refs is All without copying: for looking through a long list for a few records. As
+// with Ref, what it gives is shared.
+func (l List[T]) Refs() iter.Seq2[int, *T] {
+	return func(yield func(int, *T) bool) {
 		for b, block := range l.blocks {
 			for i, r := range block {
-				if !yield(b*blockSize+i, *r) {
+				if !yield(b*blockSize+i, r) {
 					return
 				}
 			}

@@ -54,9 +54,9 @@ func (k Kit) PositionsOf(rig string) []Position {
 // FittedAt returns the positions at which a part is fitted.
 func (k Kit) FittedAt(part string) []Position {
 	var found []Position
-	for _, p := range k.Positions.All() {
+	for _, p := range k.Positions.Refs() {
 		if p.Part == part && part != "" {
-			found = append(found, p)
+			found = append(found, *p)
 		}
 	}
 	return found

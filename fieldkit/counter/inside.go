@@ -24,9 +24,12 @@ type Shared struct {
 func SharedInside(kit fieldkit.Kit, cat fieldkit.Catalog, graph *interchange.Graph, position string) (list []Shared) {
 	l := openLedger(kit, cat)
 	seen := map[string]bool{}
-	for _, inner := range kit.Positions.All() {
+	for _, inner := range kit.Positions.Refs() {
+		if inner.Parent != position || position == "" {
+			continue
+		}
 		part, known := l.kit.Part(inner.Part)
-		if inner.Parent != position || !known || position == "" {
+		if !known {
 			continue
 		}
 		for _, other := range kit.Positions.All() {

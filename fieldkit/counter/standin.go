@@ -90,7 +90,7 @@ func (l *ledger) doubt(s interchange.StandIn) string {
 // refusals lists the parts recorded not to fit, in the order of the kit.
 func (l *ledger) refusals(p fieldkit.Part, graph *interchange.Graph) (list []Refusal) {
 	seen := map[string]bool{p.ID: true}
-	for _, k := range l.kit.Links.All() {
+	for _, k := range l.kit.Links.Refs() {
 		other := k.With
 		if k.With == p.ID {
 			other = k.For
