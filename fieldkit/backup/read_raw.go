@@ -147,6 +147,7 @@ func (a *archive) rawPhotos(s *journal.Salvage) (photos []journal.Blob) {
 			s.Unread = append(s.Unread, fmt.Sprintf("photo %.12s: its bytes are not those of its checksum", inside))
 			continue
 		}
+		b.Data, b.Read = nil, func() ([]byte, error) { return a.read(name) } // read again when it is kept
 		photos = append(photos, b)
 		s.Photos = append(s.Photos, b.Hash)
 	}
