@@ -113,7 +113,7 @@ func limitWords(w likelihood.WearLine, first fieldkit.System) string {
 	case endless:
 		return "about " + findings.AboutRun(w, way, first) + " left, nine times in ten " + findings.AboutRun(w, low, first) + " or more"
 	}
-	return "about " + findings.AboutRun(w, way, first) + " left, nine times in ten " + findings.AboutRun(w, low, first) + " to " + findings.AboutRun(w, high, first)
+	return "about " + findings.AboutRun(w, way, first) + " left, nine times in ten " + findings.AboutRuns(w, low, high, first)
 }
 
 // lifeWords says how long parts last at one place, and what that rests on.

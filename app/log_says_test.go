@@ -81,7 +81,7 @@ func TestViewWearByHours(t *testing.T) {
 		assert.Equal(t, "3800 h, 1 Sep 2026", v.rows[0][0])
 		// 14, 12, 10 mm at 3800, 4000, 4200 h: 5 mm at 4700 h, 500 h after the last reading.
 		assert.Equal(t, "4700 h", v.rows[3][0])
-		assert.Equal(t, "about 500 engine hours left, nine times in ten 500 engine hours to 500 engine hours", limitWords(v.line, first))
+		assert.Equal(t, "about 500 engine hours left, nine times in ten 500 to 500 engine hours", limitWords(v.line, first))
 	}
 }
 

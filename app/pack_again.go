@@ -23,26 +23,40 @@ func listBefore(k fieldkit.Kit, trip string) (last fieldkit.Pack, from fieldkit.
 	return last, from, ok
 }
 
-// again offers the list that was made last for another trip, as it was then.
+// again offers the list that was made last for another trip.
 func (s *packTripScreen) again() app.UI {
 	last, from, ok := listBefore(kept.kit(), s.view.trip.ID)
 	if !ok {
 		return app.Div().Hidden(true)
 	}
 	return button("quiet wide", "Take the list of "+from.Name+" again", "take "+last.ID, func(ctx app.Context) {
-		trip, id, day := s.view.trip, newID(), today()
-		kept.do(ctx, "Took the list of "+from.Name+" for "+trip.Name, func(e *journal.Edit) error {
-			pack := spares.TakeAgain(e.Kit(), data.Catalog(), guidesOf(e.Kit()), trip, last)
-			pack.ID, pack.Made = id, day
-			if now, there := packOf(e.Kit(), trip.ID); there && len(now.Lines) > 0 {
-				return badField("the trip got a list meanwhile", "go back and look")
-			} else if there {
-				pack.ID = now.ID
-			}
-			e.Put(pack)
-			return nil
+		to, id, day := s.view.trip.ID, newID(), today()
+		kept.do(ctx, "Took the list of "+from.Name+" for "+s.view.trip.Name, func(e *journal.Edit) error {
+			return takeAgain(e, from.ID, to, id, day)
 		}, func(_ app.Context, err error) { s.err = err })
 	})
+}
+
+// takeAgain makes the list that one trip has by now the list of another; id is for a trip
+// that had none.
+func takeAgain(e *journal.Edit, from, to, id string, day fieldkit.Date) error {
+	k := e.Kit()
+	trip, known := k.Trip(to)
+	last, there := packOf(k, from)
+	if !known || !there || len(last.Lines) == 0 {
+		return badField("the trip or the list to take was deleted meanwhile", "go back and look")
+	}
+	here, _ := packOf(k, to)
+	if len(here.Lines) > 0 {
+		return badField("the trip got a list meanwhile", "go back and look")
+	}
+	if here.ID == "" {
+		here.ID = id
+	}
+	pack := spares.TakeAgain(k, data.Catalog(), guidesOf(k), trip, last, here)
+	pack.Made = day
+	e.Put(pack)
+	return nil
 }
 
 // restock lists what was used on the trip, once there is something, with what to buy for

@@ -124,7 +124,7 @@ func (s *costsScreen) gettingHome() app.UI {
 		s.work = w
 		k, v := kept.kit(), s.view
 		ctx.Async(func() {
-			time.Sleep(time.Millisecond) // let the screen say so
+			time.Sleep(drawnBy) // the screen says so first
 			words, done := homeWords(k, v, w.keepGoing)
 			kept.post(func(app.Context) {
 				if s.work == w && done {

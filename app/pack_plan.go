@@ -22,11 +22,7 @@ func planPack(k fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip 
 	return spares.PlanWhile(k, cat, guides, trip, keep, w).Pack
 }
 
-// sliceLength is how long planning works before the screen has its turn: half of what a
-// frame has at 60 a second.
-const sliceLength = 8 * time.Millisecond
-
-// work is planning under way. There is one thread, so that it stops every few
+// work is planning under way, or what is worked out beside it. It stops every few
 // milliseconds to let the screen draw and the finger be heard.
 type work struct {
 	trip    string
@@ -35,23 +31,27 @@ type work struct {
 	drawn   time.Time // when it last said how far it is
 	value   spares.Hours
 	bound   spares.Hours
+	guessed bool
 }
 
 // planning is the plan under way, nil if none is.
 var planning *work
 
-// keepGoing yields when the slice is used up, and says whether to go on.
+// keepGoing yields when the slice is used up, and as long as a plan is under way that
+// somebody waits for; it says whether to go on.
 func (w *work) keepGoing() bool {
-	if time.Since(w.since) > sliceLength {
-		time.Sleep(time.Millisecond) // in the browser this hands over to the page
-		w.since = time.Now()
+	for time.Since(w.since) > sliceLength && !w.stopped {
+		handOver()
+		if planning == nil || planning == w {
+			w.since = time.Now()
+		}
 	}
 	return !w.stopped
 }
 
 func (w *work) watch() spares.Watch {
-	return spares.Watch{KeepGoing: w.keepGoing, Found: func(value, bound spares.Hours) {
-		w.value, w.bound = value, bound
+	return spares.Watch{KeepGoing: w.keepGoing, Found: func(value, bound spares.Hours, guessed bool) {
+		w.value, w.bound, w.guessed = value, bound, guessed
 		if time.Since(w.drawn) > 200*time.Millisecond {
 			w.drawn = time.Now()
 			kept.post(func(app.Context) {})
@@ -74,7 +74,7 @@ func plan(ctx app.Context, trip fieldkit.Trip, what string, limit *fieldkit.Mass
 	k, id, day := kept.kit(), newID(), today()
 	before, _ := packOf(k, trip.ID)
 	ctx.Async(func() {
-		time.Sleep(time.Millisecond) // let the screen say that it is planning
+		time.Sleep(drawnBy) // the screen says first that it is planning
 		pack := planPack(k, data.Catalog(), guidesOf(k), trip, w.watch())
 		kept.post(func(ctx app.Context) {
 			if planning != w {
@@ -108,7 +108,7 @@ func progress(trip string) app.UI {
 	}
 	words := "Planning …"
 	if w.value > 0 {
-		words = "Planning: the best list so far saves " + w.value.String() + ", no list saves more than " + w.bound.String() + "."
+		words = "Planning: the best list so far saves " + spares.Guess(w.value.String(), w.guessed) + ", no list saves more than " + spares.Guess(w.bound.String(), w.guessed) + "."
 	}
 	return app.Div().Class("block no-print").Body(
 		app.P().Class("note").Role("status").Text(words),

@@ -86,7 +86,7 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 					free.Lines = append(free.Lines, l)
 				}
 			}
-			again = spares.PlanAgain(k, data.Catalog(), guidesOf(k), trip, &free, pack)
+			again = spares.PlanAgain(k, data.Catalog(), guidesOf(k), trip, &free, pack, w.keepGoing)
 			answer(func() { reckoned.again = again })
 		}
 		if q.drop.Item != "" && w.keepGoing() {

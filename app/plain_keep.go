@@ -105,7 +105,7 @@ func (s *store) writePlain(cache app.Value, frame plainpage.Frame, jobs []plainJ
 			pages = append(pages, page)
 			wanted[page.Path()] = true
 		}
-		time.Sleep(time.Millisecond) // the screen comes first
+		handOver() // the screen comes first
 	}
 	keep(plainpage.Index(frame.Base, pages))
 	for path := range marks {

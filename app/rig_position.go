@@ -221,7 +221,7 @@ func (s *positionScreen) readings() app.UI {
 	return section("Wear readings",
 		app.Ul().Class("list").Body(app.Range(v.readings).Slice(func(i int) app.UI {
 			r := v.readings[i]
-			return openRow(link("/log/reading", "id", r.ID), r.Value.Both(kept.first()), r.Name+" · "+r.On.Show(), odometer(r.Odometer))
+			return openRow(link("/log/reading", "id", r.ID), r.Value.Both(kept.first()), r.Name+" · "+r.On.Show(), metersOf(r))
 		})),
 		limitLine(v.kind),
 		app.If(v.wear.read, func() app.UI {

@@ -153,8 +153,8 @@ func (s *stockEditScreen) fields() []app.UI {
 		s.trait("low", "Low", "on the floor or near it: heavy things go here"),
 		s.trait("forward", "Forward of the rear axle", "heavy things go here"),
 		s.trait("quick", "At hand", "reached without unpacking: tools go here"),
-		f.amount("mass", "Carries at most", "", " kg", " lb"),
-		f.amount("volume", "Holds at most", "", " L", " gal"),
+		f.amount("mass", "Carries at most", "leave it empty for no limit", " kg", " lb"),
+		f.amount("volume", "Holds at most", "leave it empty for no limit", " L", " gal"),
 	}
 }
 
@@ -241,7 +241,7 @@ func (s *stockEditScreen) read() (fieldkit.Record, bool) {
 		b.ID, b.Order = s.form.recordID(), len(s.kit.Bins)
 	}
 	b.Name, b.Rig = r.need("name", "it has no name", "write one"), r.need("rig", "no rig is chosen", "choose one")
-	b.Place, b.MassLimit, b.VolumeLimit = s.form.typed("place"), r.mass(), r.volume()
+	b.Place, b.MassLimit, b.VolumeLimit = s.form.typed("place"), r.massLimit(), r.volumeLimit()
 	b.Low, b.Forward, b.Quick = s.form.get("low") != "", s.form.get("forward") != "", s.form.get("quick") != ""
 	return b, r.ok
 }

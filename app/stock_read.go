@@ -48,6 +48,18 @@ func (r *stockReader) volume() fieldkit.Volume {
 	return v
 }
 
+func (r *stockReader) massLimit() fieldkit.Mass {
+	m, err := optionalLimit(r.form.get("mass"), r.first, fieldkit.ParseMass)
+	r.take("mass", err)
+	return m
+}
+
+func (r *stockReader) volumeLimit() fieldkit.Volume {
+	v, err := optionalLimit(r.form.get("volume"), r.first, fieldkit.ParseVolume)
+	r.take("volume", err)
+	return v
+}
+
 func (r *stockReader) price() *fieldkit.Money {
 	m, err := optionalMoney(r.form.get("price"), r.currency)
 	r.take("price", err)

@@ -75,6 +75,8 @@ func TestStockFormRefuses(t *testing.T) {
 		{"empty pack", stockConsumables, "size", "0 mL"},
 		{"other currency", stockConsumables, "price", "3 EUR"},
 		{"bin on no rig", stockBins, "rig", ""},
+		{"bin that carries nothing", stockBins, "mass", "0"},
+		{"bin that holds nothing", stockBins, "volume", "0 L"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			k := data.DemoKit()

@@ -78,6 +78,15 @@ func odometerWords(d fieldkit.Distance, first fieldkit.System) string {
 	return d.Show(first)
 }
 
+// metersOf prints what the meters showed at a reading.
+func metersOf(r fieldkit.Inspection) string {
+	hours := ""
+	if r.EngineHours > 0 {
+		hours = counted(r.EngineHours, "engine hour")
+	}
+	return strings.Join(nonEmpty(odometer(r.Odometer), hours), " · ")
+}
+
 // titles joins the names of positions.
 func titles(list []fieldkit.Position) string {
 	var names []string

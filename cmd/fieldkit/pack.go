@@ -159,7 +159,7 @@ type weighing struct {
 }
 
 func (w *weighing) planAgain(kit fieldkit.Kit, trip fieldkit.Trip) {
-	again := spares.PlanAgain(kit, data.Catalog(), repair.WithOwn(data.Guides(), kit), trip, keptFor(kit, trip), w.Pack)
+	again := spares.PlanAgain(kit, data.Catalog(), repair.WithOwn(data.Guides(), kit), trip, keptFor(kit, trip), w.Pack, nil)
 	for _, l := range w.Lines {
 		w.drops = append(w.drops, again.Without(spares.RefOf(l.Line), nil))
 	}

@@ -1,6 +1,7 @@
 package findings
 
 import (
+	"fmt"
 	"math"
 
 	"trailfieldkit/fieldkit"
@@ -23,6 +24,14 @@ func AboutRun(w likelihood.WearLine, run likelihood.Run, first fieldkit.System) 
 		return counted(int(twoFigures(float64(run))), "engine hour")
 	}
 	return About(run.Distance(), first)
+}
+
+// AboutRuns writes two runs of a meter, what lies between them: "420 to 720 engine hours".
+func AboutRuns(w likelihood.WearLine, low, high likelihood.Run, first fieldkit.System) string {
+	if w.ByHours {
+		return fmt.Sprintf("%.0f to %s", twoFigures(float64(low)), AboutRun(w, high, first))
+	}
+	return AboutRun(w, low, first) + " to " + AboutRun(w, high, first)
 }
 
 // twoFigures rounds to a whole number, above 99 to one of two figures that count.

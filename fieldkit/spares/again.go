@@ -22,9 +22,9 @@ type Again struct {
 }
 
 // PlanAgain prepares the questions about a list. keep is what it was planned around, as
-// in Plan.
-func PlanAgain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, pack fieldkit.Pack) *Again {
-	m := newModel(kit, cat, guides, trip, keep)
+// in Plan. keepGoing only gets its turn; nil is left alone.
+func PlanAgain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, pack fieldkit.Pack, keepGoing func() bool) *Again {
+	m := newModel(kit, cat, guides, trip, keep, keepGoing)
 	a := &Again{m: m, keep: keep}
 	counts := m.countsOf(pack)
 	a.saves = newSearch(&m.problem, counts).total()

@@ -23,7 +23,7 @@ func TestSharesAreShapleyValues(t *testing.T) {
 	trip := testTrip()
 	p := Plan(kit, cat, guides, trip, nil)
 	require.Len(t, p.Lines, 4)
-	m := newModel(kit, cat, guides, trip, nil)
+	m := newModel(kit, cat, guides, trip, nil, nil)
 	value := func(lines []fieldkit.PackLine) float64 {
 		counts := make([]int, len(m.items))
 		for _, l := range lines {
@@ -77,7 +77,7 @@ func TestWithoutIsThePlanWithABan(t *testing.T) {
 	for round := range 15 {
 		kit, trip := randomKit(t, src)
 		p := Plan(kit, cat, guides, trip, nil)
-		again := PlanAgain(kit, cat, guides, trip, nil, p.Pack)
+		again := PlanAgain(kit, cat, guides, trip, nil, p.Pack, nil)
 		for _, l := range p.Lines {
 			ref := RefOf(l.Line)
 			keep := Ban(fieldkit.Pack{Trip: trip.ID}, ref)
@@ -100,7 +100,7 @@ func TestEntryIsTheLeast(t *testing.T) {
 		kit, trip := randomKit(t, src)
 		trip.Limits.Mass = fieldkit.Mass(1+src.IntN(8)) * fieldkit.Kilogram
 		p := Plan(kit, cat, guides, trip, nil)
-		again := PlanAgain(kit, cat, guides, trip, nil, p.Pack)
+		again := PlanAgain(kit, cat, guides, trip, nil, p.Pack, nil)
 		for _, l := range p.LeftOut[:min(len(p.LeftOut), 2)] {
 			e := again.Entry(l.Ref, nil)
 			if e.Mass == 0 {
@@ -115,7 +115,7 @@ func TestEntryIsTheLeast(t *testing.T) {
 				for n := 1; n <= MaxCopies; n++ {
 					keep := SetCount(fieldkit.Pack{Trip: trip.ID}, l.Ref, n)
 					q := Plan(kit, cat, guides, wider, &keep)
-					if m := newModel(kit, cat, guides, wider, nil); len(m.beyond(m.load(m.countsOf(q.Pack)))) == 0 {
+					if m := newModel(kit, cat, guides, wider, nil, nil); len(m.beyond(m.load(m.countsOf(q.Pack)))) == 0 {
 						with = max(with, net(q))
 					}
 				}
@@ -157,7 +157,7 @@ func TestBest(t *testing.T) {
 		less := p.Pack
 		less.Lines = p.Pack.Lines[1:]
 		without := Explain(kit, testCatalog(), testGuides(t), trip, less)
-		again := PlanAgain(kit, testCatalog(), testGuides(t), trip, nil, less)
+		again := PlanAgain(kit, testCatalog(), testGuides(t), trip, nil, less, nil)
 		best := again.Best(nil)
 		require.True(t, best.Proved, "round %d", round)
 		assert.InDelta(t, net(p)-net(without), float64(best.More), 1e-9, "round %d", round)
@@ -176,7 +176,7 @@ func TestAgainOnTheDemo(t *testing.T) {
 	kit, cat, guides := data.DemoKit(), data.Catalog(), data.Guides()
 	trip := kit.Trips[len(kit.Trips)-1]
 	p := Plan(kit, cat, guides, trip, nil)
-	again := PlanAgain(kit, cat, guides, trip, nil, p.Pack)
+	again := PlanAgain(kit, cat, guides, trip, nil, p.Pack, nil)
 	best := again.Best(nil)
 	assert.True(t, best.Proved)
 	assert.Zero(t, best.More)
@@ -202,7 +202,7 @@ func BenchmarkWithoutDemo(b *testing.B) {
 	kit, cat, guides := data.DemoKit(), data.Catalog(), data.Guides()
 	trip := kit.Trips[len(kit.Trips)-1]
 	p := Plan(kit, cat, guides, trip, nil)
-	again, i := PlanAgain(kit, cat, guides, trip, nil, p.Pack), 0
+	again, i := PlanAgain(kit, cat, guides, trip, nil, p.Pack, nil), 0
 	for b.Loop() {
 		again.Without(RefOf(p.Pack.Lines[i%len(p.Pack.Lines)]), nil)
 		i++
@@ -213,7 +213,7 @@ func BenchmarkEntryDemo(b *testing.B) {
 	kit, cat, guides := data.DemoKit(), data.Catalog(), data.Guides()
 	trip := kit.Trips[len(kit.Trips)-1]
 	p := Plan(kit, cat, guides, trip, nil)
-	again, i := PlanAgain(kit, cat, guides, trip, nil, p.Pack), 0
+	again, i := PlanAgain(kit, cat, guides, trip, nil, p.Pack, nil), 0
 	for b.Loop() {
 		again.Entry(p.LeftOut[i%5].Ref, nil)
 		i++

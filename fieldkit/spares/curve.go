@@ -23,16 +23,12 @@ const curvePoints = 10
 // at most. It ends early, with what it has, when keepGoing says no; nil never ends it.
 // keep is as in Plan.
 func WeightCurve(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, keepGoing func() bool) (curve []CurvePoint) {
-	m := newModel(kit, cat, guides, trip, keep)
+	m := newModel(kit, cat, guides, trip, keep, keepGoing)
 	friends := m.worthOfFriends()
 	at := func(limit fieldkit.Mass) CurvePoint {
 		m.limits.Mass = limit
 		s := m.exact(keepGoing, nil)
-		typical := false
-		for i, n := range s.counts {
-			typical = typical || n > m.items[i].friend && m.articles[i].guess.Mass
-		}
-		return CurvePoint{limit, m.load(s.counts).mass, typical, Hours(s.value - friends), Hours(s.bound - friends), s.proved}
+		return CurvePoint{limit, m.load(s.counts).mass, m.typical(s.counts).Mass, Hours(s.value - friends), Hours(s.bound - friends), s.proved}
 	}
 	most := at(0)
 	top := most.Mass

@@ -52,7 +52,7 @@ func TestExactEqualsEnumeration(t *testing.T) {
 	cat, guides := testCatalog(), testGuides(t)
 	for round := range 20 {
 		kit, trip := randomKit(t, src)
-		m := newModel(kit, cat, guides, trip, nil)
+		m := newModel(kit, cat, guides, trip, nil, nil)
 		for i, a := range m.articles {
 			most := 2
 			if a.ref.Type == fieldkit.SpareItem {
@@ -75,7 +75,7 @@ func TestExactBesideGreedy(t *testing.T) {
 	better, proved := 0, 0
 	for round := range 60 {
 		kit, trip := randomKit(t, src)
-		m := newModel(kit, cat, guides, trip, nil)
+		m := newModel(kit, cat, guides, trip, nil, nil)
 		s, where := m.exact(nil, nil), fmt.Sprint("round ", round)
 		evaluate := newSearch(&m.problem, s.counts)
 		ours, theirs := m.net(evaluate, s.counts), m.net(evaluate, m.solve())
@@ -108,7 +108,7 @@ func TestLargePools(t *testing.T) {
 		kit.Links = kit.Links.With(fieldkit.Link{ID: fmt.Sprint("l", i), For: "p-000", With: fmt.Sprintf("p-%03d", 80*(i%5+1)), Grade: fieldkit.DropIn},
 			fieldkit.Link{ID: fmt.Sprint("m", i), For: fmt.Sprintf("p-%03d", i), With: fmt.Sprintf("p-%03d", i+1), Grade: fieldkit.DropIn})
 	}
-	m := newModel(kit, cat, guides, trip, nil)
+	m := newModel(kit, cat, guides, trip, nil, nil)
 	require.False(t, m.whole())
 	asked := 0
 	s := m.exact(func() bool { asked++; return asked < 3000 }, nil)
@@ -126,7 +126,7 @@ func TestPlanIsProven(t *testing.T) {
 	alone := kit
 	alone.Links = fieldkit.List[fieldkit.Link]{} // small pools
 	assert.True(t, Plan(alone, cat, guides, trip, nil).Proved)
-	greedy := newModel(kit, cat, guides, trip, nil)
+	greedy := newModel(kit, cat, guides, trip, nil, nil)
 	assert.GreaterOrEqual(t, float64(p.Value), newSearch(&greedy.problem, greedy.solve()).total()-1)
 	t.Logf("value %.2f bound %.2f proved %v", p.Value, p.Bound, p.Proved)
 

@@ -34,12 +34,17 @@ func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 		p.Lines = append(p.Lines, l)
 	}
 	p.Friends = m.friendly(s, covers, shares, guessed)
-	p.Guessed = slices.ContainsFunc(m.risks, func(r risk) bool { return r.likelihood.Guessed() || r.cost.Guessed() })
+	p.Guessed = m.guessed()
 	p.Sheet = SheetOf(m.kit, m.cat, p.Pack)
 	p.Shopping = Shopping(m.kit, m.cat, p.Pack)
 	p.LeftOut = m.leftOut(s, p.Pack)
 	p.Notes = m.notes(p, counts)
 	return p
+}
+
+// guessed reports that some of what a list saves rests on a starting guess.
+func (m *model) guessed() bool {
+	return slices.ContainsFunc(m.risks, func(r risk) bool { return r.likelihood.Guessed() || r.cost.Guessed() })
 }
 
 // reason fills in what a line is good for.

@@ -38,13 +38,14 @@ func (l LeftOut) Text(first fieldkit.System) string {
 // most useful first.
 func (m *model) leftOut(s *search, pack fieldkit.Pack) []LeftOut {
 	var list []LeftOut
-	now, guessed := m.load(s.counts), m.guessedItems()
+	now, guessed, typical := m.load(s.counts), m.guessedItems(), m.typical(s.counts)
 	for i := range s.options {
 		if s.counts[i] > 0 {
 			continue
 		}
 		l, possible := m.oneMore(s, i, now)
 		l.Guessed = guessed[i]
+		l.markTypical(m, typical)
 		switch {
 		case float64(l.Adds) < leastGain:
 			continue
@@ -65,6 +66,27 @@ func (m *model) leftOut(s *search, pack fieldkit.Pack) []LeftOut {
 		return cmp.Or(cmp.Compare(b.Adds, a.Adds), a.Ref.compare(b.Ref))
 	})
 	return list
+}
+
+// markTypical marks what is over a limit by weights or space that are those of the kind:
+// of the list as it is, of the thing itself or of what has to come with it.
+func (l LeftOut) markTypical(m *model, list Typical) {
+	for _, ref := range append(slices.Clip(l.Needed), l.Ref) {
+		list.add(m.article(ref).guess)
+	}
+	for k, o := range l.Over {
+		l.Over[k].Typical = o.Mass > 0 && list.Mass || o.Volume > 0 && list.Volume
+	}
+}
+
+// typical tells whether some of the weight or space of a choice is that of its kind.
+func (m *model) typical(counts []int) (t Typical) {
+	for i, n := range counts {
+		if n > m.items[i].friend {
+			t.add(m.articles[i].guess)
+		}
+	}
+	return t
 }
 
 // oneMore says what one piece of an item would add beside the choice and its load now,

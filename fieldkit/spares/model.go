@@ -55,12 +55,18 @@ type place struct {
 }
 
 // newModel describes a trip as a problem. keep may be nil; its lines that stay are
-// taken as given and what it bans is not offered.
-func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack) *model {
+// taken as given and what it bans is not offered. keepGoing is asked position by position,
+// so that whoever works on a screen's time has a moment to hand on; the model is made
+// whole whatever it says.
+func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, keepGoing func() bool) *model {
+	if keepGoing == nil {
+		keepGoing = func() bool { return true }
+	}
 	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), index: map[Ref]int{}, fixed: map[string]int{}}
 	order.By(m.guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
 	m.limits = boundsOf(trip)
 	m.addItems(keep)
+	keepGoing()
 	graph := interchange.Of(kit.Parts, kit.Links)
 	for _, id := range rigsOf(trip) {
 		rig, ok := kit.Rig(id)
@@ -71,6 +77,7 @@ func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tri
 		positions := kit.PositionsOf(id)
 		order.By(positions, func(a, b fieldkit.Position) int { return strings.Compare(a.ID, b.ID) })
 		for _, p := range positions {
+			keepGoing()
 			m.addPlace(graph, f, p)
 		}
 	}

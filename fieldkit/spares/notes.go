@@ -30,7 +30,7 @@ func (m *model) notes(p Proposal, counts []int) []string {
 		}
 	}
 	note(len(m.beyond(m.load(pinned))) > 0,
-		"what is pinned or ticked is alone over a limit of the trip; take some of it off or raise the limit")
+		"what stays on the list because it is pinned or ticked is by itself over a limit of the trip: take some of it off, or raise the limit")
 	for _, l := range p.Lines {
 		_, ok := m.index[RefOf(l.Line)]
 		note(!ok || !m.articles[m.index[RefOf(l.Line)]].known, "the list names %s, which the kit does not hold", l.Name)

@@ -38,7 +38,7 @@ func Outcomes(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tri
 // OutcomesWhile is Outcomes that asks between two worlds whether to go on; done is false
 // if it was told not to.
 func OutcomesWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, src *rand.Rand, keepGoing func() bool) (with, without Outcome, done bool) {
-	m, counts := modelOf(kit, cat, guides, trip, pack)
+	m, counts := modelOf(kit, cat, guides, trip, pack, keepGoing)
 	none := m.friends()
 	with.Home, with.Lost = m.outcome(counts)
 	without.Home, without.Lost = m.outcome(none)
@@ -62,13 +62,13 @@ func OutcomesWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide
 }
 
 // modelOf describes a trip with exactly what a packing list holds.
-func modelOf(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack) (m *model, counts []int) {
+func modelOf(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, keepGoing func() bool) (m *model, counts []int) {
 	asItStands := pack
 	asItStands.Lines, asItStands.Never = slices.Clone(pack.Lines), nil
 	for i := range asItStands.Lines {
 		asItStands.Lines[i].Pinned = true
 	}
-	m = newModel(kit, cat, guides, trip, &asItStands)
+	m = newModel(kit, cat, guides, trip, &asItStands, keepGoing)
 	counts = make([]int, len(m.items))
 	for i, it := range m.items {
 		counts[i] = it.least

@@ -85,17 +85,19 @@ type Watch struct {
 	// after it says no, with the best list so far. nil never ends it.
 	KeepGoing func() bool
 	// Found is told what the best list so far saves, and the most that any can, both less
-	// the minute that packing a piece is taken to cost.
-	Found func(value, bound Hours)
+	// the minute that packing a piece is taken to cost. guessed says that some of it rests
+	// on a starting guess.
+	Found func(value, bound Hours, guessed bool)
 }
 
 // PlanWhile plans like Plan, watched.
 func PlanWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, w Watch) Proposal {
-	m := newModel(kit, cat, guides, trip, keep)
+	m := newModel(kit, cat, guides, trip, keep, w.KeepGoing)
 	var found func(value, bound float64)
 	friends := m.worthOfFriends()
 	if w.Found != nil {
-		found = func(value, bound float64) { w.Found(Hours(value-friends), Hours(bound-friends)) }
+		guessed := m.guessed()
+		found = func(value, bound float64) { w.Found(Hours(value-friends), Hours(bound-friends), guessed) }
 	}
 	s, lines := m.planned(keep, w.KeepGoing, found)
 	counts := s.counts
@@ -138,7 +140,7 @@ func Explain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip
 	for i := range asItStands.Lines {
 		asItStands.Lines[i].Pinned = true
 	}
-	m := newModel(kit, cat, guides, trip, &asItStands)
+	m := newModel(kit, cat, guides, trip, &asItStands, nil)
 	counts := make([]int, len(m.items))
 	for i, it := range m.items {
 		counts[i] = it.least

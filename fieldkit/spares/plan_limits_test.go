@@ -77,8 +77,8 @@ func TestPlanSaysWhatIsLeftOut(t *testing.T) {
 	assert.Equal(t, "hose A", hose.Name)
 	assert.InDelta(t, 4*(1-math.Exp(-0.2)), float64(hose.Adds), 1e-12)
 	assert.Equal(t, []Ref{consumable("coolant")}, hose.Needed)
-	assert.Equal(t, []Over{{Mass: 2650 * fieldkit.Gram}}, hose.Over)
-	assert.Equal(t, "2.65 kg (5.8 lb) over the weight limit of the trip", hose.Text(fieldkit.Metric))
+	assert.Equal(t, []Over{{Mass: 2650 * fieldkit.Gram, Typical: true}}, hose.Over)
+	assert.Equal(t, "≈ 2.65 kg (5.8 lb) (guess) over the weight limit of the trip", hose.Text(fieldkit.Metric))
 
 	// On a list changed by hand there may be room.
 	p = Explain(kit, testCatalog(), testGuides(t), trip, Remove(p.Pack, spare("joint-a")))

@@ -260,9 +260,9 @@ func TestPlanKeeps(t *testing.T) {
 		keep := SetCount(fieldkit.Pack{}, spare("pump-a"), 1)
 		p := Plan(tight, cat, guides, trip, &keep)
 		assert.Equal(t, map[Ref]int{spare("pump-a"): 1}, counts(p.Pack))
-		assert.Contains(t, p.Notes, "what is pinned or ticked is alone over a limit of the trip; take some of it off or raise the limit")
+		assert.Contains(t, p.Notes, "what stays on the list because it is pinned or ticked is by itself over a limit of the trip: take some of it off, or raise the limit")
 		require.Len(t, p.Sheet.Totals.Over, 1)
-		assert.Equal(t, "3 kg (6.6 lb) over the weight limit of the trip", p.Sheet.Totals.Over[0].Text(fieldkit.Metric))
+		assert.Equal(t, "≈ 3 kg (6.6 lb) (guess) over the weight limit of the trip", p.Sheet.Totals.Over[0].Text(fieldkit.Metric))
 	})
 	t.Run("what is ticked stays as it is", func(t *testing.T) {
 		first := Plan(kit, cat, guides, testTrip(), nil).Pack
@@ -281,7 +281,7 @@ func TestPlanKeeps(t *testing.T) {
 			assert.False(t, l.Pinned, "free again once the tick is taken off")
 			assert.Equal(t, n, l.Count)
 		}
-		assert.Contains(t, p.Notes, "what is pinned or ticked is alone over a limit of the trip; take some of it off or raise the limit")
+		assert.Contains(t, p.Notes, "what stays on the list because it is pinned or ticked is by itself over a limit of the trip: take some of it off, or raise the limit")
 	})
 	t.Run("a pinned line that leads nowhere stays and is named", func(t *testing.T) {
 		keep := SetCount(fieldkit.Pack{}, spare("gone"), 1)

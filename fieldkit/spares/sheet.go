@@ -72,11 +72,12 @@ type Totals struct {
 
 // Over says which limit is broken, and by how much; one of the amounts is set.
 type Over struct {
-	Bin    string // name of the bin
-	Rig    string // name of the rig; the whole list where both are empty
-	Mass   fieldkit.Mass
-	Volume fieldkit.Volume
-	Money  fieldkit.Money
+	Bin     string // name of the bin
+	Rig     string // name of the rig; the whole list where both are empty
+	Mass    fieldkit.Mass
+	Volume  fieldkit.Volume
+	Money   fieldkit.Money
+	Typical bool // some of the weight or space counted is that of its kind
 }
 
 // Text says it in words: "1.2 kg (2.6 lb) over the weight limit of drawer, left".
@@ -87,9 +88,9 @@ func (o Over) Text(first fieldkit.System) string {
 	}
 	switch {
 	case o.Mass > 0:
-		return o.Mass.Both(first) + " over the weight limit" + of
+		return Guess(o.Mass.Both(first), o.Typical) + " over the weight limit" + of
 	case o.Volume > 0:
-		return o.Volume.Both(first) + " over the space" + of
+		return Guess(o.Volume.Both(first), o.Typical) + " over the space" + of
 	}
 	return o.Money.String() + " over the money" + of
 }
@@ -201,24 +202,24 @@ func (b *BinSheet) add(r Row) {
 // overLimits lists the limits broken: those of the trip first, then rig by rig and bin
 // by bin.
 func (s Sheet) overLimits() (over []Over) {
-	check := func(bin, rig string, mass, massLimit fieldkit.Mass, volume, volumeLimit fieldkit.Volume) {
+	check := func(bin, rig string, mass, massLimit fieldkit.Mass, volume, volumeLimit fieldkit.Volume, typical Typical) {
 		if massLimit > 0 && mass > massLimit {
-			over = append(over, Over{Bin: bin, Rig: rig, Mass: mass - massLimit})
+			over = append(over, Over{Bin: bin, Rig: rig, Mass: mass - massLimit, Typical: typical.Mass})
 		}
 		if volumeLimit > 0 && volume > volumeLimit {
-			over = append(over, Over{Bin: bin, Rig: rig, Volume: volume - volumeLimit})
+			over = append(over, Over{Bin: bin, Rig: rig, Volume: volume - volumeLimit, Typical: typical.Volume})
 		}
 	}
 	limits, t := s.Trip.Limits, s.Totals
-	check("", "", t.Mass, limits.Mass, t.Volume, limits.Volume)
+	check("", "", t.Mass, limits.Mass, t.Volume, limits.Volume, t.Typical)
 	if limits.Money != nil && t.Spend.Cents > limits.Money.Cents {
 		over = append(over, Over{Money: fieldkit.Money{Cents: t.Spend.Cents - limits.Money.Cents, Currency: t.Spend.Currency}})
 	}
 	for _, r := range s.Rigs {
-		check("", r.Rig.Name, r.Mass, r.Carries.Mass, r.Volume, r.Carries.Volume)
+		check("", r.Rig.Name, r.Mass, r.Carries.Mass, r.Volume, r.Carries.Volume, r.Typical)
 	}
 	for _, b := range s.Bins {
-		check(b.Bin.Name, "", b.Mass, b.Bin.MassLimit, b.Volume, b.Bin.VolumeLimit)
+		check(b.Bin.Name, "", b.Mass, b.Bin.MassLimit, b.Volume, b.Bin.VolumeLimit, b.Typical)
 	}
 	return over
 }

@@ -37,10 +37,10 @@ func TestSheet(t *testing.T) {
 		Lines: 3, Ticked: 1, Mass: 15 * fieldkit.Kilogram, Volume: 14 * fieldkit.Litre,
 		Typical:    Typical{Mass: true}, // of the pump
 		TickedMass: 12 * fieldkit.Kilogram, Spend: *usd(12000),
-		Over: []Over{{Mass: fieldkit.Kilogram}, {Money: *usd(2000)}, {Bin: "drawer", Mass: 7 * fieldkit.Kilogram}},
+		Over: []Over{{Mass: fieldkit.Kilogram, Typical: true}, {Money: *usd(2000)}, {Bin: "drawer", Mass: 7 * fieldkit.Kilogram, Typical: true}},
 	}
 	assert.Equal(t, want, s.Totals)
-	assert.Equal(t, "7 kg (15 lb) over the weight limit of drawer", s.Totals.Over[2].Text(fieldkit.Metric))
+	assert.Equal(t, "≈ 7 kg (15 lb) (guess) over the weight limit of drawer", s.Totals.Over[2].Text(fieldkit.Metric))
 	assert.Equal(t, "20.00 USD over the money of the trip", s.Totals.Over[1].Text(fieldkit.Inch))
 	assert.Equal(t, "1 qt (946 mL) over the space of the trip", Over{Volume: 946_352_946_000_000}.Text(fieldkit.Inch))
 }

@@ -24,7 +24,7 @@ type Simulated struct {
 // Cost says. It is there to check what Outcomes computes and shares no step of it.
 // Special case: no trips give the zero Simulated.
 func Simulate(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, trips int, src *rand.Rand) Simulated {
-	m, counts := modelOf(kit, cat, guides, trip, pack)
+	m, counts := modelOf(kit, cat, guides, trip, pack, nil)
 	return m.simulate(counts, trips, src)
 }
 

@@ -31,7 +31,7 @@ func TestSimulationOfTheDemo(t *testing.T) {
 			trip.Towns[0].Closed = []fieldkit.Weekday{fieldkit.Sunday}
 			t.Run(fmt.Sprint(trip.ID, " ", yardstick), func(t *testing.T) {
 				pack := Plan(kit, cat, guides, trip, nil).Pack
-				m, counts := modelOf(kit, cat, guides, trip, pack)
+				m, counts := modelOf(kit, cat, guides, trip, pack, nil)
 				agrees(t, m, counts, 20_000, 1)
 				agrees(t, m, make([]int, len(counts)), 20_000, 2)
 			})
@@ -61,7 +61,7 @@ func TestSimulationOfRandomKits(t *testing.T) {
 		trip.Start, trip.Days = fieldkit.Date{Year: 2026, Month: 5, Day: 14}, 6
 		trip.Towns = []fieldkit.Town{{Name: "A", Away: fieldkit.Minutes(20 + src.IntN(200)), Stores: []string{"parts"}, Closed: []fieldkit.Weekday{fieldkit.Saturday, fieldkit.Sunday}, Order: 600}}
 		pack := Plan(kit, cat, guides, trip, nil).Pack
-		m, counts := modelOf(kit, cat, guides, trip, pack)
+		m, counts := modelOf(kit, cat, guides, trip, pack, nil)
 		require.NotEmpty(t, m.risks)
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			agrees(t, m, counts, 15_000, seed)
@@ -101,7 +101,7 @@ func TestOutcomeByHand(t *testing.T) {
 	assert.Zero(t, Simulate(kit, testCatalog(), testGuides(t), trip, whole, 0, src()))
 
 	// One joint on board: stranded if the left one fails after the piece is gone.
-	m, counts := modelOf(kit, testCatalog(), testGuides(t), trip, whole)
+	m, counts := modelOf(kit, testCatalog(), testGuides(t), trip, whole, nil)
 	counts[m.index[spare("joint-a")]] = 1
 	home, _ := m.outcome(counts)
 	// Well: none or one failure, or the first at either and then only right ones:
