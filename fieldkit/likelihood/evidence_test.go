@@ -2,6 +2,7 @@ package likelihood
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -230,6 +231,31 @@ func TestCrewsLog(t *testing.T) {
 	assert.Equal(t, "starting guess, corrected by your log: 1 failure at 2 places in 2000 km (1243 mi)", l.Evidence)
 }
 
+// A failure between the trips changes no figure, and that is said.
+func TestFailureOnNoTrip(t *testing.T) {
+	kit := padKit(t)
+	past := padTrip(1000)
+	past.ID, past.Done = "past", true
+	kit.Trips = []fieldkit.Trip{past}
+	before := at(t, kit, "bearing", padTrip(1000))
+	assert.NotContains(t, strings.Join(before.Detail, "\n"), "not counted")
+	kit.Failures = fieldkit.ListOf([]fieldkit.Failure{{ID: "f", Rig: "badger", Position: "bearing", On: fieldkit.Date{Year: 2031, Month: 1, Day: 1}}})
+	after := at(t, kit, "bearing", padTrip(1000))
+	assert.Equal(t, before.Expected, after.Expected)
+	assert.Contains(t, strings.Join(after.Detail, "\n"), "1 failure in the log on no trip that is done: not counted")
+}
+
+// One reading makes no line: however much the log says of the rate, how fast the part
+// wears is a guess, and most of the figure is that.
+func TestGuessedByWear(t *testing.T) {
+	l := at(t, padKit(t, [2]string{"1000 km", "4 mm"}), "pads", padTrip(5000))
+	l.LogWeight = 0.9
+	assert.True(t, l.Guessed())
+	far := at(t, padKit(t, [2]string{"1000 km", "12 mm"}), "pads", padTrip(5000))
+	far.LogWeight = 0.9
+	assert.False(t, far.Guessed(), "what comes without wear is most of it")
+}
+
 // The kit's own figures stand instead of the catalog's and say so.
 func TestOwnFigures(t *testing.T) {
 	kit := padKit(t)
@@ -239,6 +265,14 @@ func TestOwnFigures(t *testing.T) {
 	assert.Equal(t, OwnFigure, l.Source)
 	assert.Equal(t, "own figure", l.Evidence)
 	assert.False(t, l.Guessed())
+
+	kit.Priors = []fieldkit.Prior{{ID: "pads", Rate: 300, Shape: 200, Life: 40_000 * fieldkit.Kilometre}}
+	p, _ := kit.Position("pads")
+	p.FittedAt = 900 * fieldkit.Kilometre
+	kit.Positions = fieldkit.ListOf([]fieldkit.Position{p})
+	l = at(t, kit, "pads", padTrip(1000))
+	assert.Equal(t, ByAge, l.Source)
+	assert.False(t, l.Guessed(), "by age, of lives that a person gave")
 }
 
 // Drawn at the quantiles of the interval gives its ends, and on average over the

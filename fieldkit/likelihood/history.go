@@ -15,6 +15,7 @@ type history struct {
 	driven   fieldkit.Distance
 	road     fieldkit.Distance // driven, where no trip says how
 	failures map[string]int    // by part kind
+	between  map[string]int    // failures between the trips, by part kind: nobody knows of how far a way
 	places   map[string]int    // positions by part kind
 }
 
@@ -25,7 +26,7 @@ type history struct {
 // would make the rig look better than it is. The record that opens the span is not
 // counted: the span began because of it.
 func historyOf(kit fieldkit.Kit, rig fieldkit.Rig) history {
-	h := history{rig: rig, failures: map[string]int{}, places: map[string]int{}}
+	h := history{rig: rig, failures: map[string]int{}, between: map[string]int{}, places: map[string]int{}}
 	for _, t := range kit.Trips {
 		if t.Done && t.Distance > 0 && slices.Contains(t.Rigs, rig.ID) {
 			h.trips = append(h.trips, t)
@@ -40,10 +41,13 @@ func historyOf(kit fieldkit.Kit, rig fieldkit.Rig) history {
 	}
 	for _, f := range kit.Failures.All() {
 		inSpan := len(h.trips) == 0 && f.Odometer > from && f.Odometer <= to
-		if f.Rig == rig.ID && (inSpan || onTrips(f, h.trips)) {
-			if kind := kindOfFailure(kit, f); kind != "" {
-				h.failures[kind]++
-			}
+		kind := kindOfFailure(kit, f)
+		switch {
+		case f.Rig != rig.ID || kind == "":
+		case inSpan || onTrips(f, h.trips):
+			h.failures[kind]++
+		case len(h.trips) > 0:
+			h.between[kind]++
 		}
 	}
 	for _, p := range positions {

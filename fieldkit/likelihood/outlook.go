@@ -42,6 +42,7 @@ type Likelihood struct {
 	base   float64 // failures expected where that factor is 1
 	wear   wear
 	sudden float64 // share of base that wear does not announce; 1 without wear readings
+	own    bool    // the kind's figures are this kit's own
 }
 
 // MaxExpected bounds the failures expected at one position: a rig that breaks the
@@ -80,6 +81,7 @@ type kindLog struct {
 	failures int
 	places   int
 	driven   fieldkit.Distance
+	between  int // failures between the trips, not among these
 }
 
 // Look prepares the outlook of a rig on a trip.
@@ -117,7 +119,7 @@ func (o *Outlook) Of(position fieldkit.Position) Likelihood {
 		rate:      Rate{priorShape, priorShape}.Seen(float64(log.failures), log.expected),
 		base:      each * ahead, sudden: 1,
 	}
-	if own {
+	if l.own = own; own {
 		l.Source = OwnFigure
 	}
 	guess := string(l.Source)
@@ -161,6 +163,9 @@ func (o *Outlook) Of(position fieldkit.Position) Likelihood {
 	}
 	if l.Failures > 0 || l.LogWeight >= leastLogWeight {
 		l.Detail = append(l.Detail, fmt.Sprintf("%s on the crew's rigs where %.1f were to be expected: %.2f times as often", plural(l.Failures, "failure"), log.expected, l.rate.Mean()))
+	}
+	if log.between > 0 {
+		l.Detail = append(l.Detail, plural(log.between, "failure")+" in the log on no trip that is done: not counted, since it is not known how far was driven for it")
 	}
 	l.settle()
 	return l
@@ -212,9 +217,17 @@ func (l Likelihood) Drawn(factor, worn float64) float64 {
 	return expected
 }
 
-// Guessed reports a figure most of which nobody has measured.
+// Guessed reports a figure most of which nobody has measured: of wear it is measured
+// where the readings make a line, of what comes without wear where the log outweighs the
+// kind's figures. Figures a person gave are no guess of ours.
 func (l Likelihood) Guessed() bool {
-	return l.LogWeight < 0.5 && !(l.Source == ByWear && l.wear.byLine) && l.Source != OwnFigure
+	switch {
+	case l.own:
+		return false
+	case l.Readings > 0 && 2*l.wear.past() >= l.Probability:
+		return !l.wear.byLine
+	}
+	return l.LogWeight < 0.5
 }
 
 // quantile is the probability of wearing out at that quantile, 0 without readings.
@@ -233,6 +246,7 @@ func (o *Outlook) logOf(prior fieldkit.Prior, each float64) kindLog {
 	var log kindLog
 	for _, h := range o.crew {
 		way := float64(h.seen(prior))
+		log.between += h.between[prior.ID]
 		if h.places[prior.ID] == 0 || way == 0 {
 			continue
 		}
