@@ -67,6 +67,10 @@ func (s *drivelineScreen) weakest() app.UI {
 // marginWords compare what a part takes with what reaches it.
 func marginWords(l driveline.Link) string {
 	first := kept.first()
+	if l.AtLeast() {
+		return fmt.Sprintf("Margin %.2f or more: at most %s reach it by %s, and it takes %s. How much really does is not known. Missing: %s.",
+			l.Margin, l.Torque.Both(first), l.Limit, l.Strength.Both(first), strings.Join(l.Missing, ", "))
+	}
 	than := "takes more than reaches it"
 	if l.Margin < 1 {
 		than = "gives way before the tyres slip or the engine stalls"
@@ -81,7 +85,11 @@ func (s *drivelineScreen) links() app.UI {
 	list := s.report.Links
 	return app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
 		l := list[i]
-		return openRow(link("/rig/position", "id", l.Position), capital(l.Title), strings.Join(nonEmpty(l.Part, l.Torque.Both(kept.first())+" by "+string(l.Limit), l.How), " · "), fmt.Sprintf("%.2f", l.Margin))
+		margin := fmt.Sprintf("%.2f", l.Margin)
+		if l.AtLeast() {
+			margin += " or more"
+		}
+		return openRow(link("/rig/position", "id", l.Position), capital(l.Title), strings.Join(nonEmpty(l.Part, l.Torque.Both(kept.first())+" by "+string(l.Limit), l.How), " · "), margin)
 	}))
 }
 

@@ -21,10 +21,15 @@ type Link struct {
 	How      string  // what the strength rests on
 	Margin   float64 // strength over torque, 0 if one of them is not known
 	// Factor is by how much its life is shorter than with a margin of reference: the
-	// third power of the ratio, as life falls with load.
+	// third power of the ratio, as life falls with load. 0 where that is not known: with
+	// the margin, and where nobody knows how much the tyres hold, since what engine and
+	// gears could do to them is far above it.
 	Factor  float64
-	Missing []string // what would have to be known for a margin
+	Missing []string // what would have to be known for a margin; of a link that has one, for more than "at least"
 }
+
+// AtLeast reports that the margin may be larger: of engine and grip one is not known.
+func (l Link) AtLeast() bool { return l.Margin > 0 && len(l.Missing) > 0 }
 
 // Report is a rig's driveline, link by link.
 type Report struct {
@@ -156,6 +161,8 @@ func linkOf(kit fieldkit.Kit, p fieldkit.Position, at place, on load, usual fiel
 	}
 	if l.Torque > 0 && l.Strength > 0 {
 		l.Margin = float64(l.Strength) / float64(l.Torque)
+	}
+	if l.Margin > 0 && (l.Limit == ByGrip || !l.AtLeast()) {
 		l.Factor = math.Min(math.Max(math.Pow(reference/l.Margin, lifePower), leastFactor), mostFactor)
 	}
 	return l

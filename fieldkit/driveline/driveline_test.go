@@ -143,6 +143,28 @@ func TestEngineBoundsWhereTyresHold(t *testing.T) {
 	assert.InDelta(t, 50*4*2.5*4/2*1.5, float64(stub.Torque)/float64(fieldkit.NewtonMetre), 1e-6)
 }
 
+// Without a tyre there is only what engine and gears could do, were the tyres to hold: the
+// margin is the least it may be, and no life is reckoned from it.
+func TestUnknownTyre(t *testing.T) {
+	kit, rig := testRig(t)
+	known, _ := Check(kit, rig).At("stub-l")
+	assert.False(t, known.AtLeast())
+	rig.Tyre, rig.Driveline.Tyre = "tall ones", fieldkit.Value{}
+	stub, ok := Check(kit, rig).At("stub-l")
+	require.True(t, ok)
+	assert.Equal(t, ByEngine, stub.Limit)
+	assert.True(t, stub.AtLeast())
+	assert.Equal(t, []string{"tyre diameter"}, stub.Missing)
+	assert.Less(t, stub.Margin, known.Margin)
+	assert.Zero(t, stub.Factor)
+
+	kit, rig = testRig(t)
+	rig.Driveline.Engine = fieldkit.Value{}
+	stub, _ = Check(kit, rig).At("stub-l")
+	assert.True(t, stub.AtLeast())
+	assert.Equal(t, known.Factor, stub.Factor, "more than the tyres hold reaches nothing")
+}
+
 func TestWhatIsMissingIsNamed(t *testing.T) {
 	for name, c := range map[string]struct {
 		edit func(*fieldkit.Kit, *fieldkit.Rig)

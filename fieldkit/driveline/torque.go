@@ -82,7 +82,7 @@ type torques struct {
 type load struct {
 	nm      float64
 	limit   Limit
-	missing []string // what would have to be known
+	missing []string // what would have to be known for the torque, or for the other bound
 }
 
 // Limit says what bounds the torque at a part.
@@ -95,7 +95,7 @@ const (
 
 // torquesAt reckons both. An open differential halves what reaches a shaft; a locked
 // one sends all to the wheel that holds, whichever carries the axle's load. Either
-// bound alone is an upper bound and is used where the other is not known.
+// bound alone is an upper bound and is used where the other is not known, which is named.
 func torquesAt(d fieldkit.Driveline, axle fieldkit.Axle, tyre fieldkit.Length) torques {
 	engine, noEngine := atTransferCase(d)
 	grip, noGrip := atGround(d, axle, tyre)
@@ -119,9 +119,9 @@ func lesser(engine float64, noEngine []string, grip float64, noGrip []string) lo
 	case noEngine != nil && noGrip != nil:
 		return load{missing: append(append([]string(nil), noEngine...), noGrip...)}
 	case noGrip != nil || noEngine == nil && engine <= grip:
-		return load{nm: engine, limit: ByEngine}
+		return load{engine, ByEngine, noGrip}
 	}
-	return load{nm: grip, limit: ByGrip}
+	return load{grip, ByGrip, noEngine}
 }
 
 // tyreDiameter is the tyre's outside diameter: as written down, else from the size on

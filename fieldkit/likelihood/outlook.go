@@ -136,7 +136,7 @@ func (o *Outlook) Of(position fieldkit.Position) Likelihood {
 		l.Evidence = "age: " + distance(age) + " since it was fitted; " + logged
 		l.Detail = append(l.Detail, fmt.Sprintf("it has come as far as %.0f km of rough track; 63 in 100 fail by %.0f km, shape %.1f", age, law.Life, law.Shape))
 	}
-	if link, ok := o.line.At(position.ID); ok {
+	if link, ok := o.line.At(position.ID); ok && link.Factor > 0 {
 		// The margin holds the tyres' part already.
 		harder := link.Factor / tyreFactor(prior, o.Rig)
 		l.base *= harder
