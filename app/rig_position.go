@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -221,7 +222,7 @@ func (s *positionScreen) readings() app.UI {
 	return section("Wear readings",
 		app.Ul().Class("list").Body(app.Range(v.readings).Slice(func(i int) app.UI {
 			r := v.readings[i]
-			return openRow(link("/log/reading", "id", r.ID), r.Value.Both(kept.first()), r.Name+" · "+r.On.Show(), metersOf(r))
+			return openRow(link("/log/reading", "id", r.ID), r.Value.Both(kept.first()), strings.Join(nonEmpty(r.Name, r.On.Show(), engineHours(r.EngineHours)), " · "), odometer(r.Odometer))
 		})),
 		limitLine(v.kind),
 		app.If(v.wear.read, func() app.UI {

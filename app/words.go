@@ -78,13 +78,12 @@ func odometerWords(d fieldkit.Distance, first fieldkit.System) string {
 	return d.Show(first)
 }
 
-// metersOf prints what the meters showed at a reading.
-func metersOf(r fieldkit.Inspection) string {
-	hours := ""
-	if r.EngineHours > 0 {
-		hours = counted(r.EngineHours, "engine hour")
+// engineHours prints what an hour meter showed, nothing when it is not known.
+func engineHours(h int) string {
+	if h == 0 {
+		return ""
 	}
-	return strings.Join(nonEmpty(odometer(r.Odometer), hours), " · ")
+	return counted(h, "engine hour")
 }
 
 // titles joins the names of positions.
