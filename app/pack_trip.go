@@ -52,6 +52,7 @@ func (s *packTripScreen) load(ctx app.Context) {
 	if s.view.pack.ID != before || s.view.trip.Limits.Mass != limit {
 		s.slide = 0
 	}
+	s.setSlider(ctx)
 	if s.view.planned && !s.putOff() {
 		drawCurve(ctx, s.view.trip, s.view.pack)
 		ask := question{home: true}

@@ -81,21 +81,8 @@ func (s *packTripScreen) weightChoice() app.UI {
 	}
 	step, unit := massStep(first)
 	limit := v.trip.Limits.Mass
-	top := max(2*limit, v.sheet.Totals.Mass, 20*fieldkit.Kilogram)
-	curve := []spares.CurvePoint(nil)
-	if weights.trip.ID == v.trip.ID {
-		curve = weights.curve
-	}
-	if n := len(curve); n > 0 { // the slider runs as far as the curve under it
-		top = max(curve[n-1].Limit, limit)
-	}
-	at := limit
-	if at == 0 {
-		at = top
-	}
-	if s.slide > 0 {
-		at = fieldkit.Mass(s.slide) * step
-	}
+	curve := s.curve()
+	at, top := s.slider()
 	set := func(ctx app.Context) {
 		n, err := strconv.Atoi(ctx.JSSrc().Get("value").String())
 		if err == nil {
@@ -127,6 +114,44 @@ func (s *packTripScreen) weightChoice() app.UI {
 		app.P().Class("soft").Text(words),
 		app.If(len(curve) > 1, func() app.UI { return curveTable(curve, first, unit, v.proposal.Guessed) }),
 	)
+}
+
+// curve is the trip's, none while it is worked out.
+func (s *packTripScreen) curve() []spares.CurvePoint {
+	if weights.trip.ID != s.view.trip.ID {
+		return nil
+	}
+	return weights.curve
+}
+
+// slider is where the slider stands and how far it goes: as far as the curve under it.
+func (s *packTripScreen) slider() (at, top fieldkit.Mass) {
+	limit := s.view.trip.Limits.Mass
+	top = max(2*limit, s.view.sheet.Totals.Mass, 20*fieldkit.Kilogram)
+	if curve := s.curve(); len(curve) > 0 {
+		top = max(curve[len(curve)-1].Limit, limit)
+	}
+	at = limit
+	if at == 0 {
+		at = top
+	}
+	if s.slide > 0 {
+		step, _ := massStep(kept.first())
+		at = fieldkit.Mass(s.slide) * step
+	}
+	return at, top
+}
+
+// setSlider puts a slider that was just drawn where it should stand: it gets its
+// attributes in any order, and one that gets its value before its end stops at a hundred.
+func (s *packTripScreen) setSlider(ctx app.Context) {
+	ctx.Defer(func(app.Context) {
+		if e := app.Window().GetElementByID("weight-limit"); e.Truthy() && s.slide == 0 {
+			at, _ := s.slider()
+			step, _ := massStep(kept.first())
+			e.Set("value", int(at/step))
+		}
+	})
 }
 
 // curveWords say what the chosen limit saves and what a step up would bring.

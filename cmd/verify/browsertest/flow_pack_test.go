@@ -99,6 +99,7 @@ func TestPlanAndTickKit(t *testing.T) {
 
 	// Less weight, at once.
 	v.See("More or less weight", "the best list saves", "The same as a table")
+	v.WaitFor("the slider at the limit, 160 kg", `document.querySelector('#weight-limit').value === '352'`)
 	v.Run(`(() => { const s = document.querySelector('#weight-limit'); s.value = 200; s.dispatchEvent(new Event('input', {bubbles: true})); s.dispatchEvent(new Event('change', {bubbles: true})); })()`)
 	v.See("Planned Widow's Rib and out by the Long Bench within")
 	assert.Less(t, v.figure(`Weight .*?\(([\d.]+) kg\)(?: \(guess\))? of`), 91.0, "200 lb")
