@@ -46,7 +46,7 @@ func (p *problem) exact(keep func() bool, found func(value, bound float64)) solu
 	if p.whole() {
 		return p.decide(keep, found, false, nil)
 	}
-	greedy := p.solve()
+	greedy := p.solve(keep)
 	s := p.decide(keep, found, false, greedy)
 	if loose := p.decide(keep, nil, true, nil); loose.bound > s.value {
 		s.bound, s.proved = loose.bound, loose.bound <= s.value*(1+optimum.Tolerance)
@@ -131,11 +131,12 @@ type layout struct {
 	remedy  []int         // by remedy: its column, −1 if on board already, −2 if out of reach
 	groups  int
 	measure []func(load) int64
+	turn    func() // of whoever watches, while loads are weighed up
 }
 
 // decide lays the problem out and solves it; loose asks for the bound of large pools.
 func (p *problem) decide(keep func() bool, found func(value, bound float64), loose bool, hint []int) solution {
-	l := &layout{problem: p, pinned: make([]int, len(p.items)), remedy: make([]int, len(p.remedies))}
+	l := &layout{problem: p, pinned: make([]int, len(p.items)), remedy: make([]int, len(p.remedies)), turn: orNothing(keep)}
 	for i, it := range p.items {
 		l.pinned[i] = it.least
 	}

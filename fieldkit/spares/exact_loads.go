@@ -34,6 +34,7 @@ func (l *layout) loads(pool int, hint []int) {
 	var made []load
 	counts := slices.Clone(l.pinned)
 	try := func() {
+		l.turn()
 		var more []option
 		cost := 0.0
 		for _, i := range items {
@@ -72,6 +73,7 @@ func (l *layout) loads(pool int, hint []int) {
 	}
 	l.each(pool, items, counts, hint, try)
 	for a := range made {
+		l.turn()
 		beaten := false
 		for b := range made {
 			beaten = beaten || a != b && worse(made[a].column, made[b].column, a < b)

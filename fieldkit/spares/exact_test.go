@@ -78,7 +78,7 @@ func TestExactBesideGreedy(t *testing.T) {
 		m := newModel(kit, cat, guides, trip, nil, nil)
 		s, where := m.exact(nil, nil), fmt.Sprint("round ", round)
 		evaluate := newSearch(&m.problem, s.counts)
-		ours, theirs := m.net(evaluate, s.counts), m.net(evaluate, m.solve())
+		ours, theirs := m.net(evaluate, s.counts), m.net(evaluate, m.solve(nil))
 		assert.GreaterOrEqual(t, ours, theirs-1e-9, where)
 		assert.Empty(t, m.beyond(m.load(s.counts)), where)
 		assert.GreaterOrEqual(t, s.bound, s.value, where)
@@ -114,7 +114,7 @@ func TestLargePools(t *testing.T) {
 	s := m.exact(func() bool { asked++; return asked < 3000 }, nil)
 	assert.Empty(t, m.beyond(m.load(s.counts)))
 	assert.GreaterOrEqual(t, s.bound, s.value)
-	greedy := newSearch(&m.problem, m.solve()).total()
+	greedy := newSearch(&m.problem, m.solve(nil)).total()
 	assert.Greater(t, s.value, greedy*0.98)
 	t.Logf("value %.2f, bound %.2f, marginal analysis %.2f", s.value, s.bound, greedy)
 }
@@ -127,7 +127,7 @@ func TestPlanIsProven(t *testing.T) {
 	alone.Links = fieldkit.List[fieldkit.Link]{} // small pools
 	assert.True(t, Plan(alone, cat, guides, trip, nil).Proved)
 	greedy := newModel(kit, cat, guides, trip, nil, nil)
-	assert.GreaterOrEqual(t, float64(p.Value), newSearch(&greedy.problem, greedy.solve()).total()-1)
+	assert.GreaterOrEqual(t, float64(p.Value), newSearch(&greedy.problem, greedy.solve(nil)).total()-1)
 	t.Logf("value %.2f bound %.2f proved %v", p.Value, p.Bound, p.Proved)
 
 	// Told to stop at once, it still has a list within the limits.

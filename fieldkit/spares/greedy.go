@@ -18,6 +18,7 @@ const maxRounds = 4
 type greedy struct {
 	*search
 	known map[int]known // by item: the gain of one more piece
+	turn  func()        // of whoever watches
 }
 
 // known is a gain that holds until its pool is settled anew.
@@ -47,13 +48,13 @@ func (b bundle) density() float64 { return b.gain / max(b.cost, 1e-9) }
 // against many small things crowding out a large one.
 //
 // The choice never breaks a limit, except that pinned items always stay. It is not
-// proven to be the best one.
-func (p *problem) solve() []int {
+// proven to be the best one. keepGoing only gets its turn; nil is left alone.
+func (p *problem) solve(keepGoing func() bool) []int {
 	pinned := make([]int, len(p.items))
 	for i, it := range p.items {
 		pinned[i] = it.least
 	}
-	g := &greedy{newSearch(p, pinned), map[int]known{}}
+	g := &greedy{newSearch(p, pinned), map[int]known{}, orNothing(keepGoing)}
 	g.grow()
 	plain, value := g.counts, g.total()
 
@@ -89,6 +90,7 @@ func (g *greedy) best(rank func(bundle) float64) (found bundle, ok bool) {
 			found, ok = b, true
 		}
 	}
+	g.turn()
 	now := g.p.load(g.counts)
 	for i := range g.p.items {
 		more := option{i, 1}

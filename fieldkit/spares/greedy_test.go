@@ -77,7 +77,7 @@ func TestSolveSharedToolsThreeLimits(t *testing.T) {
 	}, []gear{{1590, 3200, 1490}, {1790, 4000, 70}, {530, 825, 2600}}, 14650, 32750, 6620)
 	assert.InDelta(t, 170.60118537, total(p, 0, 2, 0, 1, 2, 1, 0, 0), 1e-8)
 	assert.InDelta(t, 170.60118537, best(p), 1e-8)
-	got := p.solve()
+	got := p.solve(nil)
 	assert.Empty(t, p.beyond(p.load(got)))
 	assert.GreaterOrEqual(t, total(p, got...), 0.95*170.60118537)
 }
@@ -93,7 +93,7 @@ func TestSolveSeesASharedToolAtItsWorth(t *testing.T) {
 		{20, 5.0, 2600, 9000, 0, 1, nil},
 	}, []gear{{2500, 0, 0}}, 5000, 20000, 0)
 	assert.InDelta(t, 7.6, best(p), 1e-6)
-	assert.Equal(t, []int{1, 1, 0, 1}, p.solve())
+	assert.Equal(t, []int{1, 1, 0, 1}, p.solve(nil))
 }
 
 // Sherbrooke, Optimal Inventory Modeling of Systems, ch. 2 (method): least expected
@@ -114,7 +114,7 @@ func TestSolveMarginalAnalysis(t *testing.T) {
 	}
 	for _, c := range cases {
 		p := grouped([]group{{1, 1, 0, 5, 0, 20, nil}, {4, 1, 0, 1, 0, 20, nil}}, nil, 0, c.budget, 0)
-		got := p.solve()
+		got := p.solve(nil)
 		assert.Equal(t, c.want, got, "budget %d", c.budget)
 		assert.InDelta(t, c.shortage, 5-total(p, got...), 1e-9, "budget %d", c.budget)
 		assert.InDelta(t, c.shortage, 5-best(p), 1e-9, "budget %d", c.budget)
@@ -124,7 +124,7 @@ func TestSolveMarginalAnalysis(t *testing.T) {
 // Many small things do not crowd out one large one that is worth more.
 func TestSolveTakesTheLargeThing(t *testing.T) {
 	p := grouped([]group{{20, 1, 10, 0, 0, 1, nil}, {20, 50, 1000, 0, 0, 1, nil}}, nil, 1000, 0, 0)
-	assert.Equal(t, []int{0, 1}, p.solve())
+	assert.Equal(t, []int{0, 1}, p.solve(nil))
 }
 
 func TestSolveLaws(t *testing.T) {
@@ -132,7 +132,7 @@ func TestSolveLaws(t *testing.T) {
 	reached, possible := 0.0, 0.0
 	for round := range 200 {
 		p := randomProblem(src)
-		got := p.solve()
+		got := p.solve(nil)
 		value := total(p, got...)
 		assert.Empty(t, p.beyond(p.load(got)), "round %d: never over a limit", round)
 		for i, n := range got {
@@ -154,7 +154,7 @@ func TestSolveLaws(t *testing.T) {
 				assert.Less(t, total(p, more...)-value, leastGain+1e-9, "round %d: item %d was left though it fits", round, i)
 			}
 		}
-		assert.Equal(t, got, p.solve(), "round %d: the same again", round)
+		assert.Equal(t, got, p.solve(nil), "round %d: the same again", round)
 	}
 	assert.Greater(t, reached/possible, 0.97, "on the whole close to the best")
 	t.Logf("%.4f of the best value", reached/possible)
@@ -164,7 +164,7 @@ func TestSolveLaws(t *testing.T) {
 func TestSolveKeepsPins(t *testing.T) {
 	p := grouped([]group{{0.5, 4, 900, 0, 0, 3, nil}, {0.5, 4, 300, 0, 0, 3, nil}, {0.5, 1, 0, 0, 0, 1, nil}}, nil, 1000, 0, 0)
 	p.items[0].least = 2
-	assert.Equal(t, []int{2, 0, 1}, p.solve())
+	assert.Equal(t, []int{2, 0, 1}, p.solve(nil))
 }
 
 func randomProblem(src *rand.Rand) *problem {

@@ -59,14 +59,12 @@ type place struct {
 // so that whoever works on a screen's time has a moment to hand on; the model is made
 // whole whatever it says.
 func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, keepGoing func() bool) *model {
-	if keepGoing == nil {
-		keepGoing = func() bool { return true }
-	}
+	turn := orNothing(keepGoing)
 	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), index: map[Ref]int{}, fixed: map[string]int{}}
 	order.By(m.guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
 	m.limits = boundsOf(trip)
 	m.addItems(keep)
-	keepGoing()
+	turn()
 	graph := interchange.Of(kit.Parts, kit.Links)
 	for _, id := range rigsOf(trip) {
 		rig, ok := kit.Rig(id)
@@ -77,13 +75,22 @@ func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tri
 		positions := kit.PositionsOf(id)
 		order.By(positions, func(a, b fieldkit.Position) int { return strings.Compare(a.ID, b.ID) })
 		for _, p := range positions {
-			keepGoing()
+			turn()
 			m.addPlace(graph, f, p)
 		}
 	}
 	m.orderReach()
 	m.connect()
 	return m
+}
+
+// orNothing gives whoever is to be asked its turn, where there is somebody.
+func orNothing(keepGoing func() bool) func() {
+	return func() {
+		if keepGoing != nil {
+			keepGoing()
+		}
+	}
 }
 
 // rigsOf returns the rigs that go, each once, sorted.
