@@ -26,7 +26,8 @@ type field struct {
 	OnType     func(app.Context, string)
 	Mend       func(app.Context) // takes out what is not seen, where that is wrong
 
-	look string // what is looked for in a long list
+	look  string // what is looked for in a long list
+	first string // what stands first in it: chosen, and not among the first lines
 }
 
 // CompoID tells go-app when a field is another one.

@@ -29,8 +29,12 @@ func positionOptions(k fieldkit.Kit, rig, without string) []option {
 		if rig != "" && r.ID != rig {
 			continue
 		}
+		in := map[string][]fieldkit.Position{}
+		for _, p := range k.PositionsOf(r.ID) {
+			in[p.System] = append(in[p.System], p)
+		}
 		for _, s := range systemsOf(k, r.ID) {
-			for _, p := range treeOrder(k, s.ID) {
+			for _, p := range inTreeOrder(in[s.ID]) {
 				if p.ID == without {
 					continue
 				}

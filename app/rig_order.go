@@ -23,12 +23,19 @@ func systemsOf(k fieldkit.Kit, rig string) []fieldkit.Assembly {
 // under it.
 func treeOrder(k fieldkit.Kit, system string) []fieldkit.Position {
 	var mine []fieldkit.Position
-	inSystem := map[string]bool{}
-	for _, p := range k.Positions.All() {
+	for _, p := range k.Positions.Refs() {
 		if p.System == system {
-			mine = append(mine, p)
-			inSystem[p.ID] = true
+			mine = append(mine, *p)
 		}
+	}
+	return inTreeOrder(mine)
+}
+
+// inTreeOrder is treeOrder for the positions of one system.
+func inTreeOrder(mine []fieldkit.Position) []fieldkit.Position {
+	inSystem := map[string]bool{}
+	for _, p := range mine {
+		inSystem[p.ID] = true
 	}
 	slices.SortStableFunc(mine, func(a, b fieldkit.Position) int { return cmp.Compare(a.Order, b.Order) })
 	var ordered []fieldkit.Position

@@ -43,9 +43,9 @@ func (k Kit) PositionsOf(rig string) []Position {
 		onRig[s.ID] = s.Rig == rig
 	}
 	var found []Position
-	for _, p := range k.Positions.All() {
+	for _, p := range k.Positions.Refs() {
 		if onRig[p.System] {
-			found = append(found, p)
+			found = append(found, *p)
 		}
 	}
 	return found
