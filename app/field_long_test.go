@@ -14,8 +14,8 @@ func TestShortened(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name, ahead, look string
-		first              []string // after the two that are no record
-		drawn, found       int
+		first             []string // after the two that are no record
+		drawn, found      int
 	}{
 		{"nothing looked for", "", "", []string{"Hub seal no. 0", "Hub seal no. 1"}, 2 + pickable, 400},
 		{"one from far down put first", "part-399", "", []string{"Hub seal no. 399", "Hub seal no. 0"}, 3 + pickable, 400},
