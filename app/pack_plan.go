@@ -38,11 +38,12 @@ type work struct {
 var planning *work
 
 // keepGoing yields when the slice is used up, and as long as a plan is under way that
-// somebody waits for; it says whether to go on.
+// somebody waits for; it says whether to go on. What was stopped yields too, as long as it
+// tidies up.
 func (w *work) keepGoing() bool {
-	for time.Since(w.since) > sliceLength && !w.stopped {
+	for time.Since(w.since) > sliceLength {
 		handOver()
-		if planning == nil || planning == w {
+		if planning == nil || planning == w || w.stopped {
 			w.since = time.Now()
 		}
 	}

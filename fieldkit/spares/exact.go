@@ -40,6 +40,8 @@ type solution struct {
 // may be improved upon: the bound then takes every piece of it as fitting every place at
 // the hours of the best (see cover), and is too high.
 //
+// Told to stop before it has begun to search, it gives the greedy choice.
+//
 // The bound holds for value less these costs, to which the costs of the choice are added
 // again; that can only be too high.
 func (p *problem) exact(keep func() bool, found func(value, bound float64)) solution {
@@ -47,6 +49,11 @@ func (p *problem) exact(keep func() bool, found func(value, bound float64)) solu
 		return p.decide(keep, found, false, nil)
 	}
 	greedy := p.solve(keep)
+	if keep != nil && !keep() {
+		s := solution{counts: greedy, value: newSearch(p, greedy).total()}
+		s.bound = max(s.value, p.all())
+		return s
+	}
 	s := p.decide(keep, found, false, greedy)
 	if loose := p.decide(keep, nil, true, nil); loose.bound > s.value {
 		s.bound, s.proved = loose.bound, loose.bound <= s.value*(1+optimum.Tolerance)
@@ -54,6 +61,15 @@ func (p *problem) exact(keep func() bool, found func(value, bound float64)) solu
 		s.bound, s.proved = s.value, true
 	}
 	return s
+}
+
+// all is what would be saved if every failure were fixed by what fits best: no choice
+// saves more.
+func (p *problem) all() (hours float64) {
+	for _, d := range p.demands {
+		hours += d.rate * float64(d.hours)
+	}
+	return hours
 }
 
 // whole reports whether no pool is too large to weigh up all its loads.

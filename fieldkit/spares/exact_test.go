@@ -134,6 +134,8 @@ func TestPlanIsProven(t *testing.T) {
 	p = PlanWhile(kit, cat, guides, trip, nil, Watch{KeepGoing: func() bool { return false }})
 	assert.Empty(t, p.Sheet.Totals.Over)
 	assert.NotEmpty(t, p.Lines)
+	assert.GreaterOrEqual(t, float64(p.Bound), float64(p.Value))
+	assert.False(t, p.Proved)
 	assert.False(t, slices.ContainsFunc(p.Lines, func(l Line) bool { return l.Line.Count < 1 }))
 }
 
