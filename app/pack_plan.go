@@ -111,6 +111,9 @@ func progress(trip string) app.UI {
 	if w.value > 0 {
 		words = "Planning: the best list so far saves " + spares.Guess(w.value.String(), w.guessed) + ", no list saves more than " + spares.Guess(w.bound.String(), w.guessed) + "."
 	}
+	if w.stopped {
+		words = "Stopping: the best list so far is kept."
+	}
 	return app.Div().Class("block no-print").Body(
 		app.P().Class("note").Role("status").Text(words),
 		button("quiet wide", "Stop, and take the best so far", "stop "+trip, func(app.Context) { w.stopped = true }),
