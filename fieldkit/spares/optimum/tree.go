@@ -173,9 +173,9 @@ func (t *tree) narrow() bool {
 func (t *tree) search() (ended, again bool) {
 	t.seen = t.s.value
 	met := t.s.better() > t.s.target
-	t.dom.fixed, t.dom.head = t.dom.fixed[:0], 0 // these hold for good
+	t.dom.fixed, t.dom.muster, t.dom.head = t.dom.fixed[:0], t.dom.muster[:0], 0 // these hold for good
 	t.bounds()
-	root := &node{bound: t.top, musts: slices.Clone(t.dom.muster), head: slices.Clone(t.lp.head), atHi: slices.Clone(t.lp.atHi)}
+	root := &node{bound: t.top, head: slices.Clone(t.lp.head), atHi: slices.Clone(t.lp.atHi)}
 	heap.Push(&t.open, root)
 	serial, next := 0, nearEvery
 	for len(t.open) > 0 {
@@ -314,12 +314,6 @@ func (t *tree) visit(n *node, serial *int) (child *node, ok bool) {
 		if bound < cut {
 			return nil, false
 		}
-	}
-	if part, ok := t.part(); ok {
-		if !t.below(part) && !t.s.ended {
-			heap.Push(&t.open, n) // out of nodes
-		}
-		return nil, false
 	}
 	b, ok := t.branching(bound, cut)
 	if !ok {
