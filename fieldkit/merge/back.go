@@ -56,15 +56,13 @@ func MissingFrom(r Replica) Missing {
 }
 
 // Back lists the records to put, as one edit, to take a deletion back: the deleted
-// record, what was held back with it, and the references to it.
+// record, what was deleted by the same action and what they cannot stand without, what
+// was held back with them, and the references to them.
 func Back(r Replica, k Key) ([]fieldkit.Record, error) {
 	a := sideOf(r)
-	st, ok := a.records[k]
-	if !ok || !st.trace.Gone {
+	if !a.bringBack(k) {
 		return nil, &fieldkit.Error{Kind: fieldkit.NotFound, What: "it is not among the deleted", Do: "look at the kit: it may be back already"}
 	}
-	st.trace.Gone = false
-	a.records[k] = st
 	all, err := union(a, side{history: &History{}})
 	if err != nil {
 		return nil, err
@@ -85,4 +83,31 @@ func Back(r Replica, k Key) ([]fieldkit.Record, error) {
 		return nil, problems[0].Error("")
 	}
 	return put, nil
+}
+
+// bringBack marks a deleted record as there again, with all that one action deleted with
+// it (a rig with its positions) and what these need. It reports whether it was deleted.
+func (s side) bringBack(k Key) bool {
+	first := s.records[k]
+	if !first.trace.Gone {
+		return false
+	}
+	var back []state
+	for other, st := range s.records {
+		if st.trace.Gone && st.trace.Made == first.trace.Made {
+			st.trace.Gone = false
+			s.records[other] = st
+			st.record, _ = recordOf(other.Collection, st.raw) // nil if it is damaged: it stays away
+			back = append(back, st)
+		}
+	}
+	for _, st := range back {
+		if st.record != nil {
+			stands(st.record, func(collection, id string) bool {
+				s.bringBack(Key{collection, id})
+				return true
+			})
+		}
+	}
+	return true
 }

@@ -229,6 +229,41 @@ func TestLogEntryOnADeletedRig(t *testing.T) {
 	require.Contains(t, keys(put), "failures f")
 }
 
+// What one action deleted comes back together: a rig taken back is no empty one. So does
+// what a record taken back cannot stand without, when that was deleted by itself.
+func TestBackBringsWhatWentWithIt(t *testing.T) {
+	apart := []func(*fieldkit.Kit){remove("positions", "hose"), remove("systems", "brakes"), remove("rigs", "second")}
+	together := func(k *fieldkit.Kit) {
+		for _, del := range apart {
+			del(k)
+		}
+	}
+	for name, deletions := range map[string][]func(*fieldkit.Kit){"one action": {together}, "three actions": apart} {
+		for _, taken := range []Key{{"rigs", "second"}, {"positions", "hose"}} {
+			t.Run(name+", "+taken.Collection, func(t *testing.T) {
+				a, b := pair(begin())
+				for _, del := range deletions {
+					a.write(del)
+				}
+				b.write(setNote("hose", "weeps"))
+				both := joined2(t, a.copy(), b.copy())
+				put, err := Back(both, taken)
+				require.NoError(t, err)
+				if name == "one action" || taken.Collection == "positions" {
+					assert.Subset(t, keys(put), []string{"rigs second", "systems brakes", "positions hose"})
+				} else {
+					assert.NotContains(t, keys(put), "positions hose", "it was deleted by itself")
+				}
+				for _, r := range put {
+					if p, is := r.(fieldkit.Position); is && p.ID == "hose" {
+						assert.Equal(t, "weeps", p.Note, "with what the other phone wrote")
+					}
+				}
+			})
+		}
+	}
+}
+
 // Copies without history: records are added, nothing is deleted, a stamped edit wins,
 // and a field that differs takes the same value on both phones.
 func TestCopiesWithoutHistory(t *testing.T) {
