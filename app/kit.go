@@ -92,6 +92,7 @@ func (s *kitScreen) Render() app.UI {
 		s.names(),
 		s.demo(),
 		s.old.draw(),
+		s.open.drawDeleted(),
 		s.changes(),
 		s.about(),
 	}})

@@ -11,12 +11,13 @@ import (
 	"trailfieldkit/fieldkit/merge"
 )
 
-// clashBlock lists what merging left to a person: fields both phones changed, and
-// records one deleted while the other changed them.
+// clashBlock lists what merging left to a person: fields both phones changed, to be
+// decided, and records one deleted while the other changed them, which may be taken back.
 type clashBlock struct {
 	clashes []merge.Clash
 	missing merge.Missing
-	err     error
+	err     error // of deciding
+	backErr error // of taking back
 }
 
 // load looks through the history, which takes time by its length.
@@ -29,26 +30,39 @@ func (b *clashBlock) load(ctx app.Context, session *journal.Session) {
 }
 
 func (b *clashBlock) draw() app.UI {
-	if len(b.clashes)+len(b.missing.Deleted)+len(b.missing.Held) == 0 {
+	if len(b.clashes) == 0 {
 		return app.Div().Hidden(true)
 	}
 	k := kept.kit()
-	var body []app.UI
-	if len(b.clashes) > 0 {
-		body = append(body, app.P().Text("Two phones changed the same thing. The later one stands until you say otherwise."))
-		body = append(body, app.Ul().Class("list").Body(app.Range(b.clashes).Slice(func(i int) app.UI { return b.row(k, b.clashes[i]) })))
+	return section("Left open by merging",
+		app.P().Text("Two phones changed the same thing. The later one stands until you say otherwise."),
+		app.Ul().Class("list").Body(app.Range(b.clashes).Slice(func(i int) app.UI { return b.row(k, b.clashes[i]) })),
+		problem(b.err),
+	)
+}
+
+// drawDeleted lists what merging left deleted though the other phone changed it. That is
+// settled: it waits, folded, for whoever wants it back.
+func (b *clashBlock) drawDeleted() app.UI {
+	if len(b.missing.Deleted)+len(b.missing.Held) == 0 {
+		return app.Div().Hidden(true)
 	}
+	k := kept.kit()
+	body := []app.UI{app.P().Text("Deleted on one phone, changed on the other or needed by what that wrote. It stays deleted unless you take it back, with what was deleted together with it.")}
 	for _, r := range b.missing.Deleted {
 		body = append(body, app.Div().Class("note").Body(
 			app.P().Class("strong").Text(capital(recordTitle(k, r))),
-			app.P().Text("Deleted on one phone, needed or changed on the other. It stays deleted."),
 			app.Div().Class("row").Body(button("quiet", "Take it back", "back "+r.Collection()+r.Key(), func(ctx app.Context) { b.takeBack(ctx, r) })),
 		))
 	}
 	if len(b.missing.Held) > 0 {
 		body = append(body, mergeList("Held back with what was deleted", recordLines(k, k, b.missing.Held)))
 	}
-	return section("Left open by merging", append(body, problem(b.err))...)
+	body = append(body, problem(b.backErr))
+	return app.Details().Class("group no-print").Body(
+		app.Summary().Body(app.Text("Deleted, and changed on the other phone"), app.Span().Class("count").Text(itoa(len(b.missing.Deleted)))),
+		app.Div().Class("in").Body(app.Div().Class("block").Body(body...)),
+	)
 }
 
 func (b *clashBlock) row(k fieldkit.Kit, c merge.Clash) app.UI {
@@ -97,7 +111,7 @@ func (b *clashBlock) takeBack(ctx app.Context, r fieldkit.Record) {
 	ctx.Async(func() {
 		put, err := merge.Back(session.Replica(), merge.Key{Collection: r.Collection(), ID: r.Key()})
 		ctx.Dispatch(func(ctx app.Context) {
-			if b.err = err; err != nil {
+			if b.backErr = err; err != nil {
 				return
 			}
 			kept.do(ctx, "Took back: "+name, func(e *journal.Edit) error {
@@ -105,7 +119,7 @@ func (b *clashBlock) takeBack(ctx app.Context, r fieldkit.Record) {
 					e.Put(r)
 				}
 				return nil
-			}, b.settled)
+			}, func(_ app.Context, err error) { b.backErr = err })
 		})
 	})
 }
