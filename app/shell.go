@@ -103,10 +103,7 @@ func notices() []app.UI {
 		list = append(list, n)
 	}
 	if kept.updateWaiting {
-		list = append(list, app.Div().Class("note ok no-print").Body(
-			app.Text("A new version is here and checked. It is used at the next start, or now. What you typed is kept."),
-			app.Div().Class("row").Body(button("quiet", "Use it now", "update", applyUpdate)),
-		))
+		list = append(list, updateNotice())
 	}
 	if kept.trouble != nil {
 		list = append(list, app.Div().Class("block no-print").Body(

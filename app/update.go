@@ -15,7 +15,7 @@ func (s *store) listenForUpdates() {
 	}
 	note := func() {
 		s.post(func(ctx app.Context) {
-			s.updateWaiting = true
+			s.updateWaiting, s.updating = true, false
 			s.publish(ctx)
 		})
 	}
@@ -45,18 +45,40 @@ func (s *store) listenForReturn() {
 	}))
 }
 
-// applyUpdate takes up the waiting version; the page starts again in it. While
-// something typed on this screen is not saved, it waits for that.
+// applyUpdate takes up the waiting version; the page starts again in it, as soon as it
+// has taken over. While something typed on this screen is not saved, it waits for that.
 func applyUpdate(ctx app.Context) {
-	if kept.typing != 0 && kept.typing == kept.shown.number {
+	if !mayStartAgain() {
 		kept.trouble = &fieldkit.Error{Kind: fieldkit.Conflict, What: "something is being typed here",
 			Do: "save it, or leave this screen, then use the new version"}
 		kept.publish(ctx)
 		return
 	}
-	if apply := app.Window().Get("fieldkitApplyUpdate"); apply.Truthy() {
-		apply.Invoke()
+	apply := app.Window().Get("fieldkitApplyUpdate")
+	if kept.updating || !apply.Truthy() {
+		return
 	}
+	kept.updating = true
+	kept.publish(ctx)
+	apply.Invoke(app.FuncOf(func(app.Value, []app.Value) any {
+		kept.updating = false
+		kept.post(kept.publish) // where the page stays, the offer stands again
+		return mayStartAgain()
+	}))
+}
+
+// mayStartAgain says whether nothing is being typed on the screen that is shown.
+func mayStartAgain() bool { return kept.typing == 0 || kept.typing != kept.shown.number }
+
+// updateNotice offers a new version that waits.
+func updateNotice() app.UI {
+	if kept.updating {
+		return app.Div().Class("note ok no-print").Aria("live", "polite").Text("Changing to the new version …")
+	}
+	return app.Div().Class("note ok no-print").Body(
+		app.Text("A new version is here and checked. It is used at the next start, or now. What you typed is kept."),
+		app.Div().Class("row").Body(button("quiet", "Use it now", "update", applyUpdate)),
+	)
 }
 
 // standing is which version of the program this is, beside the others kept.

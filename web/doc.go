@@ -21,8 +21,8 @@
 //
 //	fieldkitUpdateReady      true once a new version is stored and waiting; goappOnUpdate
 //	                         is called at that moment (OnAppUpdate in go-app)
-//	fieldkitApplyUpdate()    changes to the waiting version and reloads the page once;
-//	                         call it when what was typed is saved
+//	fieldkitApplyUpdate(may) changes to the waiting version; once that is in charge, may()
+//	                         says whether the page is reloaded: is what was typed saved?
 //	fieldkitOfflineReady()   a promise of {ready, missing, version, why}: has the worker
 //	                         checked the SHA-256 of every stored file just now, and is
 //	                         it itself, letter for letter, that of this version?

@@ -6,8 +6,7 @@ const latest = 300_000;
 const betweenChecks = 600_000; // how often a page that is looked at again asks for news
 let controlled = Boolean(workers && workers.controller);
 let registration = null;
-let replaced = false; // another tab changed to the new version under this page
-let applying = false;
+let applying = null; // asks whether the page may start again, once the new version has taken over
 let retryAfter = soonest;
 let retryTimer = 0;
 let lastCheck = 0;
@@ -19,22 +18,30 @@ function updateReady() {
   window.goappOnUpdate();
 }
 
-function reloadOnce() {
-  if (!applying) return;
-  applying = false;
-  location.reload();
-}
-
-window.fieldkitApplyUpdate = () => {
-  applying = true;
-  const waiting = registration && registration.waiting;
-  if (replaced || !waiting) {
+// fieldkitApplyUpdate changes to the version that waits. The page starts again when the
+// new worker is in charge and not before: until then the old one would answer, and the
+// word be lost. That may take a while, for the old one ends what it is doing first;
+// mayReload is asked then.
+window.fieldkitApplyUpdate = (mayReload = () => true) => {
+  if (applying) return;
+  applying = mayReload;
+  const next = registration && (registration.waiting || registration.active);
+  if (!next || next.state === 'activated') {
     reloadOnce();
     return;
   }
-  waiting.postMessage({ type: 'apply' });
-  setTimeout(reloadOnce, 5_000); // in case the change is not announced
+  next.addEventListener('statechange', () => {
+    if (next.state === 'activated') reloadOnce();
+    else if (next.state === 'redundant') applying = null; // a later version came, and is offered
+  });
+  if (next.state === 'installed') next.postMessage({ type: 'apply' });
 };
+
+function reloadOnce() {
+  const may = applying;
+  applying = null;
+  if (may && may()) location.reload();
+}
 
 function follow(worker) {
   if (!worker || followed.has(worker)) return;
@@ -103,6 +110,8 @@ function lookForNews() {
     return;
   }
   window.goappTryUpdate();
+  // A version that waits and could not be checked then, on a slow phone perhaps.
+  if (registration.waiting && controlled && !window.fieldkitUpdateReady) offerUpdate(registration.waiting);
   if (window.fieldkitOffline.state === 'missing') announce();
 }
 
@@ -121,11 +130,7 @@ function listen() {
     offline(said.state, said);
   });
   workers.addEventListener('controllerchange', () => {
-    if (applying) reloadOnce();
-    else if (controlled) {
-      replaced = true;
-      updateReady();
-    }
+    if (controlled && !applying) updateReady(); // another tab changed to it under this page
     controlled = true;
   });
 }

@@ -110,8 +110,7 @@ func TestBrokenUpdateLeavesTheOldVersion(t *testing.T) {
 
 	s.Mend()
 	s.Start()
-	p.Run("goappTryUpdate()")
-	p.WaitFor("the new version to wait", "fieldkitUpdateReady")
+	p.LookForUpdate()
 	assert.Equal(t, old, p.Version(), "nothing changes under an open page")
 }
 
@@ -128,8 +127,7 @@ func TestUpdateIsOfferedAndApplied(t *testing.T) {
 
 	s.Publish(2)
 	s.Forget()
-	p.Run("goappTryUpdate()")
-	p.WaitFor("the new version to wait", "fieldkitUpdateReady")
+	p.LookForUpdate()
 	assert.Equal(t, old, p.Version())
 	assert.Zero(t, s.Asked(web.Program, 0), "the program is the same and is not fetched again")
 	p.Reload()

@@ -203,6 +203,14 @@ func (p *phone) WaitStored() {
 	require.True(p.t, p.Stored().Ready)
 }
 
+// LookForUpdate asks for a new version until one waits. Once may not do: the browser
+// answers with what it found out just before, if it was looking already.
+func (p *phone) LookForUpdate() {
+	p.t.Helper()
+	p.WaitFor("the new version to wait", `fieldkitUpdateReady ||
+		new Promise((looked) => { goappTryUpdate(); setTimeout(() => looked(fieldkitUpdateReady), 3000); })`)
+}
+
 // Stores lists the stores of versions of the program in the browser's cache.
 func (p *phone) Stores() []string {
 	p.t.Helper()

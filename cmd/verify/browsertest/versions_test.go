@@ -3,7 +3,10 @@
 package browsertest
 
 import (
+	"net/http"
+	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -46,8 +49,7 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 			p.WaitStored()
 			old := p.Version()
 			s.PublishBroken(c.spoil)
-			p.Run("goappTryUpdate()")
-			p.WaitFor("the new version to wait", "fieldkitUpdateReady")
+			p.LookForUpdate()
 			p.Run("fieldkitApplyUpdate()")
 			p.See(c.says, "Start the version before this one")
 			assert.Len(t, p.Stores(), 2, "the version before is still kept")
@@ -78,8 +80,7 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 
 			s.Start()
 			s.Publish(3)
-			p.Run("goappTryUpdate()")
-			p.WaitFor("the next version to wait", "fieldkitUpdateReady")
+			p.LookForUpdate()
 			p.Die() // a waiting version is used at the next start
 			s.Stop()
 			p.Wake()
@@ -113,6 +114,44 @@ func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
 	p.Tap("button:Use it now")
 	p.WaitFor("the new version", "globalThis.goappGetenv && goappGetenv('GOAPP_VERSION') === '"+s.Version()+"'")
 	p.See("Hobnail the second")
+}
+
+// The old version ends what it is doing before the new one takes over. However long that
+// lasts, the word holds, and the page does not start again in the old one.
+func TestUpdateWhileTheOldVersionIsBusy(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	p.Tap("button:Look around with the demo kit")
+	p.See("Demo kit, all invented")
+	old := p.Version()
+	s.Publish(2)
+	p.LookForUpdate()
+	const lost = "wasm_exec.js" // differs between the two: it cannot be taken from the new one
+	hold, release := held()
+	defer release()
+	asked := make(chan struct{})
+	tell := sync.OnceFunc(func() { close(asked) })
+	s.Break(lost, func(w http.ResponseWriter, r *http.Request, file web.File) bool {
+		tell()
+		return hold(w, r, file)
+	})
+	p.Run("caches.open('trail-field-kit:/:" + old + "').then((cache) => cache.delete('" + lost + "')).then(() => { fieldkitOfflineReady(true); })")
+	select { // the old version mends itself, and waits for an answer
+	case <-asked:
+	case <-time.After(30 * time.Second):
+		require.Fail(t, "nobody asked for "+lost)
+	}
+	p.Tap("button:Use it now")
+	p.See("Changing to the new version …")
+	p.WaitFor("a while to pass", "new Promise((passed) => setTimeout(() => passed(true), 7000))")
+	p.See("Changing to the new version …")
+	assert.Equal(t, old, p.Version())
+	release()
+	p.WaitFor("the new version", "globalThis.goappGetenv && goappGetenv('GOAPP_VERSION') === '"+s.Version()+"'")
+	p.See("Demo kit, all invented")
+	p.SeeNot("Changing to the new version …")
 }
 
 // The system cleared the program's files and left the kit: the next visit with signal
