@@ -24,6 +24,7 @@ type backupBlock struct {
 	err     error
 	chosen  *backup.Contents
 	choices int               // how many files were chosen: what comes of an earlier one is dropped
+	checks  int               // how many are being checked, those dropped among them
 	unknown []kitfile.Problem // what the chosen one names that the catalog does not know
 	raw     *rescueView       // what could be put together, if raw records were chosen
 	name    string
@@ -39,7 +40,7 @@ func (b *backupBlock) draw(demo bool) app.UI {
 	}
 	body := []app.UI{
 		app.P().Text("One file holds " + what + ". Keep it somewhere else than on this phone."),
-		app.P().Class("soft").Text(lastBackupWords()),
+		app.If(!demo, func() app.UI { return app.P().Class("soft").Text(lastBackupWords()) }),
 		reminderLine(false),
 		button("act wide", "Make a backup", "backup", b.make),
 		b.choice(),
@@ -60,7 +61,8 @@ func (b *backupBlock) draw(demo bool) app.UI {
 }
 
 func (b *backupBlock) choice() app.UI {
-	return chooseFile("quiet wide", "Open a backup or a code", "restore", ".zip,.json,.txt,application/zip,application/json,text/plain", false, b.choose)
+	return app.Div().DataSet("checking", itoa(b.checks)).Body(
+		chooseFile("quiet wide", "Open a backup or a code", "restore", ".zip,.json,.txt,application/zip,application/json,text/plain", false, b.choose))
 }
 
 // chooser is what the rescue offers of the block: to restore.
@@ -123,7 +125,11 @@ func kitWords(k fieldkit.Kit, photos int) string {
 
 func (b *backupBlock) make(ctx app.Context) {
 	session := kept.session
-	if session == nil || b.busy != "" {
+	if session == nil {
+		return
+	}
+	if b.busy != "" {
+		b.sayBusy("press again")
 		return
 	}
 	b.busy, b.told, b.err = "Making the backup …", "", nil
@@ -158,14 +164,14 @@ const checkingBackup = "Checking the backup …"
 // choose checks a file and shows what it holds. One chosen while another is still being
 // checked takes its place; one chosen while a kit is being written is refused.
 func (b *backupBlock) choose(ctx app.Context, file app.Value) {
-	if b.busy != "" && b.busy != checkingBackup {
-		b.told, b.err = "", &fieldkit.Error{Kind: fieldkit.Conflict, What: "another file is being worked on", Do: "wait until that is done, then choose this one again"}
+	if b.refuseBusy() {
 		return
 	}
 	session := kept.session
 	b.busy, b.told, b.err, b.chosen, b.raw, b.friend = checkingBackup, "", nil, nil, nil, friendBlock{}
 	b.name = file.Get("name").String()
 	b.choices++
+	b.checks++
 	nth := b.choices
 	ctx.Async(func() {
 		var contents backup.Contents
@@ -187,6 +193,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 		}
 		kept.post(func(ctx app.Context) {
 			defer kept.publish(ctx) // the block may be part of another component
+			b.checks--
 			if b.choices != nth {
 				return // another file was chosen meanwhile
 			}
@@ -205,12 +212,28 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 	})
 }
 
-// chooseOffer treats the kit file on offer like a backup that was chosen.
+// refuseBusy says that no other file is taken up while a kit is being written.
+func (b *backupBlock) refuseBusy() (refused bool) {
+	if b.busy == "" || b.busy == checkingBackup {
+		return false
+	}
+	b.sayBusy("choose this one again")
+	return true
+}
+
+// sayBusy says why nothing came of a press, and what to do then.
+func (b *backupBlock) sayBusy(again string) {
+	b.told, b.err = "", &fieldkit.Error{Kind: fieldkit.Conflict, What: "another file is being worked on", Do: "wait until that is done, then " + again}
+}
+
+// chooseOffer treats the kit file on offer like a backup that was chosen. It takes the
+// place of one that is still being checked.
 func (b *backupBlock) chooseOffer(app.Context) {
-	if b.busy != "" {
+	if b.refuseBusy() {
 		return
 	}
-	b.told, b.err, b.raw, b.merge, b.friend = "", nil, nil, mergeBlock{}, friendBlock{}
+	b.choices++
+	b.busy, b.told, b.err, b.raw, b.merge, b.friend = "", "", nil, nil, mergeBlock{}, friendBlock{}
 	b.chosen, b.name = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page"
 	b.unknown = kitfile.CheckAgainst(*kept.offer, data.Catalog())
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"testing"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -16,6 +17,26 @@ func TestKitWords(t *testing.T) {
 	assert.Equal(t, "Hobnail and Wicket: 2 rigs, 117 positions, 100 parts, 26 failures, 62 readings, 3 photos.", kitWords(data.DemoKit(), 3))
 	assert.Equal(t, "Mine: 1 rig, 0 positions, 0 parts, 0 failures, 0 readings.", kitWords(fieldkit.Kit{Name: "Mine", Rigs: make([]fieldkit.Rig, 1)}, -1))
 	assert.Contains(t, kitWords(fieldkit.Kit{}, 1), "1 photo.")
+}
+
+// While a kit is being written no other file is taken up, and that is said; the kit on
+// offer takes the place of a file that is still being checked.
+func TestOfferWhileBusy(t *testing.T) {
+	offer := data.DemoKit()
+	kept.offer = &offer
+	defer func() { kept.offer = nil }()
+	b := backupBlock{busy: "Restoring …"}
+	b.chooseOffer(app.Context{})
+	require.ErrorContains(t, b.err, "another file is being worked on")
+	assert.Nil(t, b.chosen)
+	assert.Equal(t, "Restoring …", b.busy)
+
+	b = backupBlock{busy: checkingBackup, choices: 1}
+	b.chooseOffer(app.Context{})
+	require.NoError(t, b.err)
+	require.NotNil(t, b.chosen)
+	assert.Empty(t, b.busy)
+	assert.Equal(t, 2, b.choices, "what comes of the file chosen before is dropped")
 }
 
 func TestViewHistory(t *testing.T) {

@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -67,7 +66,7 @@ func TestTwoFilesChosen(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, backupOf(t, data.DemoKit()), 0o600))
 	v.Upload("css:#file-restore", file)
 	v.See("small.zip is whole.")
-	time.Sleep(5 * time.Second)
+	v.WaitFor("the check of the first file to end", "document.querySelector('main [data-checking]').dataset.checking === '0'")
 	words := v.Text()
 	assert.Contains(t, words, "small.zip is whole.")
 	assert.NotContains(t, words, "Kit of size 10", "what came of the first file is dropped")
