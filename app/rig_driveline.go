@@ -87,7 +87,7 @@ func (s *drivelineScreen) links() app.UI {
 		l := list[i]
 		margin := fmt.Sprintf("%.2f", l.Margin)
 		if l.AtLeast() {
-			margin += " or more"
+			margin = "≥ " + margin // what is said beside a row is short
 		}
 		return openRow(link("/rig/position", "id", l.Position), capital(l.Title), strings.Join(nonEmpty(l.Part, l.Torque.Both(kept.first())+" by "+string(l.Limit), l.How), " · "), margin)
 	}))

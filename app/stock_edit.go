@@ -241,7 +241,9 @@ func (s *stockEditScreen) read() (fieldkit.Record, bool) {
 		b.ID, b.Order = s.form.recordID(), len(s.kit.Bins)
 	}
 	b.Name, b.Rig = r.need("name", "it has no name", "write one"), r.need("rig", "no rig is chosen", "choose one")
-	b.Place, b.MassLimit, b.VolumeLimit = s.form.typed("place"), r.massLimit(), r.volumeLimit()
+	b.Place = s.form.typed("place")
+	b.MassLimit = quantity(&r, "mass", optionalLimit, fieldkit.ParseMass)
+	b.VolumeLimit = quantity(&r, "volume", optionalLimit, fieldkit.ParseVolume)
 	b.Low, b.Forward, b.Quick = s.form.get("low") != "", s.form.get("forward") != "", s.form.get("quick") != ""
 	return b, r.ok
 }

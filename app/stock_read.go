@@ -1,6 +1,10 @@
 package app
 
-import "trailfieldkit/fieldkit"
+import (
+	"fmt"
+
+	"trailfieldkit/fieldkit"
+)
 
 // stockReader reads the fields that several stock forms share; ok is false once
 // one of them was wrong.
@@ -28,36 +32,33 @@ func (r *stockReader) count(name string) int {
 }
 
 func (r *stockReader) size(name string) fieldkit.Value {
-	v, err := fieldkit.ParseValue(r.form.typed(name))
-	if err == nil && (v.Dim == fieldkit.DimText || v.Base <= 0) {
-		err = badField("this is not an amount", "write 500 mL, 400 g or a number of pieces")
+	const do = "write 500 mL, 400 g or a number of pieces"
+	typed := r.form.typed(name)
+	v, err := fieldkit.ParseValue(typed)
+	switch {
+	case typed == "":
+		err = badField("it is not said how much it holds", do)
+	case err != nil || v.Dim == fieldkit.DimText || v.Base <= 0:
+		err = badField(fmt.Sprintf("%q is not an amount", typed), do)
 	}
 	r.take(name, err)
 	return v
 }
 
+// quantity reads a field in a way: optionalAmount or optionalLimit.
+func quantity[Q amount](r *stockReader, name string,
+	way func(string, fieldkit.System, func(string, fieldkit.System) (Q, error)) (Q, error), parse func(string, fieldkit.System) (Q, error)) Q {
+	q, err := way(r.form.get(name), r.first, parse)
+	r.take(name, err)
+	return q
+}
+
 func (r *stockReader) mass() fieldkit.Mass {
-	m, err := optionalAmount(r.form.get("mass"), r.first, fieldkit.ParseMass)
-	r.take("mass", err)
-	return m
+	return quantity(r, "mass", optionalAmount, fieldkit.ParseMass)
 }
 
 func (r *stockReader) volume() fieldkit.Volume {
-	v, err := optionalAmount(r.form.get("volume"), r.first, fieldkit.ParseVolume)
-	r.take("volume", err)
-	return v
-}
-
-func (r *stockReader) massLimit() fieldkit.Mass {
-	m, err := optionalLimit(r.form.get("mass"), r.first, fieldkit.ParseMass)
-	r.take("mass", err)
-	return m
-}
-
-func (r *stockReader) volumeLimit() fieldkit.Volume {
-	v, err := optionalLimit(r.form.get("volume"), r.first, fieldkit.ParseVolume)
-	r.take("volume", err)
-	return v
+	return quantity(r, "volume", optionalAmount, fieldkit.ParseVolume)
 }
 
 func (r *stockReader) price() *fieldkit.Money {

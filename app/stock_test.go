@@ -73,6 +73,7 @@ func TestStockFormRefuses(t *testing.T) {
 		{"negative space", stockConsumables, "volume", "-1 L"},
 		{"pack of words", stockConsumables, "size", "large"},
 		{"empty pack", stockConsumables, "size", "0 mL"},
+		{"pack not said", stockConsumables, "size", ""},
 		{"other currency", stockConsumables, "price", "3 EUR"},
 		{"bin on no rig", stockBins, "rig", ""},
 		{"bin that carries nothing", stockBins, "mass", "0"},
@@ -87,6 +88,9 @@ func TestStockFormRefuses(t *testing.T) {
 			assert.False(t, ok)
 			assert.NotEmpty(t, f.wrong[c.field])
 			assert.Len(t, f.wrong, 1, "only that field is marked")
+			if c.field == "size" {
+				assert.Contains(t, f.wrong[c.field], "write 500 mL, 400 g or a number of pieces", "not how to write what was measured")
+			}
 		})
 	}
 }

@@ -3,6 +3,7 @@ package chart
 import (
 	"fmt"
 	"math"
+	"unicode/utf8"
 )
 
 // Bar is one figure with its name. Label is how the figure is written, with its unit.
@@ -19,7 +20,9 @@ const (
 	barThick  = 20.0
 	barTop    = 26.0 // from the top of a row to its bar
 	leastBar  = 3.0  // so that something small is still seen
-	nameRoom  = 24   // characters of a name beside its figure
+	leastName = 8    // characters of a name at least
+	nameRoom  = 24   // and at most
+	lineRoom  = 32   // characters of a name and its figure together
 	textUnits = 18
 )
 
@@ -66,7 +69,7 @@ func Bars(title string, bars []Bar) string {
 	}
 	d := open(title, said, high)
 	for i, b := range bars {
-		d.text(0, placed[i].Y-8, "start", "", short(b.Name, nameRoom))
+		d.text(0, placed[i].Y-8, "start", "", short(b.Name, max(leastName, min(nameRoom, lineRoom-utf8.RuneCountInString(b.Label)))))
 		d.text(Wide, placed[i].Y-8, "end", "chart-figure", b.Label)
 		d.raw(fmt.Sprintf(`<rect class="chart-ground" x="0" y="%s" width="%s" height="%s"/>`, n(placed[i].Y), n(Wide), n(barThick)))
 		if placed[i].Length > 0 {

@@ -57,6 +57,20 @@ func TestGoldenDrawings(t *testing.T) {
 	golden(t, "one-reading.svg", chart.Trend("One reading", few))
 }
 
+// A name is cut to the room that its figure leaves.
+func TestNamesLeaveRoomForTheirFigures(t *testing.T) {
+	name := "Firewood on the North Bench"
+	for label, shown := range map[string]string{
+		"4 h":                              "Firewood on the North B…",
+		"1 h 15 min":                       "Firewood on the North…",
+		"a figure of very many characters": "Firewoo…",
+	} {
+		drawn := chart.Bars("Hours", []chart.Bar{{name, 1, label}})
+		assert.Contains(t, drawn, ">"+shown+"<", label)
+		assert.Contains(t, drawn, ">"+label+"<")
+	}
+}
+
 // Lengths are as the figures, the greatest over the whole width.
 func TestLayout(t *testing.T) {
 	placed, high := chart.Layout(bars())
