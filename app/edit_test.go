@@ -2,11 +2,14 @@ package app
 
 import (
 	"context"
+	"errors"
 	"maps"
 	"strconv"
+	"strings"
 	"testing"
 	"time"
 
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -141,6 +144,28 @@ func TestUnchangedRefusesToWriteOverAnother(t *testing.T) {
 	assert.NoError(t, unchanged("", mine, true, mine), "a new record whose first answer was lost")
 	assert.ErrorContains(t, unchanged(baseOf(donor), changed, true, mine), "changed since")
 	assert.ErrorContains(t, unchanged(baseOf(donor), fieldkit.Donor{}, false, mine), "deleted since")
+}
+
+// A form whose record was changed meanwhile says so above its fields, keeps what was
+// typed, and starts over by one button only.
+func TestOutdatedFormSaysSo(t *testing.T) {
+	donor := fieldkit.Donor{ID: "d", Make: "Kestrel", Model: "Torrack"}
+	assert.ErrorAs(t, unchanged("another state", donor, true, fieldkit.Donor{ID: "d"}), new(outdated))
+	assert.False(t, errors.As(badField("too long", "shorten it"), new(outdated)), "whatever else is wrong is none of it")
+
+	const says = "What this form is about was changed meanwhile. What you typed is not saved."
+	f := onForm(map[string]string{"make": "Kestrel"}, map[string]string{"make": "Kestrell"})
+	html := func() string {
+		return app.HTMLString(app.Div().Body(f.restoredNotice(), f.saving("Save donor", func(app.Context) {})))
+	}
+	assert.NotContains(t, html(), says)
+	f.outdated = true
+	assert.Contains(t, html(), says)
+	assert.Equal(t, 1, strings.Count(html(), "Start over"))
+	assert.Equal(t, "Kestrell", f.get("make"))
+	f.abandon(app.Context{})
+	assert.NotContains(t, html(), says)
+	assert.Equal(t, "Kestrel", f.get("make"))
 }
 
 func TestStillUsedNamesWhatUsesIt(t *testing.T) {

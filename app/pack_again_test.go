@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/spares"
 )
 
@@ -66,4 +68,62 @@ func TestListBefore(t *testing.T) {
 	assert.Equal(t, "b", from.ID)
 	_, _, ok = listBefore(fieldkit.Kit{Packs: k.Packs[:1]}, "new")
 	assert.False(t, ok)
+}
+
+// A list is taken again from the kit as it is when that is pressed, not as it was drawn.
+func TestTakeAgainFromTheKitOfByNow(t *testing.T) {
+	next := fieldkit.Trip{ID: "next", Name: "Widow's Rib again", Days: 3, Distance: 300 * fieldkit.Kilometre, Terrain: fieldkit.Rock, Rigs: []string{"hobnail"}}
+	day := fieldkit.Date{Year: 2026, Month: 12, Day: 20}
+	drawn := packed(t) // the kit when the button was drawn
+	drawn.Trips = append(drawn.Trips, next)
+	last := *toCome(drawn)
+	at := slices.IndexFunc(last.Lines, func(l fieldkit.PackLine) bool { return l.Type == fieldkit.SpareItem && l.Count > 0 })
+	require.GreaterOrEqual(t, at, 0)
+	left := last.Lines[at]
+	has := func(p fieldkit.Pack) bool {
+		return slices.ContainsFunc(p.Lines, func(l fieldkit.PackLine) bool { return l.Type == left.Type && l.Item == left.Item })
+	}
+	press := func(meanwhile func(*journal.Edit)) (fieldkit.Kit, error) {
+		return edited(t, drawn, func(e *journal.Edit) error {
+			if meanwhile != nil {
+				meanwhile(e)
+			}
+			return takeAgain(e, demoTrip, "next", "new-list", day)
+		})
+	}
+
+	k, err := press(nil)
+	require.NoError(t, err)
+	taken, _ := packOf(k, "next")
+	assert.Equal(t, "new-list", taken.ID)
+	assert.Equal(t, day, taken.Made)
+	assert.True(t, has(taken))
+
+	k, err = press(func(e *journal.Edit) { // a line was taken off the other list
+		p, _ := packOf(e.Kit(), demoTrip)
+		p.Lines = slices.Delete(slices.Clone(p.Lines), at, at+1)
+		e.Put(p)
+	})
+	require.NoError(t, err)
+	taken, _ = packOf(k, "next")
+	assert.NotEmpty(t, taken.Lines)
+	assert.False(t, has(taken), "it is not taken from what was drawn")
+
+	for name, meanwhile := range map[string]func(*journal.Edit){
+		"the other list was deleted":  func(e *journal.Edit) { e.Delete("packs", last.ID) },
+		"the other list was emptied":  func(e *journal.Edit) { e.Put(fieldkit.Pack{ID: last.ID, Trip: demoTrip}) },
+		"the trip was deleted":        func(e *journal.Edit) { e.Delete("trips", "next") },
+		"the trip got a list by then": func(e *journal.Edit) { e.Put(fieldkit.Pack{ID: "own", Trip: "next", Lines: last.Lines[:1]}) },
+	} {
+		_, err := press(meanwhile)
+		assert.ErrorContains(t, err, "meanwhile", name)
+	}
+
+	k, err = press(func(e *journal.Edit) { // a list with no line on it is no reason to refuse: it is filled
+		e.Put(fieldkit.Pack{ID: "own", Trip: "next"})
+	})
+	require.NoError(t, err)
+	taken, _ = packOf(k, "next")
+	assert.Equal(t, "own", taken.ID)
+	assert.True(t, has(taken))
 }

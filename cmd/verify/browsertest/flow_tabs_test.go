@@ -65,7 +65,7 @@ func TestTwoTabs(t *testing.T) {
 	v.At("/pack/trip?id=")
 	in(right)
 	v.Tap("button:Save trip")
-	v.See("changed since you began typing")
+	v.See("changed since you began typing", "What this form is about was changed meanwhile. What you typed is not saved.")
 	assert.Equal(t, "Typed in the right tab.", v.Value("Note"))
 	v.Tap("button:Start over")
 	v.WaitFor("the trip as it is by now", `document.querySelector('input[name=days]').value === '6'`)
