@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"strings"
+	"unicode/utf8"
 )
 
 // finestInchFraction is the smallest division of a workshop rule or drill
@@ -17,41 +18,43 @@ const maxExactDecimals = 15
 // exactText writes base units as the shortest text that reads back to the same
 // base units, the metric form winning a tie. It is the form kept in files.
 func exactText(dim Dimension, base int64) string {
-	best := ""
+	best, of, least := "", "", 0
 	for _, u := range units {
 		if u.dim != dim {
 			continue
 		}
-		for _, text := range exactForms(u, base) {
-			if best == "" || len([]rune(text)) < len([]rune(best)) {
-				best = text
+		fraction, digits := exactForms(u, base)
+		for _, number := range [...]string{fraction, digits} {
+			n := len(number) + utf8.RuneCountInString(u.symbol)
+			if number != "" && (best == "" || n < least) {
+				best, of, least = number, u.symbol, n
 			}
 		}
 	}
-	return best
+	if of == "" {
+		return best
+	}
+	return best + " " + of
 }
 
-func exactForms(u unit, base int64) (forms []string) {
-	if u.dim == DimLength && u.symbol == "in" {
-		if f, ok := inchFraction(u.reading(base)); ok {
-			forms = append(forms, f+" in")
-		}
+// exactForms writes base units as a fraction and as a decimal number of a unit, either
+// of them empty if it does not read back to the same.
+func exactForms(u unit, base int64) (fraction, digits string) {
+	if u.dim == DimLength && u.symbol == "in" && base%(u.factor.over/finestInchFraction) == 0 {
+		fraction, _ = inchFraction(u.reading(base))
 	}
 	if digits, ok := wholeFactorDigits(u, base); ok {
-		if digits != "" {
-			forms = append(forms, strings.TrimSpace(digits+" "+u.symbol))
-		}
-		return forms
+		return fraction, digits
 	}
 	r := u.reading(base)
 	for n := 0; n <= maxExactDecimals; n++ {
 		text := r.FloatString(n)
 		back, _ := new(big.Rat).SetString(text)
 		if rounded, ok := roundToInt64(u.base(back)); ok && rounded == base {
-			return append(forms, strings.TrimSpace(text+" "+u.symbol))
+			return fraction, text
 		}
 	}
-	return forms
+	return fraction, ""
 }
 
 // inchFraction writes a reading as a mixed fraction when it is an exact multiple

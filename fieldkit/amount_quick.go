@@ -1,7 +1,6 @@
 package fieldkit
 
 import (
-	"fmt"
 	"math"
 	"math/bits"
 	"strconv"
@@ -92,12 +91,19 @@ func wholeFactorDigits(u unit, base int64) (digits string, ok bool) {
 			whole, part := reading/scale, reading%scale
 			digits = sign + strconv.FormatUint(whole, 10)
 			if n > 0 {
-				digits += fmt.Sprintf(".%0*d", n, part)
+				digits += "." + padded(int(part), n)
 			}
 			return digits, true
 		}
 	}
 	return "", true
+}
+
+// padded writes a number with zeros in front up to a width, of maxExactDecimals at most.
+func padded(n, width int) string {
+	const zeros = "000000000000000"
+	digits := strconv.Itoa(n)
+	return zeros[:max(0, width-len(digits))] + digits
 }
 
 // mulDivRound returns a·b/c rounded half up; ok is false beyond 64 bits.

@@ -102,7 +102,7 @@ func (d Date) String() string {
 	if d.IsZero() {
 		return ""
 	}
-	return fmt.Sprintf("%04d-%02d-%02d", d.Year, int(d.Month), d.Day)
+	return padded(d.Year, 4) + "-" + padded(int(d.Month), 2) + "-" + padded(d.Day, 2)
 }
 
 // Show prints 14 May 2026: the month in letters cannot be mistaken for the day.

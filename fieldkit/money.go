@@ -3,6 +3,7 @@ package fieldkit
 import (
 	"fmt"
 	"math/big"
+	"strconv"
 	"strings"
 )
 
@@ -58,7 +59,7 @@ func (m Money) String() string {
 	if m.Cents < 0 {
 		sign, c = "-", -c
 	}
-	return strings.TrimSpace(fmt.Sprintf("%s%d.%02d %s", sign, c/100, c%100, m.Currency))
+	return strings.TrimSpace(sign + strconv.FormatUint(c/100, 10) + "." + padded(int(c%100), 2) + " " + m.Currency)
 }
 
 // MarshalText writes what String prints.

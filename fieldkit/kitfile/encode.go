@@ -77,7 +77,9 @@ func (w *writer) object(v reflect.Value, s *shape) {
 		if f.optional && isEmpty(fv, f.reading) {
 			continue
 		}
-		w.name(f.name, more)
+		w.next(more)
+		w.b = append(w.b, f.quoted...)
+		w.colon()
 		w.value(fv, f.reading)
 		more = true
 	}
@@ -113,6 +115,9 @@ func (w *writer) raw(kept string) {
 
 const level = "  "
 
+// newLines is what begins a line, of the deepest level and more.
+var newLines = "\n" + strings.Repeat(level, fieldkit.MaxDepth)
+
 func (w *writer) begin(bracket byte) {
 	w.b = append(w.b, bracket)
 	w.depth++
@@ -128,8 +133,12 @@ func (w *writer) next(more bool) {
 
 func (w *writer) name(name string, more bool) {
 	w.next(more)
-	w.b = append(appendText(w.b, name), ':')
-	if w.lines {
+	w.b = appendText(w.b, name)
+	w.colon()
+}
+
+func (w *writer) colon() {
+	if w.b = append(w.b, ':'); w.lines {
 		w.b = append(w.b, ' ')
 	}
 }
@@ -145,10 +154,7 @@ func (w *writer) newLine() {
 	if !w.lines {
 		return
 	}
-	w.b = append(w.b, '\n')
-	for range w.depth {
-		w.b = append(w.b, level...)
-	}
+	w.b = append(w.b, newLines[:1+w.depth*len(level)]...)
 }
 
 // methods gives a value for the sake of its methods, without a copy where it can.

@@ -12,6 +12,7 @@ import (
 // field is one field of a struct as the file knows it.
 type field struct {
 	name     string // in the file
+	quoted   string // the name as it is written
 	index    int
 	optional bool // left out when zero
 	reading  *reading
@@ -61,7 +62,7 @@ func shapeOf(t reflect.Type) *shape {
 			name = f.Name
 		}
 		s.byName[name] = len(s.fields)
-		s.fields = append(s.fields, field{name, i, strings.Contains(options, "omit"), readingOf(f.Type)})
+		s.fields = append(s.fields, field{name, string(appendText(nil, name)), i, strings.Contains(options, "omit"), readingOf(f.Type)})
 	}
 	shapes.Store(t, s)
 	return s

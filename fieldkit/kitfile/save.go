@@ -20,8 +20,12 @@ func SaveCompact(k fieldkit.Kit) []byte { return write(k, false) }
 
 func write(k fieldkit.Kit, lines bool) []byte {
 	present(&k)
+	records := 1
+	for _, c := range fieldkit.Collections {
+		records += c.Len(k)
+	}
 	for {
-		w := &writer{lines: lines}
+		w := &writer{lines: lines, b: make([]byte, 0, records*usualRecord)}
 		w.value(reflect.ValueOf(&k).Elem(), readingOf(reflect.TypeFor[fieldkit.Kit]()))
 		if next := (version{current.major, current.minor + 1}); w.extras && k.Version == current.String() {
 			k.Version = next.String()
@@ -30,6 +34,10 @@ func write(k fieldkit.Kit, lines bool) []byte {
 		return w.b
 	}
 }
+
+// usualRecord is about how many bytes a record takes, so that a large kit is written
+// into memory that is taken once.
+const usualRecord = 256
 
 // EncodeRecord writes one record as compact JSON, unknown fields included. The
 // same record gives the same bytes.
