@@ -37,28 +37,36 @@ func saveParts(ctx app.Context, name, mime string, parts []any, then func(ctx ap
 	})
 }
 
-// outside is a file that is written into the browser's memory, so that the program
-// never holds more than one piece of it: its own memory, once taken, is never given
-// back.
+// outside is a file that is written into the browser's memory: the program's own, once
+// taken, is never given back.
 type outside struct {
-	piece []byte
-	parts []any // Blobs, which the browser may put on the disk
+	piece  app.Value // an array that is filled again and again: fresh memory is slow
+	filled int
+	parts  []any // Blobs, which the browser may put on the disk
 }
 
 // pieceSize is much against the cost of handing a piece over, and little memory.
 const pieceSize = 1 << 20
 
 func (o *outside) Write(b []byte) (int, error) {
-	if o.piece = append(o.piece, b...); len(o.piece) >= pieceSize {
-		o.flush()
+	if o.piece == nil {
+		o.piece = app.Window().Get("Uint8Array").New(pieceSize)
+	}
+	for rest := b; len(rest) > 0; {
+		n := app.CopyBytesToJS(o.piece.Call("subarray", o.filled), rest)
+		rest = rest[n:]
+		if o.filled += n; o.filled == pieceSize {
+			o.flush()
+		}
 	}
 	return len(b), nil
 }
 
+// flush makes a Blob of what was filled, which copies it.
 func (o *outside) flush() {
-	if len(o.piece) > 0 {
-		o.parts = append(o.parts, app.Window().Get("Blob").New([]any{bytesToJS(o.piece)}))
-		o.piece = o.piece[:0]
+	if o.filled > 0 {
+		o.parts = append(o.parts, app.Window().Get("Blob").New([]any{o.piece.Call("subarray", 0, o.filled)}))
+		o.filled = 0
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"iter"
 	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -11,6 +12,7 @@ import (
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/backup"
+	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/kitfile"
 )
 
@@ -136,8 +138,10 @@ func (b *backupBlock) make(ctx app.Context) {
 	which, at := kept.which, now()
 	ctx.Async(func() {
 		var file outside
-		all, photo := backUp(session)
-		missing, err := backup.WriteAll(&file, all, photo, at)
+		photos := func(hashes []string) iter.Seq2[journal.Blob, error] {
+			return session.EachBlob(context.Background(), hashes)
+		}
+		missing, err := backup.WriteAll(&file, session.Replica(), photos, at)
 		file.flush()
 		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err

@@ -1,7 +1,6 @@
 package app
 
 import (
-	"context"
 	"fmt"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -125,8 +124,3 @@ func (b *clashBlock) takeBack(ctx app.Context, r fieldkit.Record) {
 }
 
 func (b *clashBlock) settled(_ app.Context, err error) { b.err = err }
-
-// backUp gives what a backup is made of.
-func backUp(session *journal.Session) (merge.Replica, func(hash string) (journal.Blob, error)) {
-	return session.Replica(), func(hash string) (journal.Blob, error) { return session.KeptBlob(context.Background(), hash) }
-}

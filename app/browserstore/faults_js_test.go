@@ -137,9 +137,9 @@ func TestConnectionOpenedAnew(t *testing.T) {
 			photo := journal.NewBlob("image/jpeg", []byte("photo"))
 			require.NoError(t, s.Append(ctx, next(t, head(t, s)), []journal.Blob{photo}))
 			require.Equal(t, uint64(3), head(t, s).Seq)
-			back, err := s.Blob(ctx, photo.Hash)
+			back, err := s.BlobsOf(ctx, []string{photo.Hash})
 			require.NoError(t, err)
-			require.Equal(t, photo, back)
+			require.Equal(t, []journal.Blob{photo}, back)
 		})
 	}
 }
@@ -292,9 +292,9 @@ func TestForeignValues(t *testing.T) {
 	require.Equal(t, journal.Record{Seq: 2}, saved.Records[0])
 	_, err = saved.Records[0].Entry()
 	require.Error(t, err)
-	b, err := s.Blob(ctx, "abc")
+	b, err := s.BlobsOf(ctx, []string{"abc"})
 	require.NoError(t, err)
-	require.Empty(t, b.Data)
+	require.Empty(t, b[0].Data)
 	session, report, err := journal.Open(ctx, s, func() fieldkit.Kit { return fieldkit.Kit{} })
 	require.NoError(t, err)
 	require.False(t, report.Whole())

@@ -166,19 +166,23 @@ func (s *Store) PutSnapshot(ctx context.Context, snapshot journal.Snapshot) erro
 	})
 }
 
-// Blob implements journal.Store.
-func (s *Store) Blob(ctx context.Context, hash string) (journal.Blob, error) {
-	var found js.Value
+// BlobsOf implements journal.Store.
+func (s *Store) BlobsOf(ctx context.Context, hashes []string) ([]journal.Blob, error) {
+	found := make([]journal.Blob, len(hashes))
 	err := s.run(ctx, "read the photo", readOnly, []string{blobs}, func(t *transaction) {
-		t.then(t.store(blobs).Call("get", hash), func(v js.Value) { found = v })
+		photos := t.store(blobs)
+		for i, hash := range hashes {
+			t.then(photos.Call("get", hash), func(v js.Value) {
+				if found[i] = (journal.Blob{}); v.Truthy() {
+					found[i] = journal.Blob{Hash: hash, Type: text(v.Get("type")), Data: toBytes(v.Get("data"))}
+				}
+			})
+		}
 	})
 	if err != nil {
-		return journal.Blob{}, err
+		return nil, err
 	}
-	if !found.Truthy() {
-		return journal.Blob{}, journal.NoBlob(hash)
-	}
-	return journal.Blob{Hash: hash, Type: text(found.Get("type")), Data: toBytes(found.Get("data"))}, nil
+	return found, nil
 }
 
 // Blobs implements journal.Store.

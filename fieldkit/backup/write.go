@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"iter"
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
@@ -14,17 +15,34 @@ import (
 	"trailfieldkit/fieldkit/merge"
 )
 
-// Write is WriteAll of a kit without history.
-func Write(w io.Writer, kit fieldkit.Kit, photo func(hash string) (journal.Blob, error), made fieldkit.Moment) (missing []string, err error) {
-	return WriteAll(w, merge.Replica{Kit: kit}, photo, made)
+// Photos gives the photos of hashes, one for each and in their order, or why it cannot
+// be had.
+type Photos func(hashes []string) iter.Seq2[journal.Blob, error]
+
+// OneByOne gives photos that can be had by their hash.
+func OneByOne(photo func(hash string) (journal.Blob, error)) Photos {
+	return func(hashes []string) iter.Seq2[journal.Blob, error] {
+		return func(yield func(journal.Blob, error) bool) {
+			for _, hash := range hashes {
+				if !yield(photo(hash)) {
+					return
+				}
+			}
+		}
+	}
 }
 
-// WriteAll writes the backup of a kit with its history. photo gives a photo by its hash, which is checked here. One that is
-// NotFound, damaged or of an unknown type is noted in the archive as missing and
-// returned: a kit that lost a photo can still be backed up. Any other error ends
-// the writing.
+// Write is WriteAll of a kit without history.
+func Write(w io.Writer, kit fieldkit.Kit, photo func(hash string) (journal.Blob, error), made fieldkit.Moment) (missing []string, err error) {
+	return WriteAll(w, merge.Replica{Kit: kit}, OneByOne(photo), made)
+}
+
+// WriteAll writes the backup of a kit with its history. The hashes of the photos are
+// checked here. One that is NotFound, damaged or of an unknown type is noted in the
+// archive as missing and returned: a kit that lost a photo can still be backed up. Any
+// other error ends the writing.
 // The same kit, history, photos and moment give the same files in the same order.
-func WriteAll(w io.Writer, all merge.Replica, photo func(hash string) (journal.Blob, error), made fieldkit.Moment) (missing []string, err error) {
+func WriteAll(w io.Writer, all merge.Replica, photos Photos, made fieldkit.Moment) (missing []string, err error) {
 	kit := all.Kit
 	z := zip.NewWriter(w)
 	at, err := made.MarshalText()
@@ -50,8 +68,10 @@ func WriteAll(w io.Writer, all merge.Replica, photo func(hash string) (journal.B
 		}
 	}
 	text = nil // not kept while the photos are written
-	for _, hash := range photosOf(kit) {
-		b, err := photo(hash)
+	hashes := photosOf(kit)
+	for b, err := range photos(hashes) {
+		hash := hashes[0]
+		hashes = hashes[1:]
 		var e *fieldkit.Error
 		if err != nil && !(errors.As(err, &e) && e.Kind == fieldkit.NotFound) {
 			return nil, err

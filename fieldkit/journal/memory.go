@@ -155,18 +155,18 @@ func (m *Memory) PutSnapshot(ctx context.Context, s Snapshot) error {
 	return nil
 }
 
-// Blob implements Store.
-func (m *Memory) Blob(ctx context.Context, hash string) (Blob, error) {
+// BlobsOf implements Store.
+func (m *Memory) BlobsOf(ctx context.Context, hashes []string) ([]Blob, error) {
 	if err := m.begin(ctx, "blob"); err != nil {
-		return Blob{}, err
+		return nil, err
 	}
 	defer m.kept.mu.Unlock()
-	b, ok := m.kept.blobs[hash]
-	if !ok {
-		return Blob{}, NoBlob(hash)
+	found := make([]Blob, len(hashes))
+	for i, hash := range hashes {
+		found[i] = m.kept.blobs[hash]
+		found[i].Data = bytes.Clone(found[i].Data)
 	}
-	b.Data = bytes.Clone(b.Data)
-	return b, nil
+	return found, nil
 }
 
 // Blobs implements Store.

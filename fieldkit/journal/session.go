@@ -179,20 +179,18 @@ func (s *Session) KeepSnapshotsLater(later func(keep func())) { s.later = later 
 // Blob returns a photo. Errors: kind NotFound if there is none or its bytes are
 // damaged; Storage.
 func (s *Session) Blob(ctx context.Context, hash string) (Blob, error) {
-	b, err := s.store.Blob(ctx, hash)
+	found, err := s.store.BlobsOf(ctx, []string{hash})
 	if err != nil {
 		return Blob{}, err
+	}
+	b := found[0]
+	if b.Hash == "" {
+		return Blob{}, NoBlob(hash)
 	}
 	if !b.Whole() {
 		return Blob{}, &fieldkit.Error{Kind: fieldkit.NotFound, What: fmt.Sprintf("photo %.12q is damaged", hash), Do: "restore it from a backup"}
 	}
 	return b, nil
-}
-
-// KeptBlob is Blob without the check that the bytes are those of the hash, for a backup,
-// which checks for itself.
-func (s *Session) KeptBlob(ctx context.Context, hash string) (Blob, error) {
-	return s.store.Blob(ctx, hash)
 }
 
 // Blobs lists the hashes of all photos kept, also those only old entries refer to.

@@ -116,8 +116,8 @@ func TestKitAt(t *testing.T) {
 // spoiledBlob gives other bytes than were kept.
 type spoiledBlob struct{ journal.Store }
 
-func (s spoiledBlob) Blob(context.Context, string) (journal.Blob, error) {
-	return journal.Blob{Hash: "abc", Data: []byte("other bytes")}, nil
+func (s spoiledBlob) BlobsOf(context.Context, []string) ([]journal.Blob, error) {
+	return []journal.Blob{{Hash: "abc", Data: []byte("other bytes")}}, nil
 }
 
 func TestDamagedPhotoIsNotShown(t *testing.T) {

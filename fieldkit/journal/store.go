@@ -35,9 +35,9 @@ type Store interface {
 	// Head.Seq. It never removes records. A snapshot of the same Seq is replaced.
 	PutSnapshot(ctx context.Context, s Snapshot) error
 
-	// Blob returns the bytes kept under a hash; an error of kind NotFound if there
-	// are none. It does not check the hash.
-	Blob(ctx context.Context, hash string) (Blob, error)
+	// BlobsOf returns the bytes kept under each of the hashes, in their order; what is
+	// not kept is the zero Blob. It does not check the hashes.
+	BlobsOf(ctx context.Context, hashes []string) ([]Blob, error)
 
 	// Blobs returns the hashes of all blobs, sorted.
 	Blobs(ctx context.Context) ([]string, error)

@@ -17,6 +17,7 @@ import (
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/backup"
 	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/kitfile"
 )
 
 // In a kit of hundreds of parts the one that is fitted is found by typing some of its
@@ -70,6 +71,26 @@ func TestTwoFilesChosen(t *testing.T) {
 	words := v.Text()
 	assert.Contains(t, words, "small.zip is whole.")
 	assert.NotContains(t, words, "Kit of size 10", "what came of the first file is dropped")
+}
+
+// A backup of more than is read and written at once holds every photo to the byte.
+func TestBackupWithManyPhotos(t *testing.T) {
+	v := withDemo(t, "/rig")
+	given := backupOf(t, largekit.Kit(2))
+	v.openBackup("large.zip", given)
+	v.See("large.zip is whole.")
+	v.Tap("button:Restore it in place of this kit")
+	v.See("Restored large.zip")
+	name, made := v.Saved("button:Make a backup")
+	v.See(name + " is in your downloads.")
+	want, err := backup.Read(given, backup.Default)
+	require.NoError(t, err)
+	got, err := backup.Read(made, backup.Default)
+	require.NoError(t, err)
+	require.Empty(t, got.Missing)
+	require.Len(t, got.Photos, largekit.Photos(2))
+	require.Equal(t, want.Photos, got.Photos)
+	require.Equal(t, kitfile.Save(want.Kit), kitfile.Save(got.Kit))
 }
 
 func backupOf(t *testing.T, kit fieldkit.Kit) []byte {

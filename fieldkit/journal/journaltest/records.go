@@ -27,7 +27,7 @@ func emptyStore(t *testing.T, open func() journal.Store) {
 	require.NoError(t, err)
 	require.Empty(t, tail.Records)
 	hasNoBlobs(t, s)
-	_, err = s.Blob(ctx, journal.BlobHash([]byte("none")))
+	_, err = photoIn(s, journal.BlobHash([]byte("none")))
 	isKind(t, err, fieldkit.NotFound)
 }
 
@@ -176,7 +176,7 @@ func reopened(t *testing.T, open func() journal.Store) {
 	saved, err := again.Load(ctx, everything)
 	require.NoError(t, err)
 	require.Equal(t, &snapshot, saved.Snapshot)
-	back, err := again.Blob(ctx, photo.Hash)
+	back, err := photoIn(again, photo.Hash)
 	require.NoError(t, err)
 	require.Equal(t, photo, back)
 	fill(t, again, 12)
@@ -223,7 +223,7 @@ func closed(t *testing.T, open func() journal.Store) {
 	require.ErrorIs(t, err, journal.ErrClosed)
 	require.ErrorIs(t, s.Append(ctx, record(t, 3, want[1].Head()), nil), journal.ErrClosed)
 	require.ErrorIs(t, s.PutSnapshot(ctx, journal.NewSnapshot(want[1].Head(), nil)), journal.ErrClosed)
-	_, err = s.Blob(ctx, "")
+	_, err = photoIn(s, "")
 	require.ErrorIs(t, err, journal.ErrClosed)
 	_, err = s.Blobs(ctx)
 	require.ErrorIs(t, err, journal.ErrClosed)

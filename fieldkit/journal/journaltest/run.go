@@ -35,6 +35,7 @@ func Run(t *testing.T, open Open) {
 		{"a number that is not the next is refused", behind},
 		{"two handles racing lose nothing", racing},
 		{"blobs come with their entry", blobsWithEntry},
+		{"several blobs at once", severalBlobs},
 		{"blobs that lie elsewhere", blobsFromElsewhere},
 		{"a refused append leaves nothing", refusedAppend},
 		{"a cancelled append leaves nothing", cancelledAppend},
