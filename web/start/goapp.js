@@ -7,6 +7,15 @@ try {
   if (theme === 'night') page.dataset.theme = theme;
 } catch { /* storage is switched off: the default theme */ }
 
+// The program reads its address as Go does, and would end at one with a stray per cent
+// sign, as in a link that was scanned badly. Ours is asked before its own listener.
+function mendAddress() {
+  const sound = location.href.replace(/%(?![0-9a-f]{2})/gi, '%25');
+  if (sound !== location.href) history.replaceState(history.state, '', sound);
+}
+mendAddress();
+addEventListener('popstate', mendAddress);
+
 // Plain pages and the change of versions are answered by the worker, not the program.
 site.env.GOAPP_INTERNAL_URLS = JSON.stringify([...JSON.parse(site.env.GOAPP_INTERNAL_URLS),
   ...['plain/', 'previous-version', 'newest-version'].map((path) => location.origin + site.base + path)]);

@@ -195,6 +195,13 @@ func TestHostileAddresses(t *testing.T) {
 		v.Go("/rig/position" + ending)
 		v.WaitFor("a way on from "+ending, `document.querySelectorAll('nav a').length === 5 && document.querySelector('main').innerText.trim().length > 20`)
 	}
+	for _, stray := range []string{"/take#%", "/take#T1%zz%E2%80", "/rig/%", "/%zz/%e2%28", "/counter?q=%#%"} {
+		v.Open(stray) // Go refuses such an address
+		v.WaitFor("a way on from "+stray, `document.querySelectorAll('nav a').length === 5 && document.querySelector('main').innerText.trim().length > 20`)
+		v.Run("location.hash = 'again%'") // and while the program runs
+		v.Settle()
+		v.Go("/log")
+	}
 	v.Open("/rig/position#" + strings.Repeat("%00%E2%80%AE", 100))
 	v.See("Position")
 	v.Open("/rig/position?id=" + strings.Repeat("x", 10_000))
