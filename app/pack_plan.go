@@ -116,6 +116,8 @@ func progress(trip string) app.UI {
 	}
 	return app.Div().Class("block no-print").Body(
 		app.P().Class("note").Role("status").Text(words),
-		button("quiet wide", "Stop, and take the best so far", "stop "+trip, func(app.Context) { w.stopped = true }),
+		app.If(!w.stopped, func() app.UI {
+			return button("quiet wide", "Stop, and take the best so far", "stop "+trip, func(app.Context) { w.stopped = true })
+		}),
 	)
 }
