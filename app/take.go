@@ -71,20 +71,38 @@ func (s *takeScreen) Render() app.UI {
 		return app.Main().Class("start").DataSet("phase", string(choosing)).Body(
 			app.H1().Text("Passed on to you: "+s.bundle.Title()),
 			bundleFacts(s.bundle),
-			app.P().Text("There is no kit on this phone yet. Begin one, then add this to it."),
-			button("act tall wide", "Begin my kit", "own", func(ctx app.Context) { kept.begin(ctx, ownKit) }),
+			app.If(kept.gone != "", func() app.UI { return goneNotice() }),
+			app.If(kept.gone == "", func() app.UI {
+				return app.P().Text("There is no kit on this phone yet. Begin one, then add this to it.")
+			}),
+			button("act tall wide", "Begin my kit", "own", beginOwn),
 		)
 	}
 	p.body = []app.UI{
 		app.P().Class("lead").Text(capital(string(s.bundle.Kind())) + ": " + s.bundle.Title()),
 		app.P().Class("soft").Text("Somebody passed this on. It is not in your kit yet; check it against the part in hand before you rely on it."),
 		bundleFacts(s.bundle),
+		intoDemo(),
 		s.place(),
 		problem(s.err),
-		button("act wide", "Add it to my kit", "add "+s.code, s.add),
+		button("act wide", "Add it to "+map[bool]string{true: "the demo kit", false: "my kit"}[kept.which == demoKit], "add "+s.code, s.add),
 		goTo("quiet wide", "Leave it", link("/rig")),
 	}
 	return frame(p)
+}
+
+// beginOwn opens one's own kit where one is: what was passed on stays in sight.
+func beginOwn(ctx app.Context) { kept.begin(ctx, ownKit) }
+
+// intoDemo warns that what is added to the demo kit goes with it.
+func intoDemo() app.UI {
+	if kept.which != demoKit {
+		return app.Div().Hidden(true)
+	}
+	return app.Div().Class("note warn").Body(
+		app.P().Text("You are looking at the demo kit. What is added to it goes when it is thrown away."),
+		app.Div().Class("row").Body(button("quiet", "Open my own kit first", "own first", beginOwn)),
+	)
 }
 
 // place asks which rig a position goes to.

@@ -188,6 +188,16 @@ func TestSquareIsScannedWithoutSignal(t *testing.T) {
 	taker.Tap("button:Add it to my kit")
 	taker.See("It is in your kit already")
 
+	// In the demo kit it says where the thing would go, and opens one's own kit instead.
+	taker.Go("/kit")
+	taker.Tap("button:Look around in the demo kit")
+	taker.See("Demo kit, all invented")
+	taker.Open(strings.TrimPrefix(link, giver.server.URL("")))
+	taker.See("Add it to the demo kit", "goes when it is thrown away")
+	taker.Tap("button:Open my own kit first")
+	taker.See("Passed on to you", "Add it to my kit")
+	taker.SeeNot("Demo kit, all invented")
+
 	taker.Open("/take#" + link[strings.Index(link, "#")+1:len(link)-20])
 	taker.See("Scan it once more")
 	taker.Go("/take?x=1")

@@ -11,6 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit/passon"
 	"trailfieldkit/web"
 )
 
@@ -191,6 +193,10 @@ func (v *traveller) clearData(texts bool) {
 // The kit was cleared and the program stayed: an empty kit in its place would look as
 // if nothing had ever been written down. It says what is gone and leads to a backup.
 func TestKitThatIsGoneIsSaid(t *testing.T) {
+	bundle, err := passon.Card(data.DemoKit(), "pads-front")
+	require.NoError(t, err)
+	code, err := passon.Encode(bundle)
+	require.NoError(t, err)
 	for name, texts := range map[string]bool{"databases": false, "databases and texts": true} {
 		t.Run(name, func(t *testing.T) {
 			v := away(t)
@@ -204,6 +210,9 @@ func TestKitThatIsGoneIsSaid(t *testing.T) {
 			v.See("The kit that was kept here is gone", "Last opened", "cleared the data of this app", "Begin with my rig")
 			v.Reload()
 			v.See("The kit that was kept here is gone") // it is said until something is begun
+			v.Open("/take#" + code)                     // nor is it taken for a new phone when something is passed on
+			v.See("Passed on to you", "The kit that was kept here is gone")
+			assert.NotContains(t, v.Text(), "There is no kit on this phone yet")
 			v.Tap("button:Restore a backup")
 			v.See("Keep it somewhere else than on this phone")
 			v.At("/kit")
