@@ -195,5 +195,6 @@ func shown(name string) string {
 }
 
 func tooBig(where string, size, most int64) *fieldkit.Error {
-	return &fieldkit.Error{Kind: fieldkit.TooBig, Where: where, What: fmt.Sprintf("it is %d bytes long, more than %d", size, most), Do: "choose a backup file"}
+	what := fmt.Sprintf("it is %.1f MB long, more than the %.1f MB it may have", float64(size)/1e6, float64(most)/1e6)
+	return &fieldkit.Error{Kind: fieldkit.TooBig, Where: where, What: what, Do: "choose a backup file"}
 }

@@ -78,9 +78,12 @@ func ReadFile(file *io.SectionReader, limits Limits) (Contents, error) {
 		return Contents{Kit: kit, Missing: photosOf(kit)}, nil
 	}
 	z, err := zip.NewReader(file, file.Size())
+	if errors.Is(err, zip.ErrFormat) {
+		return Contents{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: "the file is no backup, or it was cut short",
+			Do: "choose another file, or copy it once more", Cause: err}
+	}
 	if err != nil {
-		return Contents{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: "the file is no backup, or it was cut short (" + err.Error() + ")",
-			Do: "choose another file, or copy it once more"}
+		return Contents{}, unreadable("", err)
 	}
 	a, err := newArchive(file, z, limits)
 	if err != nil {

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"strings"
 	"testing"
@@ -164,7 +165,7 @@ func TestLimits(t *testing.T) {
 		says   string
 	}{
 		"file too long":     {sound, func(l *backup.Limits) { l.Total = 100 }, "the file"},
-		"unpacked too long": {packed(t, file{name: "a", content: zeros, method: zip.Deflate}), func(l *backup.Limits) { l.Total = 1 << 20; l.Ratio = 1e9 }, "2097152 bytes"},
+		"unpacked too long": {packed(t, file{name: "a", content: zeros, method: zip.Deflate}), func(l *backup.Limits) { l.Total = 1 << 20; l.Ratio = 1e9 }, "2.1 MB long, more than the 1.0 MB"},
 		"together too long": {packed(t, file{name: "a", content: zeros, method: zip.Deflate}, file{name: "b", content: zeros, method: zip.Deflate}),
 			func(l *backup.Limits) { l.Total = 3 << 20; l.Ratio = 1e9 }, "the unpacked archive"},
 		"too many files": {sound, func(l *backup.Limits) { l.Files = 2 }, "3 files"},
@@ -273,4 +274,25 @@ func FuzzRead(f *testing.F) {
 		require.NoError(t, err)
 		require.Equal(t, kitfile.Save(c.Kit), kitfile.Save(again.Kit))
 	})
+}
+
+// gone is a file that was taken away after it was chosen, all but its first bytes.
+type gone struct{ start string }
+
+var errGone = &fieldkit.Error{Kind: fieldkit.BadInput, What: "kit.zip cannot be read", Do: "choose it again"}
+
+func (g gone) ReadAt(b []byte, off int64) (int, error) {
+	if off == 0 && len(b) <= len(g.start) {
+		return copy(b, g.start), nil
+	}
+	return 0, errGone
+}
+
+// A file that cannot be read is not taken for a wrong one.
+func TestUnreadableFileIsNoWrongOne(t *testing.T) {
+	for _, start := range []string{"PK\x03\x04", "{}"} {
+		_, err := backup.ReadFile(io.NewSectionReader(gone{start}, 0, 4000), backup.Default)
+		require.ErrorIs(t, err, errGone)
+		require.EqualError(t, err, errGone.Error())
+	}
 }
