@@ -4,6 +4,8 @@ import (
 	"io"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
+
+	"trailfieldkit/fieldkit"
 )
 
 // saveFile hands bytes to the system: through its share sheet where it takes
@@ -88,13 +90,18 @@ func download(name string, file app.Value) {
 	}), 60_000)
 }
 
+// nameOf is the name of a file, fit to be shown and written down: it comes from outside.
+func nameOf(file app.Value) string { return shownName(file.Get("name").String()) }
+
+func shownName(name string) string { return short(fieldkit.WithoutHidden(name, false), 60) }
+
 // fileOf gives a file the person chose, to be read piece by piece: the program never
 // holds more of it than it works on. Reading waits and must not be done on the UI
 // goroutine. The size is checked first, so that a mistaken choice is not read at all.
 func fileOf(file app.Value, most int64) (*io.SectionReader, error) {
 	size := int64(file.Get("size").Int())
 	if size > most {
-		return nil, badField(file.Get("name").String()+" is too large to be this", "choose a backup made by this app")
+		return nil, badField(nameOf(file)+" is too large to be this", "choose a backup made by this app")
 	}
 	return io.NewSectionReader(&chosenFile{file: file}, 0, size), nil
 }
@@ -125,7 +132,7 @@ func (c *chosenFile) ReadAt(b []byte, off int64) (n int, err error) {
 
 // turnTo reads the piece that begins at a place.
 func (c *chosenFile) turnTo(at int64) error {
-	unread := badField(c.file.Get("name").String()+" cannot be read", "copy it to the phone itself and choose it again")
+	unread := badField(nameOf(c.file)+" cannot be read", "copy it to the phone itself and choose it again")
 	buffer, ok := await(c.file.Call("slice", at, at+pieceSize).Call("arrayBuffer"))
 	if !ok {
 		return unread

@@ -173,7 +173,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 	}
 	session := kept.session
 	b.busy, b.told, b.err, b.chosen, b.raw, b.friend = checkingBackup, "", nil, nil, nil, friendBlock{}
-	b.name = file.Get("name").String()
+	b.name = nameOf(file)
 	b.choices++
 	b.checks++
 	nth := b.choices

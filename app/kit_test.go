@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"strings"
 	"testing"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -37,6 +38,15 @@ func TestOfferWhileBusy(t *testing.T) {
 	require.NotNil(t, b.chosen)
 	assert.Empty(t, b.busy)
 	assert.Equal(t, 2, b.choices, "what comes of the file chosen before is dropped")
+}
+
+// The name of a file comes from outside: marks that turn the writing round are not shown,
+// nor is a name of hundreds of characters.
+func TestShownName(t *testing.T) {
+	assert.Equal(t, "kitpiz.exe", shownName("kit\u202epiz\u200b.exe"))
+	assert.Equal(t, "a b", shownName("a\nb"))
+	assert.Len(t, []rune(shownName(strings.Repeat("Ж", 300)+".zip")), 61)
+	assert.Equal(t, "trail-field-kit-2026-11-26.zip", shownName("trail-field-kit-2026-11-26.zip"))
 }
 
 func TestViewHistory(t *testing.T) {

@@ -87,7 +87,11 @@ func TestRestoreOfDamagedBackupRefuses(t *testing.T) {
 	v.SeeNot("whole.zip is whole.")
 	assert.Equal(t, before, v.OnDisk(demoDatabase))
 
+	upload("turned\u202eround.zip", whole)
+	v.See("turnedround.zip is whole.")
+
 	upload("whole.zip", whole)
+	v.See("whole.zip is whole.")
 	v.Tap("button:Restore it in place of this kit")
 	v.See("Restored whole.zip")
 	assert.Equal(t, "Hobnail and Wicket", v.kitName())
