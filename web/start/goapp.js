@@ -7,18 +7,22 @@ try {
   if (theme === 'night') page.dataset.theme = theme;
 } catch { /* storage is switched off: the default theme */ }
 
-// The program reads its address as Go does, and would end at one with a stray per cent
-// sign, as in a link that was scanned badly. Ours is asked before its own listener.
+// Plain pages and the change of versions are answered by the worker, not the program.
+const ofTheWorker = ['plain/', 'previous-version', 'newest-version'].map((path) => location.origin + site.base + path);
+site.env.GOAPP_INTERNAL_URLS = JSON.stringify([...JSON.parse(site.env.GOAPP_INTERNAL_URLS), ...ofTheWorker]);
+
+// mendAddress gives the program an address that it can start at. It reads it as Go does,
+// and would end at one with a stray per cent sign, as in a link that was scanned badly.
+// One of the worker's for which that has nothing, as a plain page that is kept no more, it
+// would leave to the worker again and again. Ours is asked before go-app's own listener.
 function mendAddress() {
-  const sound = location.href.replace(/%(?![0-9a-f]{2})/gi, '%25');
+  let sound = location.href.replace(/%(?![0-9a-f]{2})/gi, '%25');
+  if (ofTheWorker.some((address) => sound.startsWith(address))) sound = location.origin + site.base;
   if (sound !== location.href) history.replaceState(history.state, '', sound);
 }
 mendAddress();
 addEventListener('popstate', mendAddress);
 
-// Plain pages and the change of versions are answered by the worker, not the program.
-site.env.GOAPP_INTERNAL_URLS = JSON.stringify([...JSON.parse(site.env.GOAPP_INTERNAL_URLS),
-  ...['plain/', 'previous-version', 'newest-version'].map((path) => location.origin + site.base + path)]);
 window.goappGetenv = (key) => site.env[key];
 window.goappNav = () => {};
 window.goappUpdatedBeforeWasmLoaded = false;

@@ -143,6 +143,23 @@ func TestPlainPageIsThereBeforeTheProgram(t *testing.T) {
 	assert.NotContains(t, first["text"], "Not ready for no signal")
 }
 
+// An address of a plain page that is kept no more, as of a repair that is finished, opens
+// the program, once.
+func TestPlainPageKeptNoMore(t *testing.T) {
+	v := away(t)
+	v.Open("/rig")
+	v.Tap("button:Begin with my rig")
+	v.See("Counter-ready")
+	for _, path := range []string{"/plain/repair/run?id=finished", "/plain/x%"} {
+		v.Open(path)
+		v.See("Counter-ready")
+		assert.Equal(t, "/", v.Path(), "of %s", path)
+		began := ask[float64](v.phone, "performance.timeOrigin")
+		v.WaitFor("a while to pass", "new Promise((passed) => setTimeout(() => passed(true), 3000))")
+		assert.Equal(t, began, ask[float64](v.phone, "performance.timeOrigin"), "it was not opened again")
+	}
+}
+
 // The page of an earlier version, to which a person went back, may not have the parts
 // that this worker fills in: it opens all the same.
 func TestPlainPageOverAnEarlierVersion(t *testing.T) {
