@@ -36,7 +36,7 @@ func (s *failureScreen) load(ctx app.Context) {
 		return
 	}
 	s.kit = kept.kit()
-	s.stock = stockOptions(s.kit)
+	s.stock = kept.takeable.of(s.kit)
 	id, at := param(ctx, "id"), param(ctx, "position")
 	f, known := s.kit.Failures.Find(id)
 	fresh := failureFields(s.kit, f, known, at, kept.first(), today())

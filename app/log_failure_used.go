@@ -54,6 +54,20 @@ func addUsed(f *form, ref string) {
 	f.set(cell("used", key, "count"), "1")
 }
 
+// takeable is what can be taken from stock, and the kit it was listed of.
+type takeable struct {
+	kit     fieldkit.Kit
+	options []option
+}
+
+// of lists it anew only when something it is made of has changed.
+func (t *takeable) of(k fieldkit.Kit) []option {
+	if !k.Spares.Same(t.kit.Spares) || !k.Parts.Same(t.kit.Parts) || !one(k.Consumables, t.kit.Consumables) {
+		*t = takeable{k, stockOptions(k)}
+	}
+	return t.options
+}
+
 // stockOptions lists what can be taken from stock: what there is first, by name.
 func stockOptions(k fieldkit.Kit) []option {
 	var have, none []option

@@ -220,3 +220,20 @@ func TestLongLog(t *testing.T) {
 	l.pages = 2
 	assert.NotContains(t, drawn(t, l.rest(v.all, "entries", nil)), "shown")
 }
+
+// What can be taken from stock follows the kit.
+func TestTakeable(t *testing.T) {
+	var kept takeable
+	assert.Empty(t, kept.of(fieldkit.Kit{}))
+	k := fieldkit.Kit{Parts: fieldkit.ListOf([]fieldkit.Part{{ID: "pads", Name: "brake pads"}})}
+	assert.Empty(t, kept.of(k))
+	k.Spares = k.Spares.With(fieldkit.Spare{ID: "s", Part: "pads", Count: 2})
+	assert.Equal(t, []option{{"spare:pads", "brake pads (2)"}}, kept.of(k))
+	k.Failures = k.Failures.With(fieldkit.Failure{ID: "f"})
+	assert.Equal(t, stockOptions(k), kept.of(k))
+	k.Consumables = []fieldkit.Consumable{{ID: "oil", Name: "engine oil", Count: 1}}
+	assert.Equal(t, stockOptions(k), kept.of(k))
+	k.Parts = fieldkit.ListOf([]fieldkit.Part{{ID: "pads", Name: "front pads"}})
+	assert.Equal(t, stockOptions(k), kept.of(k))
+	assert.Empty(t, kept.of(fieldkit.Kit{}))
+}

@@ -84,15 +84,11 @@ func viewPosition(k fieldkit.Kit, cat fieldkit.Catalog, g *interchange.Graph, id
 		}
 	}
 	v.shared = counter.SharedInside(k, cat, g, p.ID)
-	for _, f := range k.Failures.Refs() {
-		if f.Position == p.ID {
-			v.failures = append(v.failures, *f)
-		}
+	for _, f := range k.FailuresAt(p.ID) {
+		v.failures = append(v.failures, *f)
 	}
-	for _, r := range k.Inspections.Refs() {
-		if r.Position == p.ID {
-			v.readings = append(v.readings, *r)
-		}
+	for _, r := range k.ReadingsAt(p.ID) {
+		v.readings = append(v.readings, *r)
 	}
 	v.outlook = viewOutlook(k, cat, p)
 	v.wear.line, v.wear.read = likelihood.WearAt(k, cat, p)

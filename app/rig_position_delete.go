@@ -90,15 +90,18 @@ func positionUses(k fieldkit.Kit, position string) []use {
 
 // closedRuns lists the closed repairs at a position that no logged failure names.
 func closedRuns(k fieldkit.Kit, position string) []fieldkit.Run {
-	logged := map[string]bool{}
-	for _, f := range k.Failures.All() {
-		logged[f.Run] = true
-	}
 	var list []fieldkit.Run
 	for _, r := range k.Runs {
-		if r.Position == position && !repair.Open(r) && r.Failure == "" && !logged[r.ID] {
+		if r.Position == position && !repair.Open(r) && r.Failure == "" {
 			list = append(list, r)
 		}
 	}
-	return list
+	if len(list) == 0 {
+		return nil
+	}
+	logged := map[string]bool{}
+	for _, f := range k.Failures.Refs() {
+		logged[f.Run] = true
+	}
+	return slices.DeleteFunc(list, func(r fieldkit.Run) bool { return logged[r.ID] })
 }

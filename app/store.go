@@ -59,6 +59,7 @@ type store struct {
 	revision  int // raised with every published kit
 	searched  searched
 	explained explained
+	takeable  takeable
 }
 
 // said is what was last written down.

@@ -1,6 +1,9 @@
 package fieldkit
 
-import "reflect"
+import (
+	"iter"
+	"reflect"
+)
 
 // Record is one entry of a kit's collections.
 type Record interface {
@@ -116,6 +119,18 @@ func (c Collection) Len(k Kit) int { return c.of(&k).Len() }
 
 // At points to the record at a place from 0. It is not to be changed.
 func (c Collection) At(k Kit, i int) Record { return c.of(&k).Record(i) }
+
+// Refs goes through the records in their order, as At does.
+func (c Collection) Refs(k Kit) iter.Seq[Record] {
+	list := c.of(&k)
+	return func(yield func(Record) bool) {
+		for i := range list.Len() {
+			if !yield(list.Record(i)) {
+				return
+			}
+		}
+	}
+}
 
 // All returns the records in their order.
 func (c Collection) All(k Kit) []Record {

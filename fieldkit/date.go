@@ -1,6 +1,7 @@
 package fieldkit
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -89,7 +90,7 @@ func (d Date) time() time.Time { return time.Date(d.Year, d.Month, d.Day, 0, 0, 
 func (d Date) IsZero() bool { return d == Date{} }
 
 // Before reports whether d is earlier than e.
-func (d Date) Before(e Date) bool { return d.time().Before(e.time()) }
+func (d Date) Before(e Date) bool { return d.Compare(e) < 0 }
 
 // AddDays returns the day n days later.
 func (d Date) AddDays(n int) Date { return DateOf(d.time().AddDate(0, 0, n)) }
@@ -130,4 +131,6 @@ func (d *Date) UnmarshalText(text []byte) error {
 }
 
 // Compare orders dates, the unknown date first.
-func (d Date) Compare(e Date) int { return d.time().Compare(e.time()) }
+func (d Date) Compare(e Date) int {
+	return cmp.Or(cmp.Compare(d.Year, e.Year), cmp.Compare(d.Month, e.Month), cmp.Compare(d.Day, e.Day))
+}

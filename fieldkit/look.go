@@ -1,6 +1,10 @@
 package fieldkit
 
-import "strings"
+import (
+	"iter"
+	"slices"
+	"strings"
+)
 
 // Rig, Position, Part, Donor and Trip return the record of that ID.
 func (k Kit) Rig(id string) (Rig, bool)           { return Find(k.Rigs, id) }
@@ -36,28 +40,48 @@ func (k Kit) RigOf(p Position) (Rig, bool) {
 	return k.Rig(s.Rig)
 }
 
+var (
+	inSystem   = GroupedBy(func(p *Position, under func(string)) { under(p.System) })
+	withPart   = GroupedBy(func(p *Position, under func(string)) { under(p.Part) })
+	sparesOf   = GroupedBy(func(s *Spare, under func(string)) { under(s.Part) })
+	failedAt   = GroupedBy(func(f *Failure, under func(string)) { under(f.Position) })
+	failedOn   = GroupedBy(func(f *Failure, under func(string)) { under(f.Rig) })
+	readingsAt = GroupedBy(func(r *Inspection, under func(string)) { under(r.Position) })
+)
+
 // PositionsOf returns the positions of a rig in file order.
 func (k Kit) PositionsOf(rig string) []Position {
-	onRig := map[string]bool{}
+	var places []int
 	for _, s := range k.Systems {
-		onRig[s.ID] = s.Rig == rig
-	}
-	var found []Position
-	for _, p := range k.Positions.Refs() {
-		if onRig[p.System] {
-			found = append(found, *p)
+		if s.Rig == rig {
+			for i := range inSystem.All(k.Positions, s.ID) {
+				places = append(places, i)
+			}
 		}
 	}
+	slices.Sort(places)
+	var found []Position
+	for _, i := range places {
+		found = append(found, k.Positions.At(i))
+	}
 	return found
+}
+
+// FailuresAt, FailuresOn and ReadingsAt go through what the log says of a position and
+// of a rig, in file order. The records are shared and not to be changed.
+func (k Kit) FailuresAt(position string) iter.Seq2[int, *Failure] {
+	return failedAt.All(k.Failures, position)
+}
+func (k Kit) FailuresOn(rig string) iter.Seq2[int, *Failure] { return failedOn.All(k.Failures, rig) }
+func (k Kit) ReadingsAt(position string) iter.Seq2[int, *Inspection] {
+	return readingsAt.All(k.Inspections, position)
 }
 
 // FittedAt returns the positions at which a part is fitted.
 func (k Kit) FittedAt(part string) []Position {
 	var found []Position
-	for _, p := range k.Positions.Refs() {
-		if p.Part == part && part != "" {
-			found = append(found, *p)
-		}
+	for _, p := range withPart.All(k.Positions, part) {
+		found = append(found, *p)
 	}
 	return found
 }
@@ -65,10 +89,8 @@ func (k Kit) FittedAt(part string) []Position {
 // Stock counts the pieces of a part that are owned as spares.
 func (k Kit) Stock(part string) int {
 	n := 0
-	for _, s := range k.Spares.All() {
-		if s.Part == part {
-			n += s.Count
-		}
+	for _, s := range sparesOf.All(k.Spares, part) {
+		n += s.Count
 	}
 	return n
 }
@@ -79,9 +101,9 @@ func (k Kit) Mirror(p Position) (Position, bool) {
 	if p.Side.Opposite() == NoSide {
 		return Position{}, false
 	}
-	for _, q := range k.Positions.All() {
-		if q.System == p.System && q.Name == p.Name && q.Side == p.Side.Opposite() && k.parentName(q) == k.parentName(p) {
-			return q, true
+	for _, q := range inSystem.All(k.Positions, p.System) {
+		if q.Name == p.Name && q.Side == p.Side.Opposite() && k.parentName(*q) == k.parentName(p) {
+			return *q, true
 		}
 	}
 	return Position{}, false

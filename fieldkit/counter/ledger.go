@@ -14,23 +14,19 @@ type ledger struct {
 	donors  map[string]fieldkit.Donor
 	kinds   map[string]fieldkit.PartKind
 	stores  map[string]fieldkit.StoreKind
-	stock   map[string]int
 }
 
 func openLedger(kit fieldkit.Kit, cat fieldkit.Catalog) *ledger {
 	l := &ledger{
 		kit:     kit,
 		systems: byKey(kit.Systems), rigs: byKey(kit.Rigs), donors: byKey(kit.Donors),
-		kinds: map[string]fieldkit.PartKind{}, stores: map[string]fieldkit.StoreKind{}, stock: map[string]int{},
+		kinds: map[string]fieldkit.PartKind{}, stores: map[string]fieldkit.StoreKind{},
 	}
 	for _, k := range cat.PartKinds {
 		l.kinds[k.ID] = k
 	}
 	for _, s := range cat.Stores {
 		l.stores[s.ID] = s
-	}
-	for _, s := range kit.Spares.All() {
-		l.stock[s.Part] += s.Count
 	}
 	return l
 }

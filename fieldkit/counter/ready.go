@@ -154,10 +154,10 @@ func toMeasure(a fieldkit.Attribute) string {
 
 // spareFor counts the pieces in stock that take the place of a part as they are.
 func (l *ledger) spareFor(part string, graph *interchange.Graph) int {
-	n := l.stock[part]
+	n := l.kit.Stock(part)
 	for _, s := range graph.StandIns(part) {
 		if len(s.Changes) == 0 && len(s.Contested) == 0 && s.Grade != fieldkit.WithChanges {
-			n += l.stock[s.Part]
+			n += l.kit.Stock(s.Part)
 		}
 	}
 	return n

@@ -175,7 +175,7 @@ func TestASpareInStockMakesAGapLessWorth(t *testing.T) {
 	assert.Contains(t, worth().Why, "2 in stock")
 
 	k.Parts = k.Parts.With(fieldkit.Part{ID: "q"})
-	k.Spares.Ref(0).Part = "q"
+	k.Spares = fieldkit.ListOf([]fieldkit.Spare{{ID: "s", Part: "q", Count: 2}})
 	assert.Equal(t, none.Worth, worth().Worth, "a spare of something else")
 	k.Links = fieldkit.ListOf([]fieldkit.Link{{ID: "l", For: "p", With: "q", Grade: fieldkit.DropIn}})
 	assert.Equal(t, none.Worth/4, worth().Worth, "a spare that drops in")

@@ -35,7 +35,7 @@ func (l *ledger) standIns(p fieldkit.Part, graph *interchange.Graph) (list []Sta
 		}
 		line := StandInLine{
 			Part: q.ID, Grade: s.Grade, Name: l.partName(q.ID), Numbers: spoken(q),
-			Changes: s.Changes, Weakest: s.Weakest, Chain: l.chain(s.Chain), Stock: l.stock[q.ID],
+			Changes: s.Changes, Weakest: s.Weakest, Chain: l.chain(s.Chain), Stock: l.kit.Stock(q.ID),
 		}
 		if d, ok := l.donors[q.Donor]; ok && q.Donor != p.Donor {
 			line.Donor = d.Title()
@@ -87,15 +87,23 @@ func (l *ledger) doubt(s interchange.StandIn) string {
 	return ""
 }
 
+// refusing are the links that say of two parts that they do not fit.
+var refusing = fieldkit.GroupedBy(func(k *fieldkit.Link, under func(part string)) {
+	if k.Grade == fieldkit.DoesNotFit {
+		under(k.For)
+		under(k.With)
+	}
+})
+
 // refusals lists the parts recorded not to fit, in the order of the kit.
 func (l *ledger) refusals(p fieldkit.Part, graph *interchange.Graph) (list []Refusal) {
 	seen := map[string]bool{p.ID: true}
-	for _, k := range l.kit.Links.Refs() {
+	for _, k := range refusing.All(l.kit.Links, p.ID) {
 		other := k.With
 		if k.With == p.ID {
 			other = k.For
 		}
-		if k.Grade != fieldkit.DoesNotFit || k.For != p.ID && k.With != p.ID || seen[other] {
+		if seen[other] {
 			continue
 		}
 		seen[other] = true

@@ -155,7 +155,7 @@ func AtStore(kit fieldkit.Kit, cat fieldkit.Catalog, rig, store string) ([]Offer
 		}
 		list = append(list, Offer{
 			Kind: kind, Part: part.ID, Name: orElse(name, p.Title()), Positions: []string{p.ID}, Title: p.Title(), Chance: chance,
-			Ask: l.askAt(at, part, kind), Stock: l.stock[part.ID], Caution: kind.Caution,
+			Ask: l.askAt(at, part, kind), Stock: l.kit.Stock(part.ID), Caution: kind.Caution,
 		})
 	}
 	order.By(list, func(a, b Offer) int {

@@ -187,18 +187,16 @@ func (c *checker) underItself(p fieldkit.Position) {
 func ReferringTo(k fieldkit.Kit, collection, id string) []fieldkit.Record {
 	var found []fieldkit.Record
 	leads := leadsTo()
+	named := false
+	look := func(_ *trail, to, toID string) { named = named || to == collection && toID == id }
 	for _, col := range fieldkit.Collections {
 		if !leads[col.Name][collection] {
 			continue
 		}
-		for i := range col.Len(k) {
-			named := false
-			references(col.At(k, i), noTrail, func(_ *trail, to, toID string) {
-				named = named || to == collection && toID == id
-			})
-			if named {
-				r, _ := col.Get(k, col.At(k, i).Key())
-				found = append(found, r)
+		for r := range col.Refs(k) {
+			named = false
+			if references(r, noTrail, look); named {
+				found = append(found, col.Value(r))
 			}
 		}
 	}

@@ -39,12 +39,12 @@ func historyOf(kit fieldkit.Kit, rig fieldkit.Rig) history {
 	if len(h.trips) == 0 {
 		h.driven, h.road = to-from, to-from
 	}
-	for _, f := range kit.Failures.All() {
+	for _, f := range kit.FailuresOn(rig.ID) {
 		inSpan := len(h.trips) == 0 && f.Odometer > from && f.Odometer <= to
-		kind := kindOfFailure(kit, f)
+		kind := kindOfFailure(kit, *f)
 		switch {
-		case f.Rig != rig.ID || kind == "":
-		case inSpan || onTrips(f, h.trips):
+		case kind == "":
+		case inSpan || onTrips(*f, h.trips):
 			h.failures[kind]++
 		case len(h.trips) > 0:
 			h.between[kind]++
@@ -105,20 +105,14 @@ func odometerSpan(kit fieldkit.Kit, rig fieldkit.Rig, positions []fieldkit.Posit
 		}
 		to = max(to, d)
 	}
-	onRig := map[string]bool{}
 	for _, p := range positions {
-		onRig[p.ID] = true
 		see(p.FittedAt)
-	}
-	for _, f := range kit.Failures.All() {
-		if f.Rig == rig.ID {
-			see(f.Odometer)
+		for _, r := range kit.ReadingsAt(p.ID) {
+			see(r.Odometer)
 		}
 	}
-	for _, i := range kit.Inspections.All() {
-		if onRig[i.Position] {
-			see(i.Odometer)
-		}
+	for _, f := range kit.FailuresOn(rig.ID) {
+		see(f.Odometer)
 	}
 	see(rig.Odometer)
 	return from, to

@@ -81,10 +81,10 @@ func wearOf(kit fieldkit.Kit, kind fieldkit.PartKind, p fieldkit.Position, prior
 // kind's measure, with that meter, taken since it was fitted, and from the last
 // reading on that can only be a new part's.
 func seriesOf(kit fieldkit.Kit, measure fieldkit.Wear, p fieldkit.Position, meter func(fieldkit.Inspection) int64) (series []fieldkit.Inspection) {
-	for _, r := range kit.Inspections.All() {
+	for _, r := range kit.ReadingsAt(p.ID) {
 		before := r.Odometer > 0 && r.Odometer < p.FittedAt || !p.Fitted.IsZero() && r.On.Before(p.Fitted)
-		if r.Position == p.ID && meter(r) > 0 && !before && r.Value.Dim == measure.Limit.Dim && strings.EqualFold(r.Name, measure.Name) {
-			series = append(series, r)
+		if meter(*r) > 0 && !before && r.Value.Dim == measure.Limit.Dim && strings.EqualFold(r.Name, measure.Name) {
+			series = append(series, *r)
 		}
 	}
 	slices.SortStableFunc(series, func(a, b fieldkit.Inspection) int {

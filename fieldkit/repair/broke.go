@@ -33,8 +33,8 @@ func Broke(kit fieldkit.Kit, rig, position string, mode fieldkit.Mode, now field
 // lastReading is the latest reading taken at a position since its part was fitted.
 func lastReading(kit fieldkit.Kit, p fieldkit.Position) (last fieldkit.Value) {
 	var on fieldkit.Date
-	for _, r := range kit.Inspections.All() {
-		if r.Position == p.ID && !r.On.Before(p.Fitted) && !r.On.Before(on) {
+	for _, r := range kit.ReadingsAt(p.ID) {
+		if !r.On.Before(p.Fitted) && !r.On.Before(on) {
 			last, on = r.Value, r.On
 		}
 	}
@@ -45,7 +45,7 @@ func lastReading(kit fieldkit.Kit, p fieldkit.Position) (last fieldkit.Value) {
 // the rig's log, the latest first, then by how often their kind of part fails.
 func Suspects(kit fieldkit.Kit, cat fieldkit.Catalog, rig string) []fieldkit.Position {
 	latest := map[string]int{} // place in the log, from 1
-	for i, f := range kit.Failures.All() {
+	for i, f := range kit.Failures.Refs() {
 		if f.Position != "" {
 			latest[f.Position] = i + 1
 		}
