@@ -52,6 +52,15 @@ func bars() []chart.Bar {
 func TestGoldenDrawings(t *testing.T) {
 	golden(t, "bars.svg", chart.Bars("Failures by system", bars()))
 	golden(t, "trend.svg", chart.Trend("Wear of the front pads", pads()))
+	rising := pads()
+	for i := range rising.Points {
+		rising.Points[i].Y = 14.5 - rising.Points[i].Y // play that grows
+	}
+	for i, b := range rising.Band {
+		rising.Band[i] = chart.Span{X: b.X, Low: 14.5 - b.High, Line: 14.5 - b.Line, High: 14.5 - b.Low}
+	}
+	rising.Limit = 11.5
+	golden(t, "rising.svg", chart.Trend("Play of a joint", rising))
 	few := pads()
 	few.Points, few.Band = few.Points[:1], nil
 	golden(t, "one-reading.svg", chart.Trend("One reading", few))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode/utf8"
 )
 
 // Point is a reading: what was read (Y) at how far (X).
@@ -114,9 +115,14 @@ func Trend(title string, s Series) string {
 		d.raw(fmt.Sprintf(`<circle class="chart-dot" cx="%s" cy="%s" r="6"/>`, n(x), n(y)))
 	}
 	first, last := s.Points[0], s.Points[len(s.Points)-1]
-	d.figureAt(f, first, s.Figure(first.Y), "start")
+	x, y := f.At(first.X, first.Y)
+	if lastX, lastY := f.At(last.X, last.Y); y-lastY > steep*(lastX-x) {
+		d.text(x+30, y+6, "start", "chart-figure", s.Figure(first.Y)) // under a line that goes up from it
+	} else {
+		d.text(x, above(y), "start", "chart-figure", s.Figure(first.Y))
+	}
 	if len(s.Points) > 1 {
-		d.figureAt(f, last, s.Figure(last.Y), "middle")
+		d.lastFigure(f, last, s.Figure(last.Y), last.Y-first.Y)
 	}
 	d.text(f.left, f.bottom+20, "start", "", s.Far(f.X0))
 	d.text(f.right, f.bottom+20, "end", "", s.Far(f.X1))
@@ -124,15 +130,32 @@ func Trend(title string, s Series) string {
 	return d.close()
 }
 
-// figureAt writes a reading beside its disc, where there is room above it, else below.
-func (d *drawing) figureAt(f Frame, p Point, words, anchor string) {
+// letter is how wide a letter of a figure is, about; besideDisc how far a figure reaches
+// over the middle of its disc; a line steeper than steep leaves room for one under it.
+const (
+	letter     = 10.8
+	besideDisc = 6.0
+	steep      = 0.3
+)
+
+// lastFigure writes the last reading over its disc: to the right where the line comes from
+// above, to the left where it goes on upward, so that it lies over neither line nor other
+// discs where there is room.
+func (d *drawing) lastFigure(f Frame, p Point, words string, rises float64) {
 	x, y := f.At(p.X, p.Y)
-	if x > f.right-40 {
-		anchor, x = "end", f.right
+	wide := letter * float64(utf8.RuneCountInString(words))
+	end := x - besideDisc + wide
+	if rises > 0 {
+		end = x + besideDisc
 	}
-	up := y - 12
-	if up < 18+textUnits { // under the name of the axis
-		up = y + 26
+	end = math.Min(math.Max(end, f.left+wide), f.right)
+	d.text(end, above(y), "end", "chart-figure", words)
+}
+
+// above is where a figure stands over its disc; under it where the name of the axis is.
+func above(y float64) float64 {
+	if up := y - 12; up >= 18+textUnits {
+		return up
 	}
-	d.text(x, up, anchor, "chart-figure", words)
+	return y + 26
 }
