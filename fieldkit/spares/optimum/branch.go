@@ -102,43 +102,50 @@ func (t *tree) splits() (list []branch) {
 }
 
 // splitGroup splits a group, whose list is sorted by size, where the relaxation mixes: at
-// most so much, or more.
+// most so much, or more. Either side decides something that was open, wherever the point
+// of the relaxation may be.
 func (t *tree) splitGroup(g int) (branch, bool) {
-	list := t.dom.group[g]
-	sum, mixed := 0.0, false
-	for _, j := range list {
-		x := t.lp.x[j]
-		sum += x
-		mixed = mixed || x > whole && x < 1-whole
-	}
-	if !mixed {
+	open := func(j int) bool { return t.dom.lo[j] != t.dom.hi[j] }
+	mixed := func(j int) bool { return open(j) && t.lp.x[j] > whole && t.lp.x[j] < 1-whole }
+	if !slices.ContainsFunc(t.dom.group[g], mixed) {
 		return branch{}, false
 	}
-	middle, taken := 0.0, 0.0
-	for i, j := range list {
-		middle += t.lp.x[j] * float64(i+1)
+	var list []int
+	middle := 0.0
+	for _, j := range t.dom.group[g] {
+		if open(j) {
+			list = append(list, j)
+			middle += t.lp.x[j] * float64(len(list))
+		}
+	}
+	if t.dom.must[g] && len(list) == 1 {
+		return branch{}, false
 	}
 	cut := min(int(middle), len(list)-1) // the first so many are the lower side
-	b := branch{entity: len(t.s.p.Columns) + t.s.p.Columns[t.entity[list[0]]].Group, oneUp: -1, must: g}
-	b.zeroUp, b.zeroDown = list[:cut], list[cut:]
-	for _, j := range b.zeroDown {
-		taken += t.lp.x[j]
-	}
+	taken := t.sum(list[cut:])
 	if taken <= whole || taken >= 1-whole {
 		// The mean falls on a gap: split off the largest that is mixed instead.
-		for i := len(list) - 1; i >= 0; i-- {
-			if x := t.lp.x[list[i]]; x > whole && x < 1-whole {
-				b.zeroUp, b.zeroDown = list[:i], list[i:]
-				taken = 0
-				for _, j := range list[i:] {
-					taken += t.lp.x[j]
-				}
+		for cut = len(list) - 1; cut > 0; cut-- {
+			if mixed(list[cut]) {
 				break
 			}
 		}
 	}
-	b.frac = min(max(taken, 1e-3), 1-1e-3)
+	if cut == 0 && t.dom.must[g] {
+		cut = 1
+	}
+	b := branch{entity: len(t.s.p.Columns) + t.s.p.Columns[t.entity[list[0]]].Group, oneUp: -1, must: g}
+	b.zeroUp, b.zeroDown = list[:cut], list[cut:]
+	b.frac = min(max(t.sum(b.zeroDown), 1e-3), 1-1e-3)
 	return b, true
+}
+
+// sum adds up what the relaxation takes of some columns.
+func (t *tree) sum(list []int) (taken float64) {
+	for _, j := range list {
+		taken += t.lp.x[j]
+	}
+	return taken
 }
 
 // state is a simplex to go back to after a trial.

@@ -14,7 +14,8 @@
 // simplex can cost time and never the proof. Choices come from rounding the relaxation and
 // from searching near the best one known (near.go); what the prices at the root decide,
 // with all that follows from it (probe.go), is taken out for good, and what remains is
-// reduced (reduce.go) and begun again (descend.go). While the best choice is poor, the
+// reduced (reduce.go) and begun again (descend.go); so is what remains at a node where much
+// is decided (below.go). While the best choice is poor, the
 // search looks only for what is close to the bound, and lowers its sights step by step. It
 // reads no clock: Options.KeepGoing ends it at any time with the best choice so far and
 // how far it can be from the optimum.

@@ -28,15 +28,18 @@ func weightless(amounts []int64) bool {
 	return true
 }
 
-// tidy sorts clauses, and leaves out those that another one implies.
+// tidy sorts clauses, in place, and leaves out those that another one implies.
 func tidy(needs [][]int) [][]int {
-	list := make([][]int, len(needs))
 	for i, clause := range needs {
-		list[i] = slices.Compact(slices.Sorted(slices.Values(clause)))
+		slices.Sort(clause)
+		needs[i] = slices.Compact(clause)
 	}
-	slices.SortFunc(list, func(a, b []int) int { return cmp.Or(cmp.Compare(len(a), len(b)), slices.Compare(a, b)) })
-	var kept [][]int
-	for _, clause := range list {
+	if len(needs) < 2 {
+		return needs
+	}
+	slices.SortFunc(needs, func(a, b []int) int { return cmp.Or(cmp.Compare(len(a), len(b)), slices.Compare(a, b)) })
+	kept := needs[:0]
+	for _, clause := range needs {
 		implied := slices.ContainsFunc(kept, func(k []int) bool {
 			return !slices.ContainsFunc(k, func(x int) bool { return !slices.Contains(clause, x) })
 		})

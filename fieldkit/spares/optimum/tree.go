@@ -173,9 +173,9 @@ func (t *tree) narrow() bool {
 func (t *tree) search() (ended, again bool) {
 	t.seen = t.s.value
 	met := t.s.better() > t.s.target
-	t.dom.fixed, t.dom.muster, t.dom.head = t.dom.fixed[:0], t.dom.muster[:0], 0 // these hold for good
+	t.dom.fixed, t.dom.head = t.dom.fixed[:0], 0 // these hold for good
 	t.bounds()
-	root := &node{bound: t.top, head: slices.Clone(t.lp.head), atHi: slices.Clone(t.lp.atHi)}
+	root := &node{bound: t.top, musts: slices.Clone(t.dom.muster), head: slices.Clone(t.lp.head), atHi: slices.Clone(t.lp.atHi)}
 	heap.Push(&t.open, root)
 	serial, next := 0, nearEvery
 	for len(t.open) > 0 {
@@ -195,7 +195,7 @@ func (t *tree) search() (ended, again bool) {
 				}
 			}
 		}
-		if !t.s.keep() || t.s.o.MaxNodes > 0 && t.s.nodes >= t.s.o.MaxNodes || t.sub && t.s.nodes >= t.limit {
+		if t.out() {
 			return false, false
 		}
 		n := heap.Pop(&t.open).(*node)
@@ -203,6 +203,10 @@ func (t *tree) search() (ended, again bool) {
 			continue
 		}
 		for at := n; at != nil; {
+			if at != n && t.out() {
+				t.leave(at)
+				return false, false
+			}
 			child, ok := t.visit(at, &serial)
 			if t.s.ended {
 				return false, false // the bound of what was open before still holds
@@ -214,6 +218,17 @@ func (t *tree) search() (ended, again bool) {
 		}
 	}
 	return true, false
+}
+
+// out reports whether the search is to stop, or has had its nodes.
+func (t *tree) out() bool {
+	return !t.s.keep() || t.s.o.MaxNodes > 0 && t.s.nodes >= t.s.o.MaxNodes || t.sub && t.s.nodes >= t.limit
+}
+
+// leave puts the node the tree is at among those yet to be looked at.
+func (t *tree) leave(n *node) {
+	n.head, n.atHi = slices.Clone(t.lp.head), slices.Clone(t.lp.atHi)
+	heap.Push(&t.open, n)
 }
 
 // worthwhile reports whether the prices of the root decide a good part of what was open
@@ -314,6 +329,12 @@ func (t *tree) visit(n *node, serial *int) (child *node, ok bool) {
 		if bound < cut {
 			return nil, false
 		}
+	}
+	if part, ok := t.part(); ok {
+		if !t.below(part) && !t.s.ended {
+			t.leave(n) // out of nodes
+		}
+		return nil, false
 	}
 	b, ok := t.branching(bound, cut)
 	if !ok {
