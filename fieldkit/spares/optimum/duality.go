@@ -15,8 +15,8 @@ func (s *simplex) bound() (sum float64) {
 			continue
 		}
 		sum += y * s.b[i]
-		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
-			s.r[s.rowCol[e]] -= y * s.rowVal[e]
+		for _, e := range s.row(i) {
+			s.r[e.at] -= y * e.val
 		}
 	}
 	for j, r := range s.r {
@@ -51,8 +51,8 @@ func (s *simplex) proofless(r int) bool {
 			continue
 		}
 		least -= y * s.b[i]
-		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
-			s.r[s.rowCol[e]] += y * s.rowVal[e]
+		for _, e := range s.row(i) {
+			s.r[e.at] += y * e.val
 		}
 	}
 	for j, g := range s.r {

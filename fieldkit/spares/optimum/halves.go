@@ -107,11 +107,11 @@ func (h *halver) row(i int) {
 		return
 	}
 	var mixed []int32
-	for k := s.rowStart[i]; k < s.rowStart[i+1]; k++ {
-		if int32(s.rowVal[k])&1 == 0 {
+	for _, at := range s.row(i) {
+		if int32(at.val)&1 == 0 {
 			continue
 		}
-		j := s.rowCol[k]
+		j := at.at
 		if h.node[j] != none {
 			mixed = append(mixed, h.node[j])
 		} else if s.x[j] > 0.5 {
@@ -213,9 +213,9 @@ func (h *halver) cut(rows []int32) {
 	for _, i := range rows {
 		most += int32(s.b[i])
 		slack += max(0, s.x[s.n+int(i)])
-		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
-			cols = append(cols, s.rowCol[e])
-			h.sum[s.rowCol[e]] += int32(s.rowVal[e])
+		for _, e := range s.row(int(i)) {
+			cols = append(cols, e.at)
+			h.sum[e.at] += int32(e.val)
 		}
 	}
 	slices.Sort(cols)
@@ -251,18 +251,18 @@ func (h *halver) cut(rows []int32) {
 	r, norm := row{most: float64((most - 1) / 2)}, 0.0
 	for _, j := range cols {
 		if a := float64(h.sum[j] / 2); a != 0 {
-			r.cols, r.vals = append(r.cols, j), append(r.vals, a)
+			r.entries = append(r.entries, entry{j, a})
 			norm += a * a
 		}
 		h.sum[j] = 0
 	}
 	depth := (1 - slack) / 2 / math.Sqrt(max(norm, 1))
-	if most&1 == 0 || depth < leastDepth || len(r.cols) > mostInCut {
+	if most&1 == 0 || depth < leastDepth || len(r.entries) > mostInCut {
 		return
 	}
-	key := make([]byte, 0, 8*len(r.cols))
-	for k, j := range r.cols {
-		key = append(key, byte(j), byte(j>>8), byte(j>>16), byte(int8(r.vals[k])))
+	key := make([]byte, 0, 8*len(r.entries))
+	for _, e := range r.entries {
+		key = append(key, byte(e.at), byte(e.at>>8), byte(e.at>>16), byte(int8(e.val)))
 	}
 	if !h.known[string(key)] {
 		h.known[string(key)] = true

@@ -37,7 +37,7 @@ func TestOddCycle(t *testing.T) {
 	require.InDelta(t, 3, s.bound(), 1e-9)
 	cuts := s.halves(1)
 	require.Len(t, cuts, 1)
-	assert.Equal(t, row{cols: []int32{0, 1, 2, 3, 4, 5}, vals: []float64{-1, -1, -1, 1, 1, 1}, most: 1}, cuts[0])
+	assert.Equal(t, row{entries: []entry{{0, -1}, {1, -1}, {2, -1}, {3, 1}, {4, 1}, {5, 1}}, most: 1}, cuts[0])
 	next := s.extended(s.m, cuts)
 	require.Equal(t, solved, next.run(math.Inf(-1), math.MaxInt))
 	assert.InDelta(t, 2.5, next.bound(), 1e-9)
@@ -58,17 +58,17 @@ func TestCutsHold(t *testing.T) {
 			made += len(cuts)
 			for _, c := range cuts {
 				at := 0.0
-				for k, j := range c.cols {
-					at += c.vals[k] * s.x[j]
+				for _, e := range c.entries {
+					at += e.val * s.x[e.at]
 				}
 				require.Greater(t, at, c.most+1e-6)
 			}
 			allowedChoices(p, func(taken []bool) {
 				for _, c := range cuts {
 					sum := 0.0
-					for k, j := range c.cols {
-						if taken[j] {
-							sum += c.vals[k]
+					for _, e := range c.entries {
+						if taken[e.at] {
+							sum += e.val
 						}
 					}
 					require.LessOrEqual(t, sum, c.most, fmt.Sprint("seed ", seed))

@@ -68,8 +68,8 @@ func (s *simplex) load(j int) {
 		s.column[j-s.n] = 1
 		return
 	}
-	for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
-		s.column[s.colRow[e]] = s.colVal[e]
+	for _, e := range s.col(j) {
+		s.column[e.at] = e.val
 	}
 }
 
@@ -79,8 +79,8 @@ func (s *simplex) priceRow() {
 		if math.Abs(v) < dropped {
 			continue
 		}
-		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
-			j := s.rowCol[e]
+		for _, e := range s.row(i) {
+			j := e.at
 			if s.place[j] >= 0 {
 				continue
 			}
@@ -88,7 +88,7 @@ func (s *simplex) priceRow() {
 				s.mark[j] = true
 				s.touched = append(s.touched, j)
 			}
-			s.alpha[j] += v * s.rowVal[e]
+			s.alpha[j] += v * e.val
 		}
 		if j := s.n + i; s.place[j] < 0 {
 			s.mark[j] = true
@@ -179,8 +179,8 @@ func (s *simplex) dualStep(step float64, q int) (flipped bool) {
 			s.flip[int(j)-s.n] += move
 			continue
 		}
-		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
-			s.flip[s.colRow[e]] += move * s.colVal[e]
+		for _, e := range s.col(int(j)) {
+			s.flip[e.at] += move * e.val
 		}
 	}
 	return flipped

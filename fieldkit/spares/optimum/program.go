@@ -1,27 +1,33 @@
 package optimum
 
+import "slices"
+
 // A program is a linear one over variables between 0 and 1 and the slacks of its
 // rows: maximise c·x with A·x + s = b, s ≥ 0. Columns 0 … n−1 are the columns of a
 // Problem, n … n+m−1 the slacks. It is kept by columns and by rows, both sparse.
 type program struct {
 	n, m int
 
-	colStart []int32
-	colRow   []int32
-	colVal   []float64
-	rowStart []int32
-	rowCol   []int32
-	rowVal   []float64
+	colStart, rowStart []int32
+	colAll, rowAll     []entry
 
 	b []float64
 	c []float64
 }
 
+// entry is one coefficient of a column, at a row, or of a row, at a column.
+type entry struct {
+	at  int32
+	val float64
+}
+
+func (lp *program) col(j int) []entry { return lp.colAll[lp.colStart[j]:lp.colStart[j+1]] }
+func (lp *program) row(i int) []entry { return lp.rowAll[lp.rowStart[i]:lp.rowStart[i+1]] }
+
 // row is one row while a program is put together: Σ coefficient·column ≤ most.
 type row struct {
-	cols []int32
-	vals []float64
-	most float64
+	entries []entry
+	most    float64
 }
 
 // newProgram makes the linear relaxation of a problem: one row a limit, one a clause
@@ -31,18 +37,16 @@ type row struct {
 func newProgram(p *Problem) (lp *program, groupRow []int) {
 	var rows []row
 	for l, limit := range p.Limits {
-		r, largest := row{}, int64(1)
+		largest := int64(1)
+		for j := range p.Columns {
+			largest = max(largest, p.Columns[j].Amounts[l])
+		}
+		r := row{most: float64(limit) / float64(largest), entries: make([]entry, 0, len(p.Columns))}
 		for j := range p.Columns {
 			if a := p.Columns[j].Amounts[l]; a > 0 {
-				r.cols = append(r.cols, int32(j))
-				r.vals = append(r.vals, float64(a))
-				largest = max(largest, a)
+				r.entries = append(r.entries, entry{int32(j), float64(a) / float64(largest)})
 			}
 		}
-		for k := range r.vals {
-			r.vals[k] /= float64(largest)
-		}
-		r.most = float64(limit) / float64(largest)
 		rows = append(rows, r)
 	}
 	members := groupsOf(p)
@@ -53,19 +57,21 @@ func newProgram(p *Problem) (lp *program, groupRow []int) {
 		if len(list) < 2 {
 			continue
 		}
-		r := row{most: 1}
-		for _, j := range list {
+		r := row{most: 1, entries: make([]entry, len(list))}
+		for k, j := range list {
 			done[j] = true
-			r.cols = append(r.cols, int32(j))
-			r.vals = append(r.vals, 1)
+			r.entries[k] = entry{int32(j), 1}
 		}
 		groupRow[g] = len(rows)
 		rows = append(rows, r)
-		rows = append(rows, sharedNeeds(p, list)...)
+		rows = sharedNeeds(rows, p, list)
 	}
 	for j := range p.Columns {
-		if !done[j] {
-			rows = append(rows, sharedNeeds(p, []int{j})...)
+		if done[j] {
+			continue
+		}
+		for _, clause := range p.Columns[j].Needs { // no two are the same
+			rows = append(rows, need(clause, j))
 		}
 	}
 	gains := make([]float64, len(p.Columns))
@@ -90,49 +96,40 @@ func groupsOf(p *Problem) [][]int {
 	return members
 }
 
-// sharedNeeds gives one row for each different clause of some columns of which at
-// most one is taken.
-func sharedNeeds(p *Problem, list []int) (rows []row) {
-	type entry struct {
+// need is the row that says: of some columns one is taken only with one of a clause.
+func need(clause []int, list ...int) row {
+	r := row{entries: make([]entry, 0, len(list)+len(clause))}
+	for _, j := range list {
+		r.entries = append(r.entries, entry{int32(j), 1})
+	}
+	for _, k := range clause {
+		r.entries = append(r.entries, entry{int32(k), -1})
+	}
+	return r
+}
+
+// sharedNeeds adds one row for each different clause of some columns of which at most one
+// is taken.
+func sharedNeeds(rows []row, p *Problem, list []int) []row {
+	type shared struct {
 		clause []int
 		left   []int
 	}
-	var entries []entry
+	var all []shared
 	for _, j := range list {
-	clauses:
 		for _, clause := range p.Columns[j].Needs {
-			for e := range entries {
-				if equal(entries[e].clause, clause) {
-					entries[e].left = append(entries[e].left, j)
-					continue clauses
-				}
+			at := slices.IndexFunc(all, func(s shared) bool { return slices.Equal(s.clause, clause) })
+			if at < 0 {
+				at = len(all)
+				all = append(all, shared{clause: clause})
 			}
-			entries = append(entries, entry{clause, []int{j}})
+			all[at].left = append(all[at].left, j)
 		}
 	}
-	for _, e := range entries {
-		r := row{}
-		for _, j := range e.left {
-			r.cols, r.vals = append(r.cols, int32(j)), append(r.vals, 1)
-		}
-		for _, k := range e.clause {
-			r.cols, r.vals = append(r.cols, int32(k)), append(r.vals, -1)
-		}
-		rows = append(rows, r)
+	for _, s := range all {
+		rows = append(rows, need(s.clause, s.left...))
 	}
 	return rows
-}
-
-func equal(a, b []int) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
 }
 
 func fill(n int, rows []row, c []float64) *program {
@@ -141,21 +138,22 @@ func fill(n int, rows []row, c []float64) *program {
 	lp.b = make([]float64, lp.m)
 	for i, r := range rows {
 		lp.b[i] = r.most
-		lp.rowStart[i+1] = lp.rowStart[i] + int32(len(r.cols))
-		lp.rowCol, lp.rowVal = append(lp.rowCol, r.cols...), append(lp.rowVal, r.vals...)
-		for _, j := range r.cols {
-			lp.colStart[j+1]++
+		lp.rowStart[i+1] = lp.rowStart[i] + int32(len(r.entries))
+		for _, e := range r.entries {
+			lp.colStart[e.at+1]++
 		}
 	}
 	for j := range n {
 		lp.colStart[j+1] += lp.colStart[j]
 	}
-	next := append([]int32(nil), lp.colStart[:n]...)
-	lp.colRow, lp.colVal = make([]int32, len(lp.rowCol)), make([]float64, len(lp.rowCol))
+	all := lp.colStart[n]
+	lp.rowAll, lp.colAll = make([]entry, 0, all), make([]entry, all)
+	next := slices.Clone(lp.colStart[:n])
 	for i, r := range rows {
-		for k, j := range r.cols {
-			lp.colRow[next[j]], lp.colVal[next[j]] = int32(i), r.vals[k]
-			next[j]++
+		lp.rowAll = append(lp.rowAll, r.entries...)
+		for _, e := range r.entries {
+			lp.colAll[next[e.at]] = entry{int32(i), e.val}
+			next[e.at]++
 		}
 	}
 	return lp

@@ -119,18 +119,17 @@ func (s *simplex) refactor() {
 		}
 		s.place[v] = waiting
 		cols = append(cols, v)
-		for e := s.colStart[v]; e < s.colStart[v+1]; e++ {
-			count[s.colRow[e]]++
+		for _, e := range s.col(int(v)) {
+			count[e.at]++
 		}
 	}
 	s.cand = cols
 	queue := s.queue[:0]
 	place := func(j int32, r int) {
 		s.head[r], s.place[j] = j, int32(r)
-		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
-			i := s.colRow[e]
-			if count[i]--; count[i] == 1 && s.head[i] == none {
-				queue = append(queue, i)
+		for _, e := range s.col(int(j)) {
+			if count[e.at]--; count[e.at] == 1 && s.head[e.at] == none {
+				queue = append(queue, e.at)
 			}
 		}
 	}
@@ -144,12 +143,11 @@ func (s *simplex) refactor() {
 		if s.head[i] != none || count[i] != 1 {
 			continue
 		}
-		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
-			if j := s.rowCol[e]; s.place[j] == waiting {
-				if math.Abs(s.rowVal[e]) >= 1e-3 {
-					lo, hi := s.colStart[j], s.colStart[j+1]
-					s.inv.pushSparse(i, s.rowVal[e], s.colRow[lo:hi], s.colVal[lo:hi])
-					place(j, int(i))
+		for _, e := range s.row(int(i)) {
+			if s.place[e.at] == waiting {
+				if math.Abs(e.val) >= 1e-3 {
+					s.inv.pushSparse(i, e.val, s.col(int(e.at)))
+					place(e.at, int(i))
 				}
 				break
 			}
@@ -185,8 +183,8 @@ func (s *simplex) refactor() {
 			continue
 		}
 		s.place[j] = none
-		for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
-			count[s.colRow[e]]--
+		for _, e := range s.col(int(j)) {
+			count[e.at]--
 		}
 	}
 	for i, v := range s.head {
@@ -209,8 +207,8 @@ func (s *simplex) duals() {
 		if s.y[i] == 0 {
 			continue
 		}
-		for e := s.rowStart[i]; e < s.rowStart[i+1]; e++ {
-			s.d[s.rowCol[e]] -= s.y[i] * s.rowVal[e]
+		for _, e := range s.row(i) {
+			s.d[e.at] -= s.y[i] * e.val
 		}
 	}
 	for _, v := range s.head {
@@ -255,8 +253,8 @@ func (s *simplex) primals() {
 	copy(s.column, s.b)
 	for j := range s.n {
 		if s.place[j] < 0 && s.x[j] != 0 {
-			for e := s.colStart[j]; e < s.colStart[j+1]; e++ {
-				s.column[s.colRow[e]] -= s.colVal[e] * s.x[j]
+			for _, e := range s.col(j) {
+				s.column[e.at] -= e.val * s.x[j]
 			}
 		}
 	}

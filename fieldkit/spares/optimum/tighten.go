@@ -52,8 +52,7 @@ func (s *simplex) extended(own int, more []row) *simplex {
 			continue
 		}
 		number[i] = int32(len(rows))
-		lo, hi := s.rowStart[i], s.rowStart[i+1]
-		rows = append(rows, row{s.rowCol[lo:hi], s.rowVal[lo:hi], s.b[i]})
+		rows = append(rows, row{s.row(i), s.b[i]})
 	}
 	kept := len(rows)
 	next := newSimplex(fill(s.n, append(rows, more...), s.c), s.keep)
