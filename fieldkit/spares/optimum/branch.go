@@ -42,7 +42,7 @@ func (t *tree) branching(bound, cut float64) (branch, bool) {
 			}
 			trials++
 			since++
-			now := t.lp.value()
+			now := t.lp.value
 			up, upDead := t.try(b, true, cut)
 			down, downDead := t.try(b, false, cut)
 			upLoss, downLoss := max(now-up, 0), max(now-down, 0)
@@ -154,12 +154,13 @@ type state struct {
 	head, place          []int32
 	atHi                 []bool
 	length, fresh        int
+	value                float64
 }
 
 func (k *state) save(s *simplex) {
 	k.lo, k.hi, k.x, k.d = append(k.lo[:0], s.lo...), append(k.hi[:0], s.hi...), append(k.x[:0], s.x...), append(k.d[:0], s.d...)
 	k.weight, k.head, k.place = append(k.weight[:0], s.weight...), append(k.head[:0], s.head...), append(k.place[:0], s.place...)
-	k.atHi, k.length, k.fresh = append(k.atHi[:0], s.atHi...), len(s.inv.at), s.fresh
+	k.atHi, k.length, k.fresh, k.value = append(k.atHi[:0], s.atHi...), len(s.inv.at), s.fresh, s.value
 }
 
 func (k *state) restore(s *simplex) {
@@ -172,7 +173,7 @@ func (k *state) restore(s *simplex) {
 	copy(s.place, k.place)
 	copy(s.atHi, k.atHi)
 	s.inv.cut(k.length)
-	s.fresh = k.fresh
+	s.fresh, s.value = k.fresh, k.value
 }
 
 // try looks a few pivots into one side of a split. dead says that nothing better can be
@@ -205,7 +206,7 @@ func (t *tree) try(b *branch, up bool, cut float64) (value float64, dead bool) {
 		t.lp.settle()
 		t.lp.primals()
 		v := t.lp.run(cut, trialSteps)
-		value = t.lp.value()
+		value = t.lp.value
 		if v == cutOff || value < cut {
 			dead = t.lp.bound() < cut
 		}

@@ -53,6 +53,7 @@ func (s *simplex) pivot(r int) verdict {
 	}
 	s.reweigh(r, pivot)
 	s.x[q] += move
+	s.value += s.d[q] * move
 	s.x[p], s.d[p], s.d[q] = bound, sign*step, 0
 	s.atHi[p] = sign > 0
 	s.place[p], s.place[q], s.head[r] = -1, int32(r), int32(q)
@@ -157,8 +158,8 @@ func (s *simplex) dualStep(step float64, q int) (flipped bool) {
 		if int(j) == q {
 			continue
 		}
+		before, move := s.d[j], 0.0
 		s.d[j] += step * s.alpha[j]
-		move := 0.0
 		switch d := s.d[j]; {
 		case d > dualSlack && !s.atHi[j]:
 			if math.IsInf(s.hi[j], 1) {
@@ -175,6 +176,7 @@ func (s *simplex) dualStep(step float64, q int) (flipped bool) {
 			continue
 		}
 		flipped = true
+		s.value += before * move
 		if int(j) >= s.n {
 			s.flip[int(j)-s.n] += move
 			continue

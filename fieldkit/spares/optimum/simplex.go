@@ -59,6 +59,7 @@ type simplex struct {
 	flip    []float64
 	y       []float64
 	r       []float64
+	value   float64 // of the objective at x
 	mark    []bool
 	cand    []int32
 	old     []int32
@@ -267,16 +268,10 @@ func (s *simplex) primals() {
 	for i, v := range s.head {
 		s.x[v] = s.column[i]
 	}
-}
-
-// value is the objective at the present point.
-func (s *simplex) value() (sum float64) {
+	s.value = 0
 	for j, c := range s.c {
-		if s.x[j] != 0 {
-			sum += c * s.x[j]
-		}
+		s.value += c * s.x[j]
 	}
-	return sum
 }
 
 // run solves the relaxation, or stops once its bound has fallen to the cutoff, or
@@ -299,7 +294,7 @@ func (s *simplex) run(cutoff float64, most int) verdict {
 		if step >= most || step%4 == 0 && !s.keep() {
 			return stopped
 		}
-		if step > 0 && s.value() < cutoff {
+		if step > 0 && s.value < cutoff {
 			return cutOff
 		}
 		switch s.pivot(r) {
