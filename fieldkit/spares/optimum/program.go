@@ -24,10 +24,29 @@ type entry struct {
 func (lp *program) col(j int) []entry { return lp.colAll[lp.colStart[j]:lp.colStart[j+1]] }
 func (lp *program) row(i int) []entry { return lp.rowAll[lp.rowStart[i]:lp.rowStart[i+1]] }
 
-// row is one row while a program is put together: Σ coefficient·column ≤ most.
+// row is Σ coefficient·column ≤ most.
 type row struct {
 	entries []entry
 	most    float64
+}
+
+// rows are those of a program while it is put together.
+type rows struct {
+	all   []entry
+	start []int32 // of each, and the end of the last
+	most  []float64
+}
+
+// put adds to the row that is being put together.
+func (r *rows) put(val float64, columns ...int) {
+	for _, j := range columns {
+		r.all = append(r.all, entry{int32(j), val})
+	}
+}
+
+// end ends that row.
+func (r *rows) end(most float64) {
+	r.start, r.most = append(r.start, int32(len(r.all))), append(r.most, most)
 }
 
 // newProgram makes the linear relaxation of a problem: one row a limit, one a clause
@@ -35,50 +54,51 @@ type row struct {
 // as strong as it gets), and one a group. groupRow says which row a group has, −1 for
 // none.
 func newProgram(p *Problem) (lp *program, groupRow []int) {
-	var rows []row
+	members := groupsOf(p)
+	count, size := len(p.Limits)+len(members), (len(p.Limits)+1)*len(p.Columns)
+	for j := range p.Columns {
+		count += len(p.Columns[j].Needs)
+		for _, clause := range p.Columns[j].Needs {
+			size += 1 + len(clause)
+		}
+	}
+	r := rows{all: make([]entry, 0, size), start: make([]int32, 1, count+1), most: make([]float64, 0, count)}
 	for l, limit := range p.Limits {
 		largest := int64(1)
 		for j := range p.Columns {
 			largest = max(largest, p.Columns[j].Amounts[l])
 		}
-		r := row{most: float64(limit) / float64(largest), entries: make([]entry, 0, len(p.Columns))}
 		for j := range p.Columns {
 			if a := p.Columns[j].Amounts[l]; a > 0 {
-				r.entries = append(r.entries, entry{int32(j), float64(a) / float64(largest)})
+				r.put(float64(a)/float64(largest), j)
 			}
 		}
-		rows = append(rows, r)
+		r.end(float64(limit) / float64(largest))
 	}
-	members := groupsOf(p)
 	groupRow = make([]int, len(members))
-	done := make([]bool, len(p.Columns))
 	for g, list := range members {
-		groupRow[g] = -1
-		if len(list) < 2 {
-			continue
+		if groupRow[g] = none; len(list) > 1 {
+			groupRow[g] = len(r.most)
+			r.put(1, list...)
+			r.end(1)
+			r.sharedNeeds(p, list)
 		}
-		r := row{most: 1, entries: make([]entry, len(list))}
-		for k, j := range list {
-			done[j] = true
-			r.entries[k] = entry{int32(j), 1}
-		}
-		groupRow[g] = len(rows)
-		rows = append(rows, r)
-		rows = sharedNeeds(rows, p, list)
 	}
 	for j := range p.Columns {
-		if done[j] {
+		if g := p.Columns[j].Group; g > 0 && groupRow[g] != none {
 			continue
 		}
-		for _, clause := range p.Columns[j].Needs { // no two are the same
-			rows = append(rows, need(clause, j))
+		for _, clause := range p.Columns[j].Needs {
+			r.put(1, j)
+			r.put(-1, clause...)
+			r.end(0)
 		}
 	}
 	gains := make([]float64, len(p.Columns))
 	for j := range gains {
 		gains[j] = p.Columns[j].Gain
 	}
-	return fill(len(p.Columns), rows, gains), groupRow
+	return r.program(gains), groupRow
 }
 
 // groupsOf lists the columns of each group, by group number.
@@ -96,21 +116,9 @@ func groupsOf(p *Problem) [][]int {
 	return members
 }
 
-// need is the row that says: of some columns one is taken only with one of a clause.
-func need(clause []int, list ...int) row {
-	r := row{entries: make([]entry, 0, len(list)+len(clause))}
-	for _, j := range list {
-		r.entries = append(r.entries, entry{int32(j), 1})
-	}
-	for _, k := range clause {
-		r.entries = append(r.entries, entry{int32(k), -1})
-	}
-	return r
-}
-
 // sharedNeeds adds one row for each different clause of some columns of which at most one
 // is taken.
-func sharedNeeds(rows []row, p *Problem, list []int) []row {
+func (r *rows) sharedNeeds(p *Problem, list []int) {
 	type shared struct {
 		clause []int
 		left   []int
@@ -127,31 +135,26 @@ func sharedNeeds(rows []row, p *Problem, list []int) []row {
 		}
 	}
 	for _, s := range all {
-		rows = append(rows, need(s.clause, s.left...))
+		r.put(1, s.left...)
+		r.put(-1, s.clause...)
+		r.end(0)
 	}
-	return rows
 }
 
-func fill(n int, rows []row, c []float64) *program {
-	lp := &program{n: n, m: len(rows), c: c}
-	lp.colStart, lp.rowStart = make([]int32, n+1), make([]int32, lp.m+1)
-	lp.b = make([]float64, lp.m)
-	for i, r := range rows {
-		lp.b[i] = r.most
-		lp.rowStart[i+1] = lp.rowStart[i] + int32(len(r.entries))
-		for _, e := range r.entries {
-			lp.colStart[e.at+1]++
-		}
+// program is the one with these rows that maximises c.
+func (r *rows) program(c []float64) *program {
+	n := len(c)
+	lp := &program{n: n, m: len(r.most), c: c, b: r.most, rowStart: r.start, rowAll: r.all}
+	lp.colStart, lp.colAll = make([]int32, n+1), make([]entry, len(r.all))
+	for _, e := range r.all {
+		lp.colStart[e.at+1]++
 	}
 	for j := range n {
 		lp.colStart[j+1] += lp.colStart[j]
 	}
-	all := lp.colStart[n]
-	lp.rowAll, lp.colAll = make([]entry, 0, all), make([]entry, all)
 	next := slices.Clone(lp.colStart[:n])
-	for i, r := range rows {
-		lp.rowAll = append(lp.rowAll, r.entries...)
-		for _, e := range r.entries {
+	for i := range lp.m {
+		for _, e := range lp.row(i) {
 			lp.colAll[next[e.at]] = entry{int32(i), e.val}
 			next[e.at]++
 		}

@@ -43,6 +43,9 @@ type rest struct {
 	cols   []Column // by number; its clauses are numbers
 	stands []int    // by number: the number that stands for it, mostly its own, −1 for none
 	took   []bool   // by number: taken for good after all
+
+	users   [][]int // by number: what needs it, while columns are merged
+	numbers []int   // where the lists of users are
 }
 
 // remaining numbers what is open in a domain.
@@ -114,9 +117,8 @@ func (r *rest) dissolveGroups() {
 
 func (r *rest) out(k int) bool { return r.stands[k] != k }
 
-// users lists, by number, what needs it.
-func (r *rest) users() [][]int {
-	count, all := make([]int, len(r.cols)), 0
+// find lists the users of each column.
+func (r *rest) find() {
 	each := func(f func(user, k int)) {
 		for u := range r.cols {
 			if r.out(u) {
@@ -129,19 +131,26 @@ func (r *rest) users() [][]int {
 			}
 		}
 	}
-	each(func(_, k int) { count[k]++; all++ })
-	users, numbers := make([][]int, len(r.cols)), make([]int, all)
-	for k, n := range count {
-		users[k], numbers = numbers[:0:n], numbers[n:]
+	if r.users == nil {
+		r.users = make([][]int, len(r.cols))
 	}
-	each(func(u, k int) { users[k] = append(users[k], u) })
-	return users
+	count, all := make([]int, len(r.cols)), 0
+	each(func(_, k int) { count[k]++; all++ })
+	if len(r.numbers) < all {
+		r.numbers = make([]int, all)
+	}
+	free := r.numbers
+	for k, n := range count {
+		r.users[k], free = free[:0:n], free[n:]
+	}
+	each(func(u, k int) { r.users[k] = append(r.users[k], u) })
 }
 
 // merge leaves out columns that cannot matter or that others can stand for, and reports
 // whether there were any.
 func (r *rest) merge() (again bool) {
-	users := r.users()
+	r.find()
+	users := r.users
 	for a := range r.cols {
 		if r.out(a) {
 			continue
@@ -223,8 +232,8 @@ func (r *rest) reduced(p *Problem) *reduced {
 		}
 	}
 	small := &reduced{
-		Problem: Problem{Limits: r.limits, Columns: make([]Column, 0, left)},
-		gain:    r.gain, taken: r.taken, as: make([]int, len(r.number)), from: make([]int, 0, left),
+		Problem: Problem{Limits: r.limits, Columns: r.cols[:0]}, // in its place: no number grows
+		gain:    r.gain, taken: r.taken, as: make([]int, len(r.number)), from: r.from[:0],
 	}
 	groups := make([]int, len(p.Columns)+1)
 	last := 0

@@ -44,18 +44,23 @@ func (t *tree) tighten(cutoff float64) verdict {
 // extended is the simplex with further rows, at the same point. Rows from own on that
 // have slack are left out.
 func (s *simplex) extended(own int, more []row) *simplex {
-	var rows []row
+	r := rows{start: make([]int32, 1)}
 	number := make([]int32, s.m) // of the rows kept
 	for i := range s.m {
 		number[i] = none
 		if i >= own && s.place[s.n+i] >= 0 {
 			continue
 		}
-		number[i] = int32(len(rows))
-		rows = append(rows, row{s.row(i), s.b[i]})
+		number[i] = int32(len(r.most))
+		r.all = append(r.all, s.row(i)...)
+		r.end(s.b[i])
 	}
-	kept := len(rows)
-	next := newSimplex(fill(s.n, append(rows, more...), s.c), s.keep)
+	kept := len(r.most)
+	for _, cut := range more {
+		r.all = append(r.all, cut.entries...)
+		r.end(cut.most)
+	}
+	next := newSimplex(r.program(s.c), s.keep)
 	copy(next.lo[:s.n], s.lo)
 	copy(next.hi[:s.n], s.hi)
 	copy(next.atHi[:s.n], s.atHi)
