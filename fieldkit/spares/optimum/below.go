@@ -20,7 +20,7 @@ func (t *tree) part() (r *reduced, ok bool) {
 		}
 	}
 	most := int(smaller * float64(len(t.dom.lo)))
-	if open > most || open < worthOwn {
+	if open > most || open < t.s.worthOwn {
 		return nil, false
 	}
 	r = reduce(t.dom)
@@ -30,6 +30,7 @@ func (t *tree) part() (r *reduced, ok bool) {
 // below searches such a part, reduced again as long as much more of it is decided. It
 // reports whether it got to the end.
 func (t *tree) below(r *reduced) (ended bool) {
+	t.s.parts++
 	levels, base := t.levels, t.base
 	for dom := t.dom; ; {
 		levels, base = append(slices.Clone(levels), r), base+r.gain

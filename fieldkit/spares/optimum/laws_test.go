@@ -98,3 +98,29 @@ func TestEqualsEnumeration(t *testing.T) {
 		assert.GreaterOrEqual(t, a.Bound, a.Value, where)
 	}
 }
+
+// Parts of the search are problems of their own here from two columns on: what follows
+// from that, and from being stopped in the midst of it, holds all the same.
+func TestPartsOfTheSearch(t *testing.T) {
+	parts := 0
+	for seed := range uint64(300) {
+		p := randomProblem(rand.New(rand.NewPCG(seed, 21)))
+		best := enumerate(p)
+		for _, most := range []int{0, 1, 2, 3, 5, 8, 13} {
+			s := newSearch(p, Options{MaxNodes: most})
+			s.worthOwn = 2
+			a := s.run()
+			parts += s.parts
+			where := fmt.Sprint("seed ", seed, ", at most ", most, " nodes")
+			require.GreaterOrEqual(t, a.Bound, best-1e-9, where)
+			require.LessOrEqual(t, a.Value, best+1e-9, where)
+			if most > 0 {
+				require.LessOrEqual(t, a.Nodes, most, where)
+			} else {
+				require.True(t, a.Proved, where)
+				require.InDelta(t, best, a.Value, 1e-9, where)
+			}
+		}
+	}
+	assert.Greater(t, parts, 100)
+}

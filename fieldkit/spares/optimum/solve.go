@@ -13,12 +13,20 @@ func Solve(p *Problem, o Options) Answer {
 	if err := p.Check(); err != nil {
 		panic(err)
 	}
-	s := &search{p: p, o: o, bound: math.Inf(1), target: math.Inf(-1), barren: math.Inf(1)}
+	return newSearch(p, o).run()
+}
+
+func newSearch(p *Problem, o Options) *search {
+	s := &search{p: p, o: o, bound: math.Inf(1), target: math.Inf(-1), barren: math.Inf(1), worthOwn: worthOwn}
 	s.best = make([]bool, len(p.Columns))
 	s.up, s.down = make([]score, 2*len(p.Columns)+1), make([]score, 2*len(p.Columns)+1)
 	s.grain = grainOf(p)
+	return s
+}
+
+func (s *search) run() Answer {
 	s.first()
-	if r := reduce(newDomain(p)); s.descend([]*reduced{r}, r.gain) {
+	if r := reduce(newDomain(s.p)); s.descend([]*reduced{r}, r.gain) {
 		s.bound = s.value
 	}
 	return s.answer()
@@ -40,6 +48,9 @@ type search struct {
 	nodes  int
 	ended  bool // told to stop
 	asked  int
+
+	worthOwn int // see there
+	parts    int // searched as problems of their own
 }
 
 func (s *search) keep() bool {
