@@ -63,6 +63,10 @@ func firstRig(k fieldkit.Kit) string {
 
 func (s *takeScreen) Render() app.UI {
 	p := page{title: "Passed on to you", sub: s.bundle.Title(), dest: "/rig", back: link("/rig")}
+	if s.bundle.Kind() == passon.Nothing && s.err != nil && kept.phase == choosing {
+		return app.Main().Class("start").DataSet("phase", string(choosing)).Body(
+			app.H1().Text("Passed on to you"), problem(s.err), goTo("act wide", "Go on without it", link("/rig")))
+	}
 	if s.bundle.Kind() == passon.Nothing {
 		p.body = []app.UI{problem(s.err), s.askForCode()}
 		return frame(p)
