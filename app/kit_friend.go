@@ -58,7 +58,11 @@ func (b *backupBlock) addFriend(ctx app.Context) {
 		b.err = badField("no rig is chosen", "tick the rigs to add")
 		return
 	case owner == "":
-		b.err = badField("it is not said whose rigs they are", "write a name")
+		b.friend.owner.refuse("owner", badField("it is not said whose rigs they are", "write a name"))
+		b.err = showWrong(ctx)
+		return
+	case !b.friend.owner.short():
+		b.err = showWrong(ctx)
 		return
 	}
 	kept.do(ctx, "Added "+strings.Join(names, " and ")+" of "+owner, func(e *journal.Edit) error {
