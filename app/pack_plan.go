@@ -77,11 +77,12 @@ func plan(ctx app.Context, trip fieldkit.Trip, what string, limit *fieldkit.Mass
 	ctx.Async(func() {
 		time.Sleep(drawnBy) // the screen says first that it is planning
 		pack := planPack(k, data.Catalog(), guidesOf(k), trip, w.watch())
+		said := explainWhile(k, trip, pack, w.keepGoing)
 		kept.post(func(ctx app.Context) {
 			if planning != w {
 				return // another plan was asked for meanwhile
 			}
-			planning = nil
+			planning, kept.explained = nil, said
 			kept.do(ctx, what, func(e *journal.Edit) error {
 				if now, _ := packOf(e.Kit(), trip.ID); !reflect.DeepEqual(now, before) {
 					pack = planPack(e.Kit(), data.Catalog(), guidesOf(e.Kit()), trip, spares.Watch{})

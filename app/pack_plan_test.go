@@ -65,3 +65,32 @@ func TestOwnRepairsCountWhenPacking(t *testing.T) {
 	without.Systems = moved
 	assert.NotEqual(t, basisOf(k), basisOf(without))
 }
+
+// What a list is good for is worked out before it is kept, with the limit it was planned
+// within, so that the page need not do it in one go; what it then says is the same.
+func TestListIsExplainedBeforeItIsKept(t *testing.T) {
+	k := data.DemoKit()
+	trip, ok := k.Trip(demoTrip)
+	require.True(t, ok)
+	trip.Limits.Mass = 90 * fieldkit.Pound
+	asked := 0
+	keepGoing := func() bool { asked++; return false }
+	pack := planPack(k, data.Catalog(), guidesOf(k), trip, spares.Watch{})
+	said := explainWhile(k, trip, pack, keepGoing)
+	turns := len(pack.Lines)
+	for _, rig := range trip.Rigs {
+		turns += len(k.PositionsOf(rig))
+	}
+	assert.Greater(t, asked, turns, "a turn for each position, each line, and more for what is left out")
+
+	k.Trips = slices.Clone(k.Trips)
+	k.Trips[slices.IndexFunc(k.Trips, func(t fieldkit.Trip) bool { return t.ID == trip.ID })] = trip
+	s := storeOf(t, k)
+	fresh := s.explain(trip, pack)
+	assert.Equal(t, fresh, said.proposal)
+
+	said.proposal.Notes = []string{"from memory"}
+	s.explained = said
+	pack.ID, pack.Made = "new", fieldkit.Date{}
+	assert.Equal(t, []string{"from memory"}, s.explain(trip, pack).Notes)
+}

@@ -42,11 +42,7 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 	if !app.IsClient {
 		return
 	}
-	now := reckoning{of: explained{trip: trip, basis: basisOf(kept.kit())}, never: pack.Never}
-	for _, l := range pack.Lines {
-		now.of.lines = append(now.of.lines, spares.RefOf(l))
-		now.of.counts = append(now.of.counts, l.Count)
-	}
+	now := reckoning{of: explanation(kept.kit(), trip, pack), never: pack.Never}
 	if !reflect.DeepEqual(reckoned.of, now.of) || !reflect.DeepEqual(reckoned.never, now.never) {
 		if reckoned.work != nil {
 			reckoned.work.stopped = true

@@ -20,6 +20,7 @@ func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 	shares, guessed := m.shares(counts)
 	p.Pack.Lines = slices.Clone(pack.Lines)
 	for i := range p.Pack.Lines {
+		m.turn()
 		line := &p.Pack.Lines[i]
 		row, _ := rowOf(m.kit, m.cat, *line, currencyOf(m.kit, m.trip))
 		l := Line{Row: row}

@@ -43,6 +43,7 @@ func (m *model) leftOut(s *search, pack fieldkit.Pack) []LeftOut {
 		if s.counts[i] > 0 {
 			continue
 		}
+		m.turn()
 		l, possible := m.oneMore(s, i, now)
 		l.Guessed = guessed[i]
 		l.markTypical(m, typical)

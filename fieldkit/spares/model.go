@@ -33,6 +33,7 @@ type model struct {
 	cat    fieldkit.Catalog
 	trip   fieldkit.Trip
 	guides []repair.Guide
+	turn   func() // gives whoever works on a screen's time a moment to hand on
 
 	problem
 	articles []article // by item
@@ -56,15 +57,13 @@ type place struct {
 
 // newModel describes a trip as a problem. keep may be nil; its lines that stay are
 // taken as given and what it bans is not offered. keepGoing is asked position by position,
-// so that whoever works on a screen's time has a moment to hand on; the model is made
-// whole whatever it says.
+// and thing by thing when a list is explained; both are done whole whatever it says.
 func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, keepGoing func() bool) *model {
-	turn := orNothing(keepGoing)
-	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), index: map[Ref]int{}, fixed: map[string]int{}}
+	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), turn: orNothing(keepGoing), index: map[Ref]int{}, fixed: map[string]int{}}
 	order.By(m.guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
 	m.limits = boundsOf(trip)
 	m.addItems(keep)
-	turn()
+	m.turn()
 	graph := interchange.Of(kit.Parts, kit.Links)
 	for _, id := range rigsOf(trip) {
 		rig, ok := kit.Rig(id)
@@ -75,7 +74,7 @@ func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tri
 		positions := kit.PositionsOf(id)
 		order.By(positions, func(a, b fieldkit.Position) int { return strings.Compare(a.ID, b.ID) })
 		for _, p := range positions {
-			turn()
+			m.turn()
 			m.addPlace(graph, f, p)
 		}
 	}

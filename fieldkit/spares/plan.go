@@ -135,12 +135,17 @@ func (m *model) friends() []int {
 // Explain says what a list as it stands is good for, without changing it: after
 // editing by hand, or for a list kept earlier.
 func Explain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack) Proposal {
+	return ExplainWhile(kit, cat, guides, trip, pack, nil)
+}
+
+// ExplainWhile explains like Explain. keepGoing only gets its turn; nil is left alone.
+func ExplainWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, keepGoing func() bool) Proposal {
 	asItStands := pack
 	asItStands.Lines, asItStands.Never = slices.Clone(pack.Lines), nil
 	for i := range asItStands.Lines {
 		asItStands.Lines[i].Pinned = true
 	}
-	m := newModel(kit, cat, guides, trip, &asItStands, nil)
+	m := newModel(kit, cat, guides, trip, &asItStands, keepGoing)
 	counts := make([]int, len(m.items))
 	for i, it := range m.items {
 		counts[i] = it.least
