@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -56,18 +57,27 @@ func viewLog(k fieldkit.Kit, first fieldkit.System, show string, most int) logVi
 	}
 	var lines []line
 	if show != "readings" {
-		for i, f := range k.Failures.All() {
+		for i, f := range k.Failures.Refs() {
 			lines = append(lines, line{f.On, true, i})
 		}
 	}
 	if show != "failures" {
-		for i, r := range k.Inspections.All() {
+		for i, r := range k.Inspections.Refs() {
 			lines = append(lines, line{r.On, false, i})
 		}
 	}
-	// Newest first; of one day, what was written down last comes first.
-	slices.Reverse(lines)
-	slices.SortStableFunc(lines, func(a, b line) int { return b.on.Compare(a.on) })
+	// Newest first; of one day, readings first and what was written down last.
+	slices.SortFunc(lines, func(a, b line) int {
+		switch later := b.on.Compare(a.on); {
+		case later != 0:
+			return later
+		case a.failure == b.failure:
+			return cmp.Compare(b.at, a.at)
+		case a.failure:
+			return 1
+		}
+		return -1
+	})
 	v.all = len(lines)
 	for _, l := range lines[:min(most, len(lines))] {
 		if l.failure {

@@ -67,7 +67,7 @@ func donorOptions(k fieldkit.Kit) []option {
 
 func partOptions(k fieldkit.Kit, without string) []option {
 	var list []option
-	for _, p := range k.Parts.All() {
+	for _, p := range k.Parts.Refs() {
 		if p.ID != without {
 			list = append(list, option{p.ID, p.Name})
 		}

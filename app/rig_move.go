@@ -76,20 +76,13 @@ func putPosition(e *journal.Edit, p fieldkit.Position) {
 
 // under lists everything that belongs under a position, at any depth.
 func under(k fieldkit.Kit, id string) []fieldkit.Position {
-	children := map[string][]int{}
-	for i, p := range k.Positions.Refs() {
-		if p.Parent != "" {
-			children[p.Parent] = append(children[p.Parent], i)
-		}
-	}
 	seen := map[string]bool{id: true}
 	var list []fieldkit.Position
 	for next := []string{id}; len(next) > 0; next = next[1:] {
-		for _, i := range children[next[0]] {
-			p := k.Positions.At(i)
+		for _, p := range k.PositionsUnder(next[0]) {
 			if !seen[p.ID] {
 				seen[p.ID] = true
-				list = append(list, p)
+				list = append(list, *p)
 				next = append(next, p.ID)
 			}
 		}

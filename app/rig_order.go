@@ -22,13 +22,7 @@ func systemsOf(k fieldkit.Kit, rig string) []fieldkit.Assembly {
 // treeOrder returns the positions of a system, each parent before what belongs
 // under it.
 func treeOrder(k fieldkit.Kit, system string) []fieldkit.Position {
-	var mine []fieldkit.Position
-	for _, p := range k.Positions.Refs() {
-		if p.System == system {
-			mine = append(mine, *p)
-		}
-	}
-	return inTreeOrder(mine)
+	return inTreeOrder(positionsIn(k, system))
 }
 
 // inTreeOrder is treeOrder for the positions of one system.

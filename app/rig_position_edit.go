@@ -167,7 +167,7 @@ func (s *positionEditScreen) partOptions() []option {
 	}
 	list := []option{{newPart, "a part not written down yet …"}}
 	for _, same := range []bool{true, false} {
-		for _, p := range s.kit.Parts.All() {
+		for _, p := range s.kit.Parts.Refs() {
 			if (p.Kind == kind) == same {
 				list = append(list, option{p.ID, p.Name})
 			}

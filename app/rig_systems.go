@@ -77,10 +77,8 @@ func viewSystems(k fieldkit.Kit, rig string) (fieldkit.Rig, []systemRow) {
 
 func positionsIn(k fieldkit.Kit, system string) []fieldkit.Position {
 	var list []fieldkit.Position
-	for _, p := range k.Positions.All() {
-		if p.System == system {
-			list = append(list, p)
-		}
+	for _, p := range k.PositionsIn(system) {
+		list = append(list, *p)
 	}
 	return list
 }

@@ -74,11 +74,11 @@ func TestGroupedForgets(t *testing.T) {
 	assert.LessOrEqual(t, len(grouped.blocks), 250)
 }
 
-func TestReferencesOfARig(t *testing.T) {
+func TestWhatTheKitHoldsOfARig(t *testing.T) {
 	k := Kit{
 		Systems: []Assembly{{ID: "axle", Rig: "one"}, {ID: "brakes", Rig: "two"}, {ID: "engine", Rig: "one"}},
 		Positions: ListOf([]Position{{ID: "p1", System: "engine", Part: "belt"}, {ID: "p2", System: "brakes", Part: "belt"},
-			{ID: "p3", System: "axle"}, {ID: "p4", System: "engine", Part: "pump"}}),
+			{ID: "p3", System: "axle"}, {ID: "p4", System: "engine", Part: "pump", Parent: "p1"}}),
 		Spares:      ListOf([]Spare{{ID: "s1", Part: "belt", Count: 2}, {ID: "s2", Part: "pump", Count: 1}, {ID: "s3", Part: "belt", Count: 3}}),
 		Failures:    ListOf([]Failure{{ID: "f1", Rig: "one", Position: "p1"}, {ID: "f2", Rig: "two"}, {ID: "f3", Rig: "one"}}),
 		Inspections: ListOf([]Inspection{{ID: "i1", Position: "p2"}, {ID: "i2", Position: "p1"}}),
@@ -105,5 +105,11 @@ func TestReferencesOfARig(t *testing.T) {
 	for i, r := range k.ReadingsAt("p1") {
 		seen += fmt.Sprint(i, r.ID, " ")
 	}
-	assert.Equal(t, "0f1 2f3 0f1 1i2 ", seen)
+	for i, p := range k.PositionsIn("engine") {
+		seen += fmt.Sprint(i, p.ID, " ")
+	}
+	for i, p := range k.PositionsUnder("p1") {
+		seen += fmt.Sprint(i, p.ID, " ")
+	}
+	assert.Equal(t, "0f1 2f3 0f1 1i2 0p1 3p4 3p4 ", seen)
 }

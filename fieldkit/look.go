@@ -42,6 +42,7 @@ func (k Kit) RigOf(p Position) (Rig, bool) {
 
 var (
 	inSystem   = GroupedBy(func(p *Position, under func(string)) { under(p.System) })
+	below      = GroupedBy(func(p *Position, under func(string)) { under(p.Parent) })
 	withPart   = GroupedBy(func(p *Position, under func(string)) { under(p.Part) })
 	sparesOf   = GroupedBy(func(s *Spare, under func(string)) { under(s.Part) })
 	failedAt   = GroupedBy(func(f *Failure, under func(string)) { under(f.Position) })
@@ -49,12 +50,31 @@ var (
 	readingsAt = GroupedBy(func(r *Inspection, under func(string)) { under(r.Position) })
 )
 
+// PositionsIn goes through the positions of a system, PositionsUnder through those right
+// under another, SparesOf through the spares of a part; FailuresAt and ReadingsAt through
+// what the log says of a position, FailuresOn of a rig. All are in file order, with their
+// places in the list; the records are shared and not to be changed.
+func (k Kit) PositionsIn(system string) iter.Seq2[int, *Position] {
+	return inSystem.All(k.Positions, system)
+}
+func (k Kit) PositionsUnder(parent string) iter.Seq2[int, *Position] {
+	return below.All(k.Positions, parent)
+}
+func (k Kit) SparesOf(part string) iter.Seq2[int, *Spare] { return sparesOf.All(k.Spares, part) }
+func (k Kit) FailuresAt(position string) iter.Seq2[int, *Failure] {
+	return failedAt.All(k.Failures, position)
+}
+func (k Kit) ReadingsAt(position string) iter.Seq2[int, *Inspection] {
+	return readingsAt.All(k.Inspections, position)
+}
+func (k Kit) FailuresOn(rig string) iter.Seq2[int, *Failure] { return failedOn.All(k.Failures, rig) }
+
 // PositionsOf returns the positions of a rig in file order.
 func (k Kit) PositionsOf(rig string) []Position {
 	var places []int
 	for _, s := range k.Systems {
 		if s.Rig == rig {
-			for i := range inSystem.All(k.Positions, s.ID) {
+			for i := range k.PositionsIn(s.ID) {
 				places = append(places, i)
 			}
 		}
@@ -65,16 +85,6 @@ func (k Kit) PositionsOf(rig string) []Position {
 		found = append(found, k.Positions.At(i))
 	}
 	return found
-}
-
-// FailuresAt, FailuresOn and ReadingsAt go through what the log says of a position and
-// of a rig, in file order. The records are shared and not to be changed.
-func (k Kit) FailuresAt(position string) iter.Seq2[int, *Failure] {
-	return failedAt.All(k.Failures, position)
-}
-func (k Kit) FailuresOn(rig string) iter.Seq2[int, *Failure] { return failedOn.All(k.Failures, rig) }
-func (k Kit) ReadingsAt(position string) iter.Seq2[int, *Inspection] {
-	return readingsAt.All(k.Inspections, position)
 }
 
 // FittedAt returns the positions at which a part is fitted.
@@ -89,7 +99,7 @@ func (k Kit) FittedAt(part string) []Position {
 // Stock counts the pieces of a part that are owned as spares.
 func (k Kit) Stock(part string) int {
 	n := 0
-	for _, s := range sparesOf.All(k.Spares, part) {
+	for _, s := range k.SparesOf(part) {
 		n += s.Count
 	}
 	return n
@@ -101,7 +111,7 @@ func (k Kit) Mirror(p Position) (Position, bool) {
 	if p.Side.Opposite() == NoSide {
 		return Position{}, false
 	}
-	for _, q := range inSystem.All(k.Positions, p.System) {
+	for _, q := range k.PositionsIn(p.System) {
 		if q.Name == p.Name && q.Side == p.Side.Opposite() && k.parentName(*q) == k.parentName(p) {
 			return *q, true
 		}

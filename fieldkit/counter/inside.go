@@ -24,18 +24,18 @@ type Shared struct {
 func SharedInside(kit fieldkit.Kit, cat fieldkit.Catalog, graph *interchange.Graph, position string) (list []Shared) {
 	l := openLedger(kit, cat)
 	seen := map[string]bool{}
-	for _, inner := range kit.Positions.Refs() {
-		if inner.Parent != position || position == "" {
-			continue
-		}
+	for _, inner := range kit.PositionsUnder(position) {
 		part, known := l.kit.Part(inner.Part)
 		if !known {
 			continue
 		}
-		for _, other := range kit.Positions.All() {
+		for _, other := range kit.Positions.Refs() {
+			if other.Parent == "" || other.Parent == position || other.Part == "" {
+				continue
+			}
 			hub, inside := l.kit.Position(other.Parent)
 			key := part.ID + "\x00" + hub.ID
-			if !inside || hub.ID == position || other.Part == "" || seen[key] {
+			if !inside || seen[key] {
 				continue
 			}
 			s := Shared{Part: part.ID, At: inner.Title(), Other: hub.ID, OtherAt: l.rigOf(hub).Name + ", " + l.placeTitle(hub, nil), Grade: fieldkit.DropIn}

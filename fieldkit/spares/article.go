@@ -60,10 +60,11 @@ type owned struct {
 // ownedOf gathers what the crew owns, by part: of all parts, or of one.
 func ownedOf(kit fieldkit.Kit, only string) map[string]owned {
 	all := map[string]owned{}
-	for _, s := range kit.Spares.All() {
-		if only != "" && s.Part != only {
-			continue
-		}
+	spares := kit.Spares.Refs()
+	if only != "" {
+		spares = kit.SparesOf(only)
+	}
+	for _, s := range spares {
 		o := all[s.Part]
 		o.count += s.Count
 		if o.bin == "" {
