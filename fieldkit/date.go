@@ -30,6 +30,9 @@ func ParseDate(text string) (Date, error) {
 	if len(s) > MaxAmountText {
 		return Date{}, badInput("that is too long for a date", do)
 	}
+	if d, ok := plainDate(s); ok {
+		return d, nil
+	}
 	fields := strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune(" -/.,", r) })
 	if len(fields) != 3 {
 		return Date{}, badInput(fmt.Sprintf("%q is not a date", s), do)
@@ -80,8 +83,22 @@ func monthNamed(s string) (time.Month, bool) {
 	return 0, false
 }
 
+// plainDate reads 2026-05-14, as nearly all dates of a kit are written; ok is false for
+// whatever is not that, which may still be a date.
+func plainDate(s string) (d Date, ok bool) {
+	if len(s) != len("2026-05-14") || s[4] != '-' || s[7] != '-' {
+		return Date{}, false
+	}
+	year, errYear := strconv.ParseUint(s[:4], 10, 16)
+	month, errMonth := strconv.ParseUint(s[5:7], 10, 16)
+	day, errDay := strconv.ParseUint(s[8:], 10, 16)
+	d = Date{int(year), time.Month(month), int(day)}
+	return d, errYear == nil && errMonth == nil && errDay == nil && d.exists()
+}
+
 func (d Date) exists() bool {
-	return d.Year >= 1900 && d.Year <= 2199 && DateOf(d.time()) == d
+	return d.Year >= 1900 && d.Year <= 2199 && d.Month >= time.January && d.Month <= time.December &&
+		d.Day >= 1 && (d.Day <= 28 || DateOf(d.time()) == d)
 }
 
 func (d Date) time() time.Time { return time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC) }

@@ -1,6 +1,8 @@
 package fieldkit
 
 import (
+	"cmp"
+	"fmt"
 	"testing"
 	"time"
 
@@ -82,4 +84,34 @@ func TestMoments(t *testing.T) {
 	assert.True(t, m.IsZero())
 	text, _ = m.MarshalText()
 	assert.Empty(t, text)
+}
+
+// The days of the calendar are those of package time: 1900 has no 29 February, 2000 has.
+func TestDaysOfTheCalendar(t *testing.T) {
+	for _, year := range []int{1899, 1900, 2000, 2023, 2024, 2199, 2200} {
+		for month := range 14 {
+			for day := range 33 {
+				text := fmt.Sprintf("%04d-%02d-%02d", year, month, day)
+				want, err := time.Parse(time.DateOnly, text)
+				got, refused := ParseDate(text)
+				if err != nil || year < 1900 || year > 2199 {
+					assert.Error(t, refused, text)
+					continue
+				}
+				assert.NoError(t, refused)
+				assert.Equal(t, DateOf(want), got)
+				assert.Equal(t, text, got.String())
+			}
+		}
+	}
+}
+
+func TestDatesCompare(t *testing.T) {
+	sorted := []Date{{}, {1999, time.December, 31}, {2026, time.May, 14}, {2026, time.May, 15}, {2026, time.June, 1}, {2027, time.January, 1}}
+	for i, a := range sorted {
+		for j, b := range sorted {
+			assert.Equal(t, cmp.Compare(i, j), a.Compare(b))
+			assert.Equal(t, i < j, a.Before(b))
+		}
+	}
 }

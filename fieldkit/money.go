@@ -21,6 +21,9 @@ func ParseMoney(text, currency string) (Money, error) {
 	if len(s) > MaxAmountText {
 		return Money{}, badInput("that is too long for a price", "write 12.50 or 12.50 USD")
 	}
+	if m, ok := plainMoney(s); ok {
+		return m, nil
+	}
 	unsigned, negative := cutMinus(s)
 	number, rest, err := cutNumber(unsigned)
 	if err != nil {
@@ -41,6 +44,17 @@ func ParseMoney(text, currency string) (Money, error) {
 		return Money{}, badInput(fmt.Sprintf("%q has more than two decimals or is too large", s), "write 12.50")
 	}
 	return Money{Cents: cents, Currency: currency}, nil
+}
+
+// plainMoney reads what String prints, as nearly all prices of a kit are written; ok is
+// false for whatever is not that, which may still be a price.
+func plainMoney(s string) (m Money, ok bool) {
+	digits, decimals, rest, ok := cutPlain(s)
+	if !ok || decimals != 2 || len(digits) < 3 || len(rest) != 4 || rest[0] != ' ' || !isCurrency(rest[1:]) {
+		return Money{}, false
+	}
+	cents, err := strconv.ParseInt(digits, 10, 64)
+	return Money{cents, rest[1:]}, err == nil
 }
 
 func isCurrency(code string) bool {

@@ -22,6 +22,9 @@ func TestParseMoney(t *testing.T) {
 		{"-3.20 USD", Money{-320, "USD"}},
 		{"−3.20 USD", Money{-320, "USD"}},
 		{"1234.56USD", Money{123456, "USD"}},
+		{"0.05 USD", Money{5, "USD"}},
+		{"10000000000000000.00 USD", Money{1_000_000_000_000_000_000, "USD"}},
+		{"12.50 usd", Money{1250, "USD"}},
 	}
 	for _, c := range cases {
 		got, err := ParseMoney(c.text, "CAD")

@@ -1,6 +1,7 @@
 package interchange
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -29,7 +30,6 @@ type edge struct {
 	to       int
 	rank     int  // of the grade
 	strength int  // of the evidence
-	place    int  // of the link among all links, fewest changes first; -1 for a designation
 	denied   bool // does not fit is recorded between the same two parts
 	link     *fieldkit.Link
 	tie      *tie
@@ -45,21 +45,18 @@ func New(parts []fieldkit.Part, links []fieldkit.Link) *Graph {
 	g.barred, g.area, g.slot, g.size = make([][]int, n), make([]int, n), make([]int, n), make([]int, n)
 
 	links = slices.Clone(links) // the caller may go on with its own
-	sorted := make([]*fieldkit.Link, len(links))
+	var refusing []*fieldkit.Link
 	for i := range links {
-		sorted[i] = &links[i]
-	}
-	order.By(sorted, func(a, b *fieldkit.Link) int {
-		if d := len(a.Changes) - len(b.Changes); d != 0 {
-			return d
+		if links[i].Grade == fieldkit.DoesNotFit {
+			refusing = append(refusing, &links[i])
 		}
-		return strings.Compare(a.ID, b.ID)
-	})
-	for _, l := range sorted {
+	}
+	order.By(refusing, compareLinks)
+	for _, l := range refusing {
 		g.block(*l)
 	}
-	for i, l := range sorted {
-		g.tieByLink(l, i)
+	for i := range links {
+		g.tieByLink(&links[i])
 	}
 	for i := range g.edges {
 		order.By(g.edges[i], compareEdges)
@@ -95,7 +92,7 @@ func pair(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
 // block records a does-not-fit link; of several for one pair the best proven stays.
 func (g *Graph) block(l fieldkit.Link) {
 	a, b := g.index[l.For], g.index[l.With]
-	if l.Grade != fieldkit.DoesNotFit || a == b {
+	if a == b {
 		return
 	}
 	known, ok := g.blocks[pair(a, b)]
@@ -114,14 +111,14 @@ func betterBlock(a, b fieldkit.Link) bool {
 	return a.ID < b.ID
 }
 
-func (g *Graph) tieByLink(l *fieldkit.Link, place int) {
+func (g *Graph) tieByLink(l *fieldkit.Link) {
 	a, b := g.index[l.For], g.index[l.With]
 	rank := Rank(l.Grade)
 	if a == b || rank == len(gradeOrder) {
 		return
 	}
 	_, denied := g.blocks[pair(a, b)]
-	e := edge{to: b, rank: rank, strength: evidenceOf(l.Evidence).Strength(), place: place, denied: denied, link: l}
+	e := edge{to: b, rank: rank, strength: evidenceOf(l.Evidence).Strength(), denied: denied, link: l}
 	g.edges[a] = append(g.edges[a], e)
 	reverse := e
 	reverse.to = a
@@ -134,10 +131,21 @@ func (g *Graph) tieByLink(l *fieldkit.Link, place int) {
 }
 
 // compareEdges puts edges in the order in which equal chains are preferred: by
-// part, then fewer changes, then the link's ID.
+// part, a designation before links, then fewer changes, then the link's ID.
 func compareEdges(a, b edge) int {
-	if a.to != b.to {
+	switch {
+	case a.to != b.to:
 		return a.to - b.to
+	case a.link == nil && b.link == nil:
+		return 0
+	case a.link == nil:
+		return -1
+	case b.link == nil:
+		return 1
 	}
-	return a.place - b.place
+	return compareLinks(a.link, b.link)
+}
+
+func compareLinks(a, b *fieldkit.Link) int {
+	return cmp.Or(len(a.Changes)-len(b.Changes), strings.Compare(a.ID, b.ID))
 }

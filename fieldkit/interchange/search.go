@@ -110,7 +110,7 @@ func (w *walk) steps(at, rank, strength int) []edge {
 				w.spent[t] = 0 // another part of the tie may still lead there
 				continue
 			}
-			edges = append(edges, edge{to: m.part, strength: min(own, m.strength), place: -1, tie: t})
+			edges = append(edges, edge{to: m.part, strength: min(own, m.strength), tie: t})
 		}
 	}
 	if !sorted {
