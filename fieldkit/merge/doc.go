@@ -24,8 +24,9 @@
 // numbers and measurements of a part, traits and photos are joined one by one.
 // Deleting is stronger than editing: what was deleted stays deleted until somebody
 // takes the deletion back. What cannot stand without a deleted record is held back
-// with it, named in the report, and comes back with it (Back); a reference that can
-// be left out is left out. Records both phones have keep their order.
+// with it, named in the report, and comes back with it (Back), as does what the same
+// action deleted: a rig with its positions. A reference that can be left out is left
+// out. Records both phones have keep their order.
 //
 // A copy without history, as a kit file or a backup of before version 1.1, is
 // taken as older than every stamped edit: its records are added, it deletes
