@@ -15,10 +15,10 @@
 // from searching near the best one known (near.go); what the prices at the root decide,
 // with all that follows from it (probe.go), is taken out for good, and what remains is
 // reduced (reduce.go) and begun again (descend.go); so is what remains at a node where much
-// is decided (below.go). While the best choice is poor, the
-// search looks only for what is close to the bound, and lowers its sights step by step. It
-// reads no clock: Options.KeepGoing ends it at any time with the best choice so far and
-// how far it can be from the optimum.
+// is decided (below.go). While the best choice is poor, the search looks only for what is
+// close to the bound, and lowers its sights step by step. It reads no clock:
+// Options.KeepGoing ends it at any time with the best choice so far and how far it can be
+// from the optimum.
 //
 // It does not know of trips or spares, does not take amounts below nothing, and keeps all
 // open parts of its search in memory.
