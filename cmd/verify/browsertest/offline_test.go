@@ -234,6 +234,9 @@ func TestDamagedWorkerThatRunsIsNoticed(t *testing.T) {
 			assert.False(t, p.Stored().Ready)
 			s.Mend()
 			p.Run("dispatchEvent(new Event('online'))")
+			// The page says it by itself. The worker is not asked over and over: one that has
+			// questions to answer is not replaced.
+			p.WaitFor("the page to be ready again", "fieldkitOffline.state === 'ready'")
 			p.WaitStored()
 			s.Stop()
 			p.Open("/counter")
