@@ -109,14 +109,18 @@ func samePair(a, b fieldkit.Link) bool {
 // newContradictions tells the contradictions that are there with the link and not
 // without it.
 func newContradictions(k fieldkit.Kit, l fieldkit.Link) []string {
-	without := slices.DeleteFunc(k.Links.Slice(), func(other fieldkit.Link) bool { return other.ID == l.ID })
+	links, _ := fieldkit.CollectionNamed("links")
+	with, without := k, k
+	links.Remove(&without, l.ID)
+	links.Put(&with, l)
 	had := map[string]bool{}
 	say := func(c interchange.Contradiction) string { return contradictionSays(c, partNamer(k)) }
-	for _, c := range interchange.New(k.Parts.Slice(), without).Contradictions() {
+	before := interchange.Of(k.Parts, without.Links)
+	for _, c := range slices.Concat(before.ContradictionsAround(l.For), before.ContradictionsAround(l.With)) {
 		had[say(c)] = true
 	}
 	var list []string
-	for _, c := range interchange.New(k.Parts.Slice(), append(without, l)).Contradictions() {
+	for _, c := range interchange.Of(k.Parts, with.Links).ContradictionsAround(l.For) {
 		if text := say(c); !had[text] {
 			list = append(list, text)
 		}

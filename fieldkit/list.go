@@ -199,3 +199,50 @@ func (l *List[T]) setAll(records []Record) {
 	}
 	*l = ListOf(s)
 }
+
+// Changed gives the records that only the one or only the other of two lists has, told
+// by their addresses: a changed record is one that is gone and one that came. Where one
+// list came from the other it does not go through what they share.
+func Changed[T Record](before, after List[T]) (gone, came []*T) {
+	b, a := before.Len(), after.Len()
+	shared := func(place int) bool { // whether the block that begins there is
+		i := place / blockSize
+		return place%blockSize == 0 && i < len(before.blocks) && i < len(after.blocks) &&
+			&before.blocks[i][0] == &after.blocks[i][0] && len(before.blocks[i]) == len(after.blocks[i])
+	}
+	front, back := 0, 0 // how many at either end are the same
+	for front < min(a, b) && (shared(front) || before.Ref(front) == after.Ref(front)) {
+		if shared(front) {
+			front += len(before.blocks[front/blockSize])
+		} else {
+			front++
+		}
+	}
+	for a != b && back < min(a, b)-front && before.Ref(b-1-back) == after.Ref(a-1-back) {
+		back++
+	}
+	between := func(l List[T], end int, see func(r *T)) {
+		for i := front; i < end; i++ {
+			if shared(i) {
+				i += len(l.blocks[i/blockSize]) - 1
+				continue
+			}
+			see(l.Ref(i))
+		}
+	}
+	had := map[*T]bool{}
+	between(before, b-back, func(r *T) { had[r] = true })
+	between(after, a-back, func(r *T) {
+		if had[r] {
+			delete(had, r)
+		} else {
+			came = append(came, r)
+		}
+	})
+	between(before, b-back, func(r *T) {
+		if had[r] {
+			gone = append(gone, r)
+		}
+	})
+	return gone, came
+}

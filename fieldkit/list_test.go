@@ -2,6 +2,7 @@ package fieldkit
 
 import (
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -92,4 +93,57 @@ func TestAnEditCopiesLittleOfALongList(t *testing.T) {
 	small, large := bytesOf(1000), bytesOf(100_000)
 	t.Logf("bytes allocated by an edit: %d in a list of 1,000, %d in one of 100,000", small, large)
 	assert.Less(t, large, 3*small)
+}
+
+// What changed between two lists, however they came about: the records of the one
+// without those of the other.
+func TestChangedGivesWhatOnlyOneListHas(t *testing.T) {
+	parts, _ := CollectionNamed("parts")
+	without := func(a, b List[Part]) map[*Part]bool {
+		left := map[*Part]bool{}
+		for _, r := range a.Refs() {
+			left[r] = true
+		}
+		for _, r := range b.Refs() {
+			delete(left, r)
+		}
+		return left
+	}
+	set := func(list []*Part) map[*Part]bool {
+		all := map[*Part]bool{}
+		for _, r := range list {
+			all[r] = true
+		}
+		return all
+	}
+	for seed := range uint64(12) {
+		rnd := rand.New(rand.NewPCG(seed, 5))
+		records := make([]Part, rnd.IntN(2*blockSize))
+		for i := range records {
+			records[i].ID = fmt.Sprint("old-", i)
+		}
+		k := Kit{Parts: ListOf(records)}
+		lists := []List[Part]{{}, k.Parts}
+		for step := range 6 {
+			for range rnd.IntN(4) {
+				id := fmt.Sprint("old-", rnd.IntN(len(records)+1))
+				switch rnd.IntN(3) {
+				case 0:
+					parts.PutAt(&k, Part{ID: fmt.Sprint("new-", step)}, rnd.IntN(len(records)+1))
+				case 1:
+					parts.Remove(&k, id)
+				case 2:
+					parts.Put(&k, Part{ID: id, Name: "changed"})
+				}
+			}
+			lists = append(lists, k.Parts)
+		}
+		for i, before := range lists {
+			for j, after := range lists {
+				gone, came := Changed(before, after)
+				require.True(t, maps.Equal(without(before, after), set(gone)), "seed %d, from %d to %d", seed, i, j)
+				require.True(t, maps.Equal(without(after, before), set(came)), "seed %d, from %d to %d", seed, i, j)
+			}
+		}
+	}
 }

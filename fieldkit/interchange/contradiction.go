@@ -25,19 +25,42 @@ func (c Contradiction) Wanted() string { return c.Chain.Chain[0].From }
 // Contradictions lists the does-not-fit links that a chain speaks against, by the
 // link's ID. Each names the best such chain. There are at most MaxContradictions.
 func (g *Graph) Contradictions() []Contradiction {
-	blocks := make([]fieldkit.Link, 0, len(g.blocks))
-	for _, l := range g.blocks {
-		blocks = append(blocks, l)
+	var refusing []*fieldkit.Link
+	for _, page := range g.links {
+		for part, links := range page {
+			for _, l := range links {
+				if l.Grade == fieldkit.DoesNotFit && l.For == part {
+					refusing = append(refusing, l)
+				}
+			}
+		}
 	}
-	order.By(blocks, func(a, b fieldkit.Link) int { return strings.Compare(a.ID+"\x00"+a.For, b.ID+"\x00"+b.For) })
-	var list []Contradiction
-	for _, l := range blocks {
+	return g.contradictions(refusing)
+}
+
+// ContradictionsAround lists those that there are between the parts that ties connect
+// with a part: all that a link of the part may have to do with.
+func (g *Graph) ContradictionsAround(part string) []Contradiction {
+	a := g.areaOf(part)
+	var refusing []*fieldkit.Link
+	for _, l := range a.blocks {
+		refusing = append(refusing, l)
+	}
+	return g.contradictions(refusing)
+}
+
+func (g *Graph) contradictions(refusing []*fieldkit.Link) (list []Contradiction) {
+	order.By(refusing, func(a, b *fieldkit.Link) int { return strings.Compare(a.ID+"\x00"+a.For, b.ID+"\x00"+b.For) })
+	for _, l := range refusing {
 		if len(list) == MaxContradictions {
 			break
 		}
-		chain, ok := g.Despite(l.For, l.With)
-		if ok {
-			list = append(list, Contradiction{Block: l, Chain: chain})
+		a := g.areaOf(l.For)
+		if with, near := a.index[l.With]; !near || a.blocks[pair(a.index[l.For], with)] != l {
+			continue // nothing else ties the two, or another link says the same
+		}
+		if chain, ok := g.Despite(l.For, l.With); ok {
+			list = append(list, Contradiction{Block: *l, Chain: chain})
 		}
 	}
 	return list
@@ -47,20 +70,20 @@ func (g *Graph) Contradictions() []Contradiction {
 // for the other, whatever does-not-fit link there is between them: what such a link
 // contradicts. The chain in place of the first part goes before that the other way.
 func (g *Graph) Despite(wanted, with string) (s StandIn, ok bool) {
-	if s, ok = g.despite(wanted, with); !ok {
-		s, ok = g.despite(with, wanted)
+	a := g.areaOf(wanted)
+	if _, near := a.index[with]; !near {
+		return s, false
+	}
+	if s, ok = a.despite(wanted, with); !ok {
+		s, ok = a.despite(with, wanted)
 	}
 	return s, ok
 }
 
-func (g *Graph) despite(wanted, with string) (s StandIn, ok bool) {
-	start, knownStart := g.index[wanted]
-	end, knownEnd := g.index[with]
-	if !knownStart || !knownEnd || g.area[start] != g.area[end] {
-		return s, false
-	}
-	w := g.walk(start, false, true)
-	w.from(start, func(to int) bool {
+func (a *area) despite(wanted, with string) (s StandIn, ok bool) {
+	end := a.index[with]
+	w := a.walk(false, true)
+	w.from(a.index[wanted], func(to int) bool {
 		if to == end {
 			s, ok = w.chain(to), true
 		}
@@ -71,13 +94,13 @@ func (g *Graph) despite(wanted, with string) (s StandIn, ok bool) {
 
 // contested lists the does-not-fit links between any two parts of a chain, in the
 // order of the chain.
-func (g *Graph) contested(chain []Step) []fieldkit.Link {
-	if len(g.blocks) == 0 || len(chain) == 0 {
+func (a *area) contested(chain []Step) []fieldkit.Link {
+	if len(a.blocks) == 0 || len(chain) == 0 {
 		return nil
 	}
-	along := []int{g.index[chain[0].From]}
+	along := []int{a.index[chain[0].From]}
 	for _, s := range chain {
-		along = append(along, g.index[s.To])
+		along = append(along, a.index[s.To])
 	}
 	place := map[int]int{}
 	for i, part := range along {
@@ -85,9 +108,9 @@ func (g *Graph) contested(chain []Step) []fieldkit.Link {
 	}
 	var list []fieldkit.Link
 	for i, part := range along {
-		for _, other := range g.barred[part] {
+		for _, other := range a.barred[part] {
 			if place[other] > i { // 0, the place of the part wanted, is not after any
-				list = append(list, g.blocks[pair(part, other)])
+				list = append(list, *a.blocks[pair(part, other)])
 			}
 		}
 	}

@@ -1,151 +1,107 @@
 package interchange
 
 import (
-	"cmp"
+	"maps"
 	"slices"
-	"strings"
+	"sync"
 
 	"trailfieldkit/fieldkit"
-	"trailfieldkit/fieldkit/order"
 )
 
-// Graph holds parts and what ties them together. It never changes after New and
-// may be used by several goroutines.
+// Graph holds parts and what ties them together. Its answers never change, and it may
+// be used by several goroutines. What it knows of parts that ties connect is put
+// together when one of them is asked for, and goes over to the graph of a kit in which
+// other parts were edited.
 type Graph struct {
-	ids    []string       // of the parts, sorted: a part's index is its rank
-	index  map[string]int // the other way round
-	edges  [][]edge       // by part that is wanted, sorted
-	back   [][]edge       // by part that stands in, sorted
-	tied   [][]*tie       // by part: the standard designations it shares with others
-	blocks map[[2]int]fieldkit.Link
-	barred [][]int // by part: the parts it is known not to fit
-	area   []int   // by part: a number shared by all parts that ties connect
-	slot   []int   // by part: its place among those of its area
-	size   []int   // by area: how many parts it has
+	links register[*fieldkit.Link] // by part: those that name it
+	bears register[*fieldkit.Part] // by designation: those that bear it
+	borne register[string]         // by part: its designations
+
+	mu    sync.Mutex
+	areas map[string]*area // by part
 }
 
-// edge leads from a part that is wanted to one that stands in (in Graph.back: the
-// other way), by a link or by a standard designation.
-type edge struct {
-	to       int
-	rank     int  // of the grade
-	strength int  // of the evidence
-	denied   bool // does not fit is recorded between the same two parts
-	link     *fieldkit.Link
-	tie      *tie
-}
-
-// New builds the graph. Links of a part to itself and of a grade that is not known
+// New makes the graph. Links of a part to itself and of a grade that is not known
 // are left out; parts that only links mention take part like any other.
 func New(parts []fieldkit.Part, links []fieldkit.Link) *Graph {
-	g := &Graph{index: map[string]int{}, blocks: map[[2]int]fieldkit.Link{}}
-	g.number(parts, links)
-	n := len(g.ids)
-	g.edges, g.back, g.tied = make([][]edge, n), make([][]edge, n), make([][]*tie, n)
-	g.barred, g.area, g.slot, g.size = make([][]int, n), make([]int, n), make([]int, n), make([]int, n)
+	parts, links = slices.Clone(parts), slices.Clone(links) // the caller may go on with its own
+	return newGraph(fieldkit.ListOf(parts), fieldkit.ListOf(links))
+}
 
-	links = slices.Clone(links) // the caller may go on with its own
-	var refusing []*fieldkit.Link
-	for i := range links {
-		if links[i].Grade == fieldkit.DoesNotFit {
-			refusing = append(refusing, &links[i])
-		}
+func newGraph(parts fieldkit.List[fieldkit.Part], links fieldkit.List[fieldkit.Link]) *Graph {
+	g := &Graph{areas: map[string]*area{}}
+	for _, l := range links.Refs() {
+		g.links.enter(linesOf(l))
 	}
-	order.By(refusing, compareLinks)
-	for _, l := range refusing {
-		g.block(*l)
+	for _, p := range parts.Refs() {
+		bears, borne := designationsOf(p)
+		g.bears.enter(bears)
+		g.borne.enter(borne)
 	}
-	for i := range links {
-		g.tieByLink(&links[i])
-	}
-	for i := range g.edges {
-		order.By(g.edges[i], compareEdges)
-		order.By(g.back[i], compareEdges)
-	}
-	g.tieByStandard(parts)
-	g.findAreas()
 	return g
 }
 
-func (g *Graph) number(parts []fieldkit.Part, links []fieldkit.Link) {
-	add := func(id string) {
-		if _, known := g.index[id]; !known {
-			g.index[id] = 0
-			g.ids = append(g.ids, id)
+// linesOf enters a link at both of its ends.
+func linesOf(l *fieldkit.Link) []entered[*fieldkit.Link] {
+	if l.For == l.With {
+		return nil
+	}
+	return []entered[*fieldkit.Link]{{l.For, l}, {l.With, l}}
+}
+
+// edited is the graph with some parts and links gone and others in their place.
+func (g *Graph) edited(gone, came []*fieldkit.Part, gaveUp, given []*fieldkit.Link) *Graph {
+	var touched []string
+	lines := func(links []*fieldkit.Link) (all []entered[*fieldkit.Link]) {
+		for _, l := range links {
+			all = append(all, linesOf(l)...)
+			touched = append(touched, l.For, l.With)
+		}
+		return all
+	}
+	designations := func(parts []*fieldkit.Part) (bears []entered[*fieldkit.Part], borne []entered[string]) {
+		for _, p := range parts {
+			by, of := designationsOf(p)
+			bears, borne = append(bears, by...), append(borne, of...)
+			touched = append(touched, p.ID)
+			for _, line := range by { // whoever bears the same is in one area
+				for _, other := range g.bears.under(line.key)[:min(1, len(g.bears.under(line.key)))] {
+					touched = append(touched, other.ID)
+				}
+			}
+		}
+		return bears, borne
+	}
+	bearsNoMore, borneNoMore := designations(gone)
+	bearsNow, borneNow := designations(came)
+	next := &Graph{
+		links: g.links.revised(lines(gaveUp), lines(given)),
+		bears: g.bears.revised(bearsNoMore, bearsNow),
+		borne: g.borne.revised(borneNoMore, borneNow),
+	}
+	g.mu.Lock()
+	next.areas = maps.Clone(g.areas)
+	g.mu.Unlock()
+	for _, part := range touched {
+		if a := next.areas[part]; a != nil {
+			for _, id := range a.ids {
+				delete(next.areas, id)
+			}
 		}
 	}
-	for i := range parts {
-		add(parts[i].ID)
-	}
-	for i := range links {
-		add(links[i].For)
-		add(links[i].With)
-	}
-	slices.Sort(g.ids)
-	for i, id := range g.ids {
-		g.index[id] = i
-	}
+	return next
 }
 
-func pair(a, b int) [2]int { return [2]int{min(a, b), max(a, b)} }
-
-// block records a does-not-fit link; of several for one pair the best proven stays.
-func (g *Graph) block(l fieldkit.Link) {
-	a, b := g.index[l.For], g.index[l.With]
-	if a == b {
-		return
+// areaOf gives the parts that ties connect with a part, and what is between them.
+func (g *Graph) areaOf(part string) *area {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	a := g.areas[part]
+	if a == nil {
+		a = g.survey(part)
+		for _, id := range a.ids {
+			g.areas[id] = a
+		}
 	}
-	known, ok := g.blocks[pair(a, b)]
-	if !ok {
-		g.barred[a], g.barred[b] = append(g.barred[a], b), append(g.barred[b], a)
-	}
-	if !ok || betterBlock(l, known) {
-		g.blocks[pair(a, b)] = l
-	}
-}
-
-func betterBlock(a, b fieldkit.Link) bool {
-	if d := a.Evidence.Strength() - b.Evidence.Strength(); d != 0 {
-		return d > 0
-	}
-	return a.ID < b.ID
-}
-
-func (g *Graph) tieByLink(l *fieldkit.Link) {
-	a, b := g.index[l.For], g.index[l.With]
-	rank := Rank(l.Grade)
-	if a == b || rank == len(gradeOrder) {
-		return
-	}
-	_, denied := g.blocks[pair(a, b)]
-	e := edge{to: b, rank: rank, strength: evidenceOf(l.Evidence).Strength(), denied: denied, link: l}
-	g.edges[a] = append(g.edges[a], e)
-	reverse := e
-	reverse.to = a
-	g.back[b] = append(g.back[b], reverse)
-	if l.Grade == fieldkit.OneWay {
-		return
-	}
-	g.edges[b] = append(g.edges[b], reverse)
-	g.back[a] = append(g.back[a], e)
-}
-
-// compareEdges puts edges in the order in which equal chains are preferred: by
-// part, a designation before links, then fewer changes, then the link's ID.
-func compareEdges(a, b edge) int {
-	switch {
-	case a.to != b.to:
-		return a.to - b.to
-	case a.link == nil && b.link == nil:
-		return 0
-	case a.link == nil:
-		return -1
-	case b.link == nil:
-		return 1
-	}
-	return compareLinks(a.link, b.link)
-}
-
-func compareLinks(a, b *fieldkit.Link) int {
-	return cmp.Or(len(a.Changes)-len(b.Changes), strings.Compare(a.ID, b.ID))
+	return a
 }

@@ -15,15 +15,14 @@ import (
 // with steps no worse than that; the first to reach a part wins, and going breadth
 // first gives it the fewest steps.
 type walk struct {
-	g     *Graph
+	*area
 	back  bool // against the direction of the links
 	whole bool // also along links that a does-not-fit link contradicts
 
 	round int
-	// The lists below are by slot: only parts of one area can be reached.
-	seen  []int        // the last round that reached it
-	came  []came       // how that round reached it
-	done  []bool       // its best chain is known
+	seen  []int        // by part: the last round that reached it
+	came  []came       // by part: how that round reached it
+	done  []bool       // by part: its best chain is known
 	spent map[*tie]int // the last round that went through it
 	edges []edge       // scratch
 }
@@ -33,26 +32,26 @@ type came struct {
 	via  edge
 }
 
-func (g *Graph) walk(start int, back, whole bool) *walk {
-	n := g.size[g.area[start]]
-	return &walk{g: g, back: back, whole: whole, seen: make([]int, n), came: make([]came, n), done: make([]bool, n), spent: map[*tie]int{}}
+func (a *area) walk(back, whole bool) *walk {
+	n := len(a.ids)
+	return &walk{area: a, back: back, whole: whole, seen: make([]int, n), came: make([]came, n), done: make([]bool, n), spent: map[*tie]int{}}
 }
 
 // from calls found for every part that a chain leads to, best chain first, until
 // found returns false.
 func (w *walk) from(start int, found func(to int) bool) {
 	left := len(w.reach(start, len(gradeOrder)-1, 1)) - 1
-	w.done[w.g.slot[start]] = true
+	w.done[start] = true
 	for rank := range gradeOrder {
 		for strength := len(fieldkit.EvidenceOrder); strength > 0; strength-- {
 			if left == 0 {
 				return
 			}
 			for _, to := range w.reach(start, rank, strength) {
-				if w.done[w.g.slot[to]] {
+				if w.done[to] {
 					continue
 				}
-				w.done[w.g.slot[to]] = true
+				w.done[to] = true
 				left--
 				if !found(to) {
 					return
@@ -65,18 +64,17 @@ func (w *walk) from(start int, found func(to int) bool) {
 // reach lists what steps no worse than these lead to, breadth first.
 func (w *walk) reach(start, rank, strength int) []int {
 	w.round++
-	w.seen[w.g.slot[start]] = w.round
-	w.came[w.g.slot[start]] = came{from: -1}
+	w.seen[start] = w.round
+	w.came[start] = came{from: -1}
 	queue := []int{start}
 	for i := 0; i < len(queue); i++ {
 		at := queue[i]
 		for _, e := range w.steps(at, rank, strength) {
-			slot := w.g.slot[e.to]
-			if w.seen[slot] == w.round {
+			if w.seen[e.to] == w.round {
 				continue
 			}
-			w.seen[slot] = w.round
-			w.came[slot] = came{from: at, via: e}
+			w.seen[e.to] = w.round
+			w.came[e.to] = came{from: at, via: e}
 			queue = append(queue, e.to)
 		}
 	}
@@ -84,9 +82,9 @@ func (w *walk) reach(start, rank, strength int) []int {
 }
 
 func (w *walk) steps(at, rank, strength int) []edge {
-	links := w.g.edges[at]
+	links := w.area.edges[at]
 	if w.back {
-		links = w.g.back[at]
+		links = w.area.back[at]
 	}
 	edges := w.edges[:0]
 	for _, e := range links {
@@ -95,7 +93,7 @@ func (w *walk) steps(at, rank, strength int) []edge {
 		}
 	}
 	sorted := true
-	for _, t := range w.g.tied[at] {
+	for _, t := range w.tied[at] {
 		own := t.strengthOf(at)
 		if own < strength || w.spent[t] == w.round {
 			continue
@@ -106,7 +104,7 @@ func (w *walk) steps(at, rank, strength int) []edge {
 			if m.part == at || m.strength < strength {
 				continue
 			}
-			if !w.whole && w.g.bars(at, m.part) {
+			if !w.whole && w.bars(at, m.part) {
 				w.spent[t] = 0 // another part of the tie may still lead there
 				continue
 			}
@@ -120,27 +118,22 @@ func (w *walk) steps(at, rank, strength int) []edge {
 	return edges
 }
 
-func (g *Graph) bars(a, b int) bool {
-	_, barred := g.blocks[pair(a, b)]
-	return barred
-}
-
 // chain writes down the steps of the present round to a part, from the part that is
 // wanted to the one that stands in.
 func (w *walk) chain(to int) StandIn {
 	var steps []Step
 	for at := to; ; {
-		came := w.came[w.g.slot[at]]
+		came := w.came[at]
 		if came.from < 0 {
 			break
 		}
-		steps = append(steps, w.g.step(came.from, at, came.via, w.back))
+		steps = append(steps, w.step(came.from, at, came.via, w.back))
 		at = came.from
 	}
 	if !w.back {
 		slices.Reverse(steps)
 	}
-	s := StandIn{Part: w.g.ids[to], Grade: fieldkit.DropIn, Weakest: fieldkit.EvidenceOrder[0], Chain: steps}
+	s := StandIn{Part: w.ids[to], Grade: fieldkit.DropIn, Weakest: fieldkit.EvidenceOrder[0], Chain: steps}
 	for _, step := range steps {
 		s.Grade = Compose(s.Grade, step.Grade)
 		s.Changes = addChanges(s.Changes, step.Changes)
@@ -148,15 +141,15 @@ func (w *walk) chain(to int) StandIn {
 			s.Weakest = step.Evidence
 		}
 	}
-	s.Contested = w.g.contested(steps)
+	s.Contested = w.contested(steps)
 	return s
 }
 
-func (g *Graph) step(from, to int, via edge, back bool) Step {
+func (a *area) step(from, to int, via edge, back bool) Step {
 	if back {
 		from, to = to, from
 	}
-	s := Step{From: g.ids[from], To: g.ids[to], Grade: gradeOrder[via.rank]}
+	s := Step{From: a.ids[from], To: a.ids[to], Grade: gradeOrder[via.rank]}
 	if via.tie != nil {
 		s.Standard = via.tie.name
 		s.Evidence = fieldkit.EvidenceOrder[len(fieldkit.EvidenceOrder)-via.strength]

@@ -31,38 +31,52 @@ func (t *tie) strengthOf(part int) int {
 // tieByStandard ties the parts of one kind that bear one designation. Such a tie is
 // as good as the published standard, unless a part is only said, seen or listed to
 // bear the designation.
-func (g *Graph) tieByStandard(parts []fieldkit.Part) {
-	type designation struct{ kind, folded string }
-	ties := map[designation]*tie{}
+func (a *area) tieByStandard(designation string, parts []*fieldkit.Part) {
+	t := &tie{}
 	for _, p := range parts {
 		for _, n := range p.Numbers {
-			folded := FoldDesignation(n.Value)
-			if n.Issuer != fieldkit.StandardNumber || folded == "" {
+			if designationOf(p, n) != designation {
 				continue
-			}
-			key := designation{p.Kind, folded}
-			t := ties[key]
-			if t == nil {
-				t = &tie{}
-				ties[key] = t
 			}
 			if name := strings.TrimSpace(n.From + " " + n.Value); t.name == "" || name < t.name {
 				t.name = name
 			}
-			t.add(member{g.index[p.ID], bearing(n).Strength()})
+			t.add(member{a.index[p.ID], bearing(n).Strength()})
 		}
 	}
-	for _, t := range ties {
-		if len(t.members) < 2 {
-			continue
-		}
-		for _, m := range t.members {
-			g.tied[m.part] = append(g.tied[m.part], t)
+	if len(t.members) < 2 {
+		return
+	}
+	for _, m := range t.members {
+		a.tied[m.part] = append(a.tied[m.part], t)
+	}
+}
+
+// designationsOf gives the designations a part bears, each once: as lines of who
+// bears them and of what the part bears.
+func designationsOf(p *fieldkit.Part) (bears []entered[*fieldkit.Part], borne []entered[string]) {
+	for _, n := range p.Numbers {
+		designation := designationOf(p, n)
+		known := slices.ContainsFunc(bears, func(line entered[*fieldkit.Part]) bool { return line.key == designation })
+		if designation != "" && !known {
+			bears = append(bears, entered[*fieldkit.Part]{designation, p})
+			borne = append(borne, entered[string]{p.ID, designation})
 		}
 	}
-	for _, of := range g.tied {
-		slices.SortFunc(of, func(a, b *tie) int { return strings.Compare(a.name, b.name) })
+	return bears, borne
+}
+
+// designationOf is what two parts of one kind have in common that bear the same
+// designation; none for other numbers.
+func designationOf(p *fieldkit.Part, n fieldkit.Number) string {
+	if n.Issuer != fieldkit.StandardNumber {
+		return ""
 	}
+	folded := FoldDesignation(n.Value)
+	if folded == "" {
+		return ""
+	}
+	return p.Kind + "\x00" + folded
 }
 
 func (t *tie) add(m member) {

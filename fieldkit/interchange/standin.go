@@ -53,8 +53,8 @@ func contestedLast(s StandIn) int { return min(len(s.Contested), 1) }
 // of StandIns the other way round. Between says with which grade and changes.
 func (g *Graph) Serves(part string) []string {
 	var list []string
-	g.each(part, true, func(_ *walk, to int) bool {
-		list = append(list, g.ids[to])
+	g.each(part, true, func(w *walk, to int) bool {
+		list = append(list, w.ids[to])
 		return len(list) < MaxStandIns
 	})
 	return list
@@ -64,7 +64,7 @@ func (g *Graph) Serves(part string) []string {
 // and for a part and itself.
 func (g *Graph) Between(wanted, with string) (s StandIn, ok bool) {
 	g.each(wanted, false, func(w *walk, to int) bool {
-		if g.ids[to] == with {
+		if w.ids[to] == with {
 			s, ok = w.chain(to), true
 		}
 		return !ok
@@ -75,10 +75,7 @@ func (g *Graph) Between(wanted, with string) (s StandIn, ok bool) {
 // each goes through what can stand in, best first, leaving out what is recorded not
 // to fit.
 func (g *Graph) each(part string, back bool, found func(w *walk, to int) bool) {
-	start, ok := g.index[part]
-	if !ok {
-		return
-	}
-	w := g.walk(start, back, false)
-	w.from(start, func(to int) bool { return g.bars(start, to) || found(w, to) })
+	a := g.areaOf(part)
+	w, start := a.walk(back, false), a.index[part]
+	w.from(start, func(to int) bool { return a.bars(start, to) || found(w, to) })
 }
