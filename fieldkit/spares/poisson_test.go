@@ -58,6 +58,15 @@ func TestAtLeastOneKeepsItsDigits(t *testing.T) {
 	assert.Equal(t, 1.0, AtLeast(0, 3))
 }
 
+func TestTails(t *testing.T) {
+	for _, mean := range []float64{0, 1e-9, 0.3, 4, 700} {
+		tail := Tails(mean)
+		for k := 1; k <= 30; k++ {
+			assert.Equal(t, AtLeast(k, mean), tail(), "mean %g, at least %d", mean, k)
+		}
+	}
+}
+
 // expectedUses returns E[min(N, copies)]: how many of the copies carried a Poisson
 // demand of that mean uses on average. Each further copy adds less, as
 // E[min(N, k)] = P(N ≥ 1) + … + P(N ≥ k).

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/spares/optimum"
 )
 
 // Bounds of what a file may hold.
@@ -14,7 +15,8 @@ const (
 	maxBytes   = 16 << 20
 	maxRecords = 5000
 	maxLimits  = 10
-	maxCopies  = 10000
+	maxCopies  = 1e9
+	maxLoads   = 1_000_000 // numbers of copies to choose from, of all groups together
 	maxMean    = 1e6
 	maxLoss    = 1e12
 )
@@ -46,6 +48,7 @@ type piece struct {
 	mean    float64 // pooled
 	loss    float64
 	tools   []int
+	loads   []optimum.Column // pooled, see loadsOf
 }
 
 type tool struct {
@@ -59,7 +62,11 @@ type record struct {
 	fields map[string]json.RawMessage
 }
 
-var fieldNames = []string{"id", "p", "loss", "tools", "copies", "fits", "lambda", "position_rates"}
+// The fields of what has amounts: no limit has the name of one.
+var (
+	linearFields = []string{"id", "copies", "fits"}
+	pooledFields = []string{"id", "position_rates", "lambda", "loss", "copies", "tools"}
+)
 
 func wrong(where, do, what string, args ...any) error {
 	return &fieldkit.Error{Kind: fieldkit.BadInput, Where: where, What: fmt.Sprintf(what, args...), Do: do}
@@ -82,8 +89,12 @@ func Read(text []byte) (*Task, error) {
 		return nil, wrong("", `add "limits": {NAME: amount}`, "there are no limits")
 	}
 	r := &reader{task: &Task{}}
-	r.readLimits(top["limits"])
 	_, hasGroups := top["groups"]
+	fields := linearFields
+	if hasGroups {
+		fields = pooledFields
+	}
+	r.readLimits(top["limits"], fields)
 	_, hasPositions := top["positions"]
 	_, hasItems := top["items"]
 	switch {
@@ -113,6 +124,7 @@ func Read(text []byte) (*Task, error) {
 		r.items(pieces)
 	}
 	r.amounts(pieces, tools)
+	r.loads()
 	if r.err != nil {
 		return nil, r.err
 	}
@@ -134,7 +146,7 @@ func (r *reader) fail(where, do, what string, args ...any) {
 	}
 }
 
-func (r *reader) readLimits(raw json.RawMessage) {
+func (r *reader) readLimits(raw json.RawMessage, fields []string) {
 	limits := map[string]json.RawMessage{}
 	if err := json.Unmarshal(raw, &limits); err != nil || len(limits) == 0 || len(limits) > maxLimits {
 		r.fail("limits", `write {"weight": 5000}`, "these are not one to ten named limits")
@@ -146,7 +158,7 @@ func (r *reader) readLimits(raw json.RawMessage) {
 	slices.Sort(r.task.names)
 	for _, name := range r.task.names {
 		where := fmt.Sprintf("limits, %q", name)
-		if slices.Contains(fieldNames, name) {
+		if slices.Contains(fields, name) {
 			r.fail(where, "give the limit another name", "this is the name of a field")
 		}
 		r.most = append(r.most, r.amount(limits[name], where))
@@ -281,7 +293,7 @@ func (r *reader) items(list []record) {
 func (r *reader) groups(list []record) {
 	for _, rec := range list {
 		p := piece{id: r.id(rec), copies: r.copies(rec), loss: r.number(rec, "loss", 0, maxLoss), tools: r.references(rec, "tools", r.toolIDs)}
-		if raw, ok := rec.fields["position_rates"]; ok {
+		if raw, ok := rec.fields["position_rates"]; ok && string(raw) != "null" {
 			var rates []float64
 			if err := json.Unmarshal(raw, &rates); err != nil {
 				r.fail(rec.where+", position_rates", "write a list of numbers", "this is no list of rates")
@@ -329,6 +341,22 @@ func (r *reader) amounts(pieces, tools []record) {
 				t := &r.task.tools[i-len(pieces)]
 				t.amounts = append(t.amounts, a)
 			}
+		}
+	}
+}
+
+// loads lays out how many copies of each group may be carried.
+func (r *reader) loads() {
+	if r.err != nil || !r.task.pooled {
+		return
+	}
+	left := maxLoads
+	for i := range r.task.pieces {
+		g := &r.task.pieces[i]
+		var ok bool
+		if g.loads, left, ok = loadsOf(*g, r.task.limits, left); !ok {
+			r.fail("groups", "give fewer copies, or limits that allow fewer", "there are more than %d numbers of copies to choose from", maxLoads)
+			return
 		}
 	}
 }

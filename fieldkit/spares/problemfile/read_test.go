@@ -20,6 +20,8 @@ func TestReadRefuses(t *testing.T) {
 		"a file of several":    {`{"instances": []}`, "this file holds several problems"},
 		"eleven limits":        {`{"limits": {"a":1,"b":1,"c":1,"d":1,"e":1,"f":1,"g":1,"h":1,"i":1,"j":1,"k":1}, "groups": []}`, "not one to ten"},
 		"a limit named loss":   {`{"limits": {"loss": 1}, "groups": []}`, `limits, "loss": this is the name of a field`},
+		"a limit named copies": {`{"limits": {"copies": 1}, "items": []}`, `limits, "copies": this is the name of a field`},
+		"copies without end":   {`{"limits": {"a": 1}, "groups": [{"id": "x", "loss": 1, "lambda": 1e6, "copies": 1e30}, {"id": "y", "loss": 1, "lambda": 1e6, "copies": 1e7}]}`, "numbers of copies to choose from"},
 		"a limit below 0":      {`{"limits": {"a": -1}, "groups": []}`, `limits, "a": -1 is no amount`},
 		"a limit in words":     {`{"limits": {"a": "1"}, "groups": []}`, `"1" is no amount`},
 		"two forms":            {`{"limits": {"a": 1}, "groups": [], "items": []}`, "two forms"},
@@ -64,6 +66,30 @@ func TestAmountsAreExact(t *testing.T) {
 	problem["limits"] = obj{"a": json.Number("123456789.00000000000000000001")}
 	items[0]["a"] = json.Number("123456789.000000000000000000015")
 	assert.Equal(t, 10.0, taskOf(t, problem).Solve(optimum.Options{}).Value)
+}
+
+// A limit may have any name that means nothing else in its form.
+func TestLimitsOfAnyName(t *testing.T) {
+	a := taskOf(t, obj{"limits": obj{"p": 5, "loss": 3, "": 1}, "positions": []obj{{"id": "x", "p": 1, "loss": 7}},
+		"items": []obj{{"id": "s", "p": 5, "loss": 2, "fits": []string{"x"}}}}).Solve(optimum.Options{})
+	assert.Equal(t, 7.0, a.Value)
+	assert.Equal(t, map[string]json.Number{"p": "5", "loss": "2", "": "0"}, a.Used)
+	a = taskOf(t, obj{"limits": obj{"fits": 2}, "groups": []obj{{"id": "g", "loss": 1, "lambda": 1000, "fits": 1, "copies": 3}}}).Solve(optimum.Options{})
+	assert.Equal(t, []Carried{{"g", 2}}, a.Items)
+}
+
+// However many copies there are, those that count are weighed up: of a demand of a
+// million ten thousand and more are all used.
+func TestManyCopies(t *testing.T) {
+	group := obj{"id": "g", "loss": 1, "lambda": 1e6, "copies": 20_000}
+	problem := obj{"limits": obj{"a": 15_000}, "groups": []obj{group}}
+	assert.InDelta(t, 20_000, taskOf(t, problem).Solve(optimum.Options{}).Value, 1e-6, "they take nothing")
+	group["a"] = 1
+	a := taskOf(t, problem).Solve(optimum.Options{})
+	assert.InDelta(t, 15_000, a.Value, 1e-6)
+	assert.True(t, a.Proved)
+	group["lambda"], group["copies"], group["position_rates"] = 1, 1e12, nil
+	assert.InDelta(t, 1, taskOf(t, problem).Solve(optimum.Options{}).Value, 1e-12, "by lambda, where rates are null")
 }
 
 // FuzzRead: a problem that is read is solved, or given up, within its limits; one that is

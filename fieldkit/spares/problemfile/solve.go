@@ -56,14 +56,14 @@ func (t *Task) problem() (*optimum.Problem, []column) {
 	if t.pooled {
 		group := 0
 		for _, i := range pieces {
-			loads := t.loads(i)
+			loads := t.pieces[i].loads
 			if len(loads) > 0 {
 				group++
 			}
 			for _, o := range loads {
 				o.Needs, o.Group = needs(t.pieces[i].tools), group
 				means = append(means, column{tool: -1, piece: i, copies: int(o.Amounts[len(t.limits)])})
-				o.Amounts = o.Amounts[:len(t.limits)]
+				o.Amounts = o.Amounts[:len(t.limits):len(t.limits)]
 				p.Columns = append(p.Columns, o)
 			}
 		}
@@ -89,34 +89,36 @@ func (t *Task) problem() (*optimum.Problem, []column) {
 	return p, means
 }
 
-// loads lists the numbers of copies of a group that may be carried, each with its gain;
+// loadsOf lists the numbers of copies of a group that may be carried, each with its gain;
 // the number stands behind the amounts. Copies that add nothing within rounding are
-// left out, as is any number that weighs no less than a better one.
-func (t *Task) loads(i int) (list []optimum.Column) {
-	g := t.pieces[i]
-	total, free := 0.0, true
-	for _, a := range g.amounts {
-		free = free && a == 0
-	}
+// left out, as is any number that weighs no less than a better one. ok is false if that
+// takes more than most steps; left is what remains of them.
+func loadsOf(g piece, limits []int64, most int) (list []optimum.Column, left int, ok bool) {
+	free := !slices.ContainsFunc(g.amounts, func(a int64) bool { return a > 0 })
+	total, tail := 0.0, spares.Tails(g.mean)
 	for k := 1; k <= g.copies; k++ {
-		step := g.loss * spares.AtLeast(k, g.mean)
+		step := g.loss * tail()
 		if step <= 1e-14*total || step == 0 {
 			break
 		}
 		amounts := make([]int64, 0, len(g.amounts)+1)
 		for l, a := range g.amounts {
-			if a > 0 && a > t.limits[l]/int64(k) {
-				return list
+			if a > 0 && a > limits[l]/int64(k) {
+				return list, most, true
 			}
 			amounts = append(amounts, a*int64(k))
 		}
+		if most == 0 {
+			return nil, 0, false
+		}
+		most--
 		total += step
 		if free {
 			list = list[:0]
 		}
 		list = append(list, optimum.Column{Gain: total, Amounts: append(amounts, int64(k))})
 	}
-	return list
+	return list, most, true
 }
 
 func byID(n int, id func(int) string) []int {
