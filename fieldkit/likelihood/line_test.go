@@ -2,8 +2,11 @@ package likelihood
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
+	"math/rand/v2"
 	"os"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -161,6 +164,43 @@ func TestLineOfPadWear(t *testing.T) {
 	near(t, 0.03592512009, p, "probability at 36 000 km")
 	low, _, _ := l.Within(0.9, want.OneSided) // one-sided 95 % is the lower end of 90 %
 	near(t, s.Limit, low, "one-sided bound")
+}
+
+// What the readings leave open, drawn: σ by its chi-squared law, the line about its own
+// reading by the normal law (Bayesian linear regression without prior knowledge, any
+// textbook). Its quantiles are those drawn, and over all of them it is Student's t.
+func TestHowSureTheLineIs(t *testing.T) {
+	s := readSeries(t)
+	src := rand.New(rand.NewPCG(3, 4))
+	for _, n := range []int{3, 4, 5} {
+		l := line(t, s.PadWear.Km[:n], s.PadWear.Mm[:n])
+		nu, x := float64(l.Freedom()), 1.3*s.PadWear.Km[n-1]
+		mean, one := l.Uncertainty(x)
+		for _, away := range []float64{-6, -2, -0.5, 0, 1, 3} {
+			limit, where := l.At(x)+away*one, fmt.Sprint(n, " readings, ", away)
+			var drawn []float64
+			chi := distuv.ChiSquared{K: nu, Src: src}
+			for range 20_000 {
+				narrow := math.Sqrt(chi.Rand() / nu)
+				drawn = append(drawn, normalAtMost((limit-l.At(x))/l.Spread*narrow+mean/l.Spread*src.NormFloat64()))
+			}
+			slices.Sort(drawn)
+			for _, u := range []float64{0.05, 0.5, 0.95} {
+				assert.InDelta(t, drawn[int(u*20_000)], l.belowAt(u, limit, x), 0.05, "%s, at %g", where, u)
+			}
+			sum, last := 0.0, 0.0
+			for i := range 1000 {
+				p := l.belowAt((float64(i)+0.5)/1000, limit, x)
+				assert.GreaterOrEqual(t, p, last, where)
+				sum, last = sum+p, p
+			}
+			past, _ := l.AtOrBelow(limit, x)
+			assert.InDelta(t, past, sum/1000, 0.03, where)
+		}
+	}
+	exact := line(t, []float64{0, 10, 20}, []float64{8, 7, 6})
+	assert.Zero(t, exact.belowAt(0.95, 3, 40))
+	assert.Equal(t, 1.0, exact.belowAt(0.05, 3, 60))
 }
 
 // L7. Edges, by definition.

@@ -152,19 +152,14 @@ func (w wear) pastWith(factor float64) float64 {
 	return 1 - Rate{wearSpread, wearSpread}.AtMost(w.left/(w.takes*factor))
 }
 
-// pastAt is that probability if what is not known turned out at quantile u: the line
-// itself at its worst for u near 1; without a line the kind's guess from half to twice
-// as much.
+// pastAt is that probability if what is not known turned out at quantile u, 0 < u < 1:
+// where the line itself lies and how far readings scatter about it; without a line the
+// kind's guess from half to twice as much.
 func (w wear) pastAt(u float64) float64 {
 	if !w.byLine {
 		return w.pastWith(math.Exp2(2*u - 1))
 	}
-	mean, _ := w.line.Uncertainty(w.at)
-	margin := w.limit - w.line.At(w.at) + StudentQuantile(u, float64(w.line.Freedom()))*mean
-	if w.line.Spread == 0 {
-		return w.line.below(margin, 0)
-	}
-	return normalAtMost(margin / w.line.Spread)
+	return w.line.belowAt(u, w.limit, w.at)
 }
 
 // say puts the line in words: how fast, in so much of the meter it goes by, where it is
