@@ -98,6 +98,11 @@ func countOn(pack fieldkit.Pack, ref spares.Ref) int {
 	return 0
 }
 
+// staysAtHome reports whether something was left at home by hand.
+func staysAtHome(pack fieldkit.Pack, ref spares.Ref) bool {
+	return slices.ContainsFunc(pack.Never, func(n fieldkit.Item) bool { return n.Type == ref.Type && n.Item == ref.Item })
+}
+
 func (s *packAddScreen) Render() app.UI {
 	back := link("/pack/trip", "id", s.trip.ID)
 	if s.trip.ID == "" || s.pack.ID == "" {
@@ -124,12 +129,15 @@ func (s *packAddScreen) row(it packable) app.UI {
 	if it.stock > 0 {
 		stock = itoa(it.stock) + " owned"
 	}
+	if staysAtHome(s.pack, it.ref) {
+		stock += " · left at home on purpose"
+	}
 	n := countOn(s.pack, it.ref)
 	return app.Li().Body(app.Div().Class("row packline").Body(
 		app.A().Class("open").Href(link("/pack/line", "trip", s.trip.ID, "type", string(it.ref.Type), "item", it.ref.Item)).Body(app.Span().Class("what").Body(
 			append([]app.UI{app.B().Text(capital(it.name))}, spans(string(it.ref.Type)+" · "+stock)...)...)),
 		stepper(it.name, "add "+string(it.ref.Type)+it.ref.Item, n, 0, func(ctx app.Context, to int) {
-			changePack(ctx, s.trip.ID, "By hand for "+s.trip.Name+": "+it.name, func(p fieldkit.Pack) fieldkit.Pack {
+			around(ctx, s.trip.ID, "By hand for "+s.trip.Name+": "+it.name, planSoon, func(p fieldkit.Pack) fieldkit.Pack {
 				return addPieces(kept.kit(), p, it.ref, to-n)
 			}, func(_ app.Context, err error) { s.err = err })
 		}),

@@ -40,7 +40,7 @@ func (s *costsScreen) load(ctx app.Context) {
 	id := param(ctx, "trip")
 	same := s.form != nil && s.view.trip.ID == id
 	if s.work != nil {
-		s.work.stopped = true
+		s.work.dropped = true
 	}
 	s.view, s.home, s.work = viewCosts(kept.kit(), data.Catalog(), id), nil, nil
 	fields := countingFields(s.view.trip)
@@ -123,7 +123,7 @@ func (s *costsScreen) gettingHome() app.UI {
 		w := &work{trip: s.view.trip.ID, since: time.Now()}
 		s.work = w
 		k, v := kept.kit(), s.view
-		ctx.Async(func() {
+		go func() {
 			time.Sleep(drawnBy) // the screen says so first
 			words, done := homeWords(k, v, w.keepGoing)
 			kept.post(func(app.Context) {
@@ -131,7 +131,7 @@ func (s *costsScreen) gettingHome() app.UI {
 					s.home, s.work = words, nil
 				}
 			})
-		})
+		}()
 	})
 }
 

@@ -129,7 +129,7 @@ func (s *crewScreen) save(ctx app.Context) {
 	}
 	s.form.keep(ctx, "Saved who carries what: "+t.Name, t, func(ctx app.Context) {
 		if _, planned := packOf(kept.kit(), t.ID); planned {
-			plan(ctx, t, "Planned "+t.Name+" by what the rigs carry", nil, func(_ app.Context, err error) { s.form.err = err })
+			plan(t.ID, "Planned "+t.Name+" by what the rigs carry", nil, func(_ app.Context, err error) { s.form.err = err })
 		}
 		goOn(ctx, link("/pack/trip", "id", t.ID))
 	})

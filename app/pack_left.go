@@ -10,6 +10,9 @@ import (
 
 // leftOut lists what stays at home and what it would save, the most useful first.
 func (s *packTripScreen) leftOut() app.UI {
+	if !s.view.said {
+		return app.P().Class("soft no-print").Text("Working out what else would help …")
+	}
 	list := s.view.proposal.LeftOut
 	if len(list) == 0 {
 		return app.Div().Hidden(true)

@@ -30,6 +30,7 @@ type packLineView struct {
 	onList bool
 	never  bool
 	stock  int
+	said   bool // what it is good for is known: reason and left
 	reason spares.Line
 	left   spares.LeftOut
 	bins   []option
@@ -43,11 +44,15 @@ func (s *packLineScreen) load(ctx app.Context) {
 	ref := spares.Ref{Type: fieldkit.ItemType(param(ctx, "type")), Item: param(ctx, "item")}
 	s.view = viewPackLine(kept, param(ctx, "trip"), ref)
 	if v := s.view; v.found {
-		if v.onList {
-			reckon(ctx, v.trip, v.pack, question{drop: ref})
-		} else if v.left.Adds > 0 && v.left.Why == "" {
-			reckon(ctx, v.trip, v.pack, question{entry: ref})
+		ask := question{}
+		switch {
+		case !v.said:
+		case v.onList:
+			ask.drop = ref
+		case v.left.Adds > 0 && v.left.Why == "":
+			ask.entry = ref
 		}
+		reckon(v.trip, v.pack, ask)
 	}
 }
 
@@ -60,15 +65,13 @@ func viewPackLine(s *store, trip string, ref spares.Ref) packLineView {
 	k := s.kit()
 	v.pack = whole.pack
 	v.name, v.stock = itemName(k, ref.Type, ref.Item), itemStock(k, ref)
-	v.reason = whole.reasons[ref]
+	v.said, v.reason = whole.said, whole.reasons[ref]
 	for _, l := range whole.pack.Lines {
 		if spares.RefOf(l) == ref {
 			v.line, v.onList = l, true
 		}
 	}
-	for _, n := range whole.pack.Never {
-		v.never = v.never || n.Type == ref.Type && n.Item == ref.Item
-	}
+	v.never = staysAtHome(whole.pack, ref)
 	for _, l := range whole.proposal.LeftOut {
 		if l.Ref == ref {
 			v.left = l
@@ -106,33 +109,38 @@ func (s *packLineScreen) Render() app.UI {
 	if !v.found {
 		return frame(page{title: "Packing list", dest: "/pack", back: link("/pack"), body: []app.UI{emptyLine("This trip has no packing list.")}})
 	}
-	body := []app.UI{problem(s.err), progress(v.trip.ID)}
-	if v.never {
-		body = append(body, app.P().Class("note warn").Text("Left at home on purpose: planning does not bring it back."))
-	}
-	body = append(body,
+	// What is pressed comes first, what follows from it after: nothing moves under a thumb.
+	body := []app.UI{
+		problem(s.err),
 		app.Div().Class("rowline").Body(
 			app.Span().Class("strong").Text("Pieces on this trip"),
 			app.Span().Body(stepper(v.name, "count "+v.ref.Item, v.line.Count, 0, func(ctx app.Context, n int) {
-				s.change(ctx, "Counted for "+v.trip.Name+": "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return addPieces(kept.kit(), p, v.ref, n-v.line.Count) })
+				s.around(ctx, "Counted for "+v.trip.Name+": "+v.name, planSoon, func(p fieldkit.Pack) fieldkit.Pack { return addPieces(kept.kit(), p, v.ref, n-v.line.Count) })
 			})),
 		),
-		facts(fact{"In stock", itoa(v.stock)}, fact{"Saves", savesWords(v)}, fact{"Share of all that the list saves", shareWords(v)},
-			fact{"Left at home", dropWords(v)}, fact{"Left out", v.left.Text(kept.first())}, fact{"To bring it in", entryWords(v)}),
 		app.Div().Class("rowline").Body(
 			app.Span().Class("strong").Text("Pieces in a friend's rig"),
 			app.Span().Body(stepper("in a friend's rig: "+v.name, "lent "+v.ref.Item, v.lent(), 0, s.lend)),
 		),
-	)
+	}
 	if v.onList {
 		body = append(body, s.place())
 	}
-	body = append(body, s.covers(), s.home())
+	if v.never {
+		body = append(body, app.P().Class("note warn").Text("Left at home on purpose: planning does not bring it back."))
+	}
+	body = append(body,
+		s.home(),
+		facts(fact{"In stock", itoa(v.stock)}, fact{"Saves", savesWords(v)}, fact{"Share of all that the list saves", shareWords(v)},
+			fact{"Left at home", dropWords(v)}, fact{"Left out", v.left.Text(kept.first())}, fact{"To bring it in", entryWords(v)}),
+		s.covers())
 	return frame(page{title: capital(v.name), sub: v.trip.Name, dest: "/pack", back: v.back, body: body})
 }
 
 func savesWords(v packLineView) string {
 	switch {
+	case !v.said:
+		return "working it out …"
 	case v.onList && v.reason.Saves > 0:
 		return strings.Join(nonEmpty(spares.Guess(v.reason.Saves.String(), v.reason.Guessed)+" on average beside the rest of the list", v.reason.Evidence), "; ")
 	case !v.onList && v.left.Adds > 0:
@@ -158,7 +166,7 @@ func shareWords(v packLineView) string {
 func dropWords(v packLineView) string {
 	d, ok := reckoned.drops[v.ref]
 	switch {
-	case !v.onList:
+	case !v.onList || !v.said:
 		return ""
 	case !ok:
 		return "planning the rest anew …"
@@ -177,7 +185,7 @@ func entryWords(v packLineView) string {
 	return "planning with more and more …"
 }
 
-// lend puts pieces into a friend's rig or takes them out, and plans again.
+// lend puts pieces into a friend's rig or takes them out, and plans again soon.
 func (s *packLineScreen) lend(ctx app.Context, n int) {
 	v := s.view
 	by, what := n-v.lent(), "In a friend's rig for "+v.trip.Name+": "+v.name
@@ -193,7 +201,7 @@ func (s *packLineScreen) lend(ctx app.Context, n int) {
 			return
 		}
 		if t, ok := kept.kit().Trip(v.trip.ID); ok {
-			plan(ctx, t, what+"; planned again", nil, func(_ app.Context, err error) { s.err = err })
+			planSoon(t.ID, what+"; planned again", func(_ app.Context, err error) { s.err = err })
 		}
 	})
 }
@@ -218,7 +226,7 @@ func (s *packLineScreen) place() app.UI {
 	}
 	return app.Div().Class("block").Body(&bin,
 		tick("Stays when planned again", "", "pin "+v.ref.Item, v.line.Pinned, func(ctx app.Context) {
-			s.around(ctx, "Pinned: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Pin(p, v.ref, !v.line.Pinned) })
+			s.around(ctx, "Pinned: "+v.name, planAtOnce, func(p fieldkit.Pack) fieldkit.Pack { return spares.Pin(p, v.ref, !v.line.Pinned) })
 		}),
 		tick("Packed", "", "packed "+v.ref.Item, v.line.Packed, func(ctx app.Context) {
 			s.change(ctx, "Packed: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Tick(p, v.ref, !v.line.Packed) })
@@ -265,20 +273,26 @@ func (s *packLineScreen) home() app.UI {
 	v := s.view
 	if v.never {
 		return button("quiet wide", "May come along again", "allow "+v.ref.Item, func(ctx app.Context) {
-			s.around(ctx, "May come along: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Allow(p, v.ref) })
+			s.around(ctx, "May come along: "+v.name, planAtOnce, func(p fieldkit.Pack) fieldkit.Pack { return spares.Allow(p, v.ref) })
 		})
 	}
 	return button("danger wide", "Leave at home", "ban "+v.ref.Item, func(ctx app.Context) {
-		s.around(ctx, "Left at home: "+v.name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Ban(p, v.ref) })
+		s.around(ctx, "Left at home: "+v.name, planAtOnce, func(p fieldkit.Pack) fieldkit.Pack { return spares.Ban(p, v.ref) })
 	})
 }
 
-// around changes the list and plans the rest of it again around that.
-func (s *packLineScreen) around(ctx app.Context, what string, edit func(fieldkit.Pack) fieldkit.Pack) {
-	trip := s.view.trip
-	changePack(ctx, trip.ID, what, edit, func(ctx app.Context, err error) {
-		if s.err = err; err == nil {
-			plan(ctx, trip, what+"; planned again", nil, func(_ app.Context, err error) { s.err = err })
+func (s *packLineScreen) around(ctx app.Context, what string, plan planner, edit func(fieldkit.Pack) fieldkit.Pack) {
+	around(ctx, s.view.trip.ID, what, plan, edit, func(_ app.Context, err error) { s.err = err })
+}
+
+// planner is planSoon or planAtOnce.
+type planner func(trip, what string, then func(app.Context, error))
+
+// around changes the list of a trip and plans the rest of it again around that.
+func around(ctx app.Context, trip, what string, plan planner, edit func(fieldkit.Pack) fieldkit.Pack, then func(app.Context, error)) {
+	changePack(ctx, trip, what, edit, func(ctx app.Context, err error) {
+		if then(ctx, err); err == nil {
+			plan(trip, what+"; planned again", then)
 		}
 	})
 }

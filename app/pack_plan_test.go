@@ -17,7 +17,7 @@ import (
 func TestPlanningAgainKeepsTicks(t *testing.T) {
 	k := data.DemoKit()
 	trip := k.Trips[len(k.Trips)-1]
-	pack := planPack(k, data.Catalog(), data.Guides(), trip, spares.Watch{})
+	pack := planPack(k, data.Catalog(), data.Guides(), trip, spares.Watch{}).Pack
 	pack.ID = "p"
 	var jack spares.Ref
 	for _, l := range pack.Lines {
@@ -34,7 +34,7 @@ func TestPlanningAgainKeepsTicks(t *testing.T) {
 	pack = spares.Ban(pack, jack)
 	k.Packs = []fieldkit.Pack{pack}
 
-	again := planPack(k, data.Catalog(), data.Guides(), trip, spares.Watch{})
+	again := planPack(k, data.Catalog(), data.Guides(), trip, spares.Watch{}).Pack
 	require.Less(t, len(again.Lines), len(pack.Lines), "without a stand much cannot be done")
 	for _, l := range pack.Lines {
 		if !l.Packed {
@@ -64,33 +64,4 @@ func TestOwnRepairsCountWhenPacking(t *testing.T) {
 	without = k
 	without.Systems = moved
 	assert.NotEqual(t, basisOf(k), basisOf(without))
-}
-
-// What a list is good for is worked out before it is kept, with the limit it was planned
-// within, so that the page need not do it in one go; what it then says is the same.
-func TestListIsExplainedBeforeItIsKept(t *testing.T) {
-	k := data.DemoKit()
-	trip, ok := k.Trip(demoTrip)
-	require.True(t, ok)
-	trip.Limits.Mass = 90 * fieldkit.Pound
-	asked := 0
-	keepGoing := func() bool { asked++; return false }
-	pack := planPack(k, data.Catalog(), guidesOf(k), trip, spares.Watch{})
-	said := explainWhile(k, trip, pack, keepGoing)
-	turns := len(pack.Lines)
-	for _, rig := range trip.Rigs {
-		turns += len(k.PositionsOf(rig))
-	}
-	assert.Greater(t, asked, turns, "a turn for each position, each line, and more for what is left out")
-
-	k.Trips = slices.Clone(k.Trips)
-	k.Trips[slices.IndexFunc(k.Trips, func(t fieldkit.Trip) bool { return t.ID == trip.ID })] = trip
-	s := storeOf(t, k)
-	fresh := s.explain(trip, pack)
-	assert.Equal(t, fresh, said.proposal)
-
-	said.proposal.Notes = []string{"from memory"}
-	s.explained = said
-	pack.ID, pack.Made = "new", fieldkit.Date{}
-	assert.Equal(t, []string{"from memory"}, s.explain(trip, pack).Notes)
 }

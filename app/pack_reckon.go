@@ -19,8 +19,7 @@ import (
 // for by the screen that shows it, worked out in slices while the screen is used, and
 // remembered until the list or what it rests on changes; ticks change nothing.
 type reckoning struct {
-	of      explained // without a proposal
-	never   []fieldkit.Item
+	of      grounds
 	again   *spares.Again
 	best    *spares.Best       // how far the list is from the best one
 	home    *[2]spares.Outcome // with the list and without
@@ -31,21 +30,23 @@ type reckoning struct {
 
 var reckoned reckoning
 
-// question is what a screen wants to know; what is there already is not asked again.
+// question is what a screen wants to know, nothing if zero; what is there already is not
+// asked again.
 type question struct {
 	home        bool
 	drop, entry spares.Ref // none if zero
 }
 
-// reckon has questions about a list answered, unless they are or are being answered.
-func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question) {
+// reckon has questions about a list answered, unless they are or are being answered. What
+// was answered about another list is forgotten.
+func reckon(trip fieldkit.Trip, pack fieldkit.Pack, q question) {
 	if !app.IsClient {
 		return
 	}
-	now := reckoning{of: explanation(kept.kit(), trip, pack), never: pack.Never}
-	if !reflect.DeepEqual(reckoned.of, now.of) || !reflect.DeepEqual(reckoned.never, now.never) {
+	now := reckoning{of: groundsOf(kept.kit(), trip, pack)}
+	if !reflect.DeepEqual(reckoned.of, now.of) {
 		if reckoned.work != nil {
-			reckoned.work.stopped = true
+			reckoned.work.dropped = true
 		}
 		now.drops, now.entries = map[spares.Ref]spares.Drop{}, map[spares.Ref]spares.Entry{}
 		reckoned = now
@@ -60,13 +61,14 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 		return
 	}
 	if reckoned.work != nil {
-		reckoned.work.stopped = true // the screen before asked something else
+		reckoned.work.dropped = true // the screen before asked something else
 	}
 	w := &work{trip: trip.ID, since: time.Now()}
 	reckoned.work = w
 	k, again := kept.kit(), reckoned.again
-	ctx.Async(func() {
+	go func() {
 		time.Sleep(300 * time.Millisecond) // the screen first
+		w.keepGoing()
 		answer := func(keep func()) {
 			kept.post(func(app.Context) {
 				if reckoned.work == w {
@@ -74,7 +76,7 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 				}
 			})
 		}
-		if again == nil && w.keepGoing() {
+		if again == nil {
 			free := pack // a tick is no reason: it comes and goes while the list is packed
 			free.Lines = nil
 			for _, l := range pack.Lines {
@@ -85,28 +87,22 @@ func reckon(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack, q question)
 			again = spares.PlanAgain(k, data.Catalog(), guidesOf(k), trip, &free, pack, w.keepGoing)
 			answer(func() { reckoned.again = again })
 		}
-		if q.drop.Item != "" && w.keepGoing() {
-			if d := again.Without(q.drop, w.keepGoing); !w.stopped {
-				answer(func() { reckoned.drops[q.drop] = d })
-			}
+		if q.drop.Item != "" {
+			d := again.Without(q.drop, w.keepGoing)
+			answer(func() { reckoned.drops[q.drop] = d })
 		}
-		if q.home && w.keepGoing() {
-			if b := again.Best(w.keepGoing); !w.stopped {
-				answer(func() { reckoned.best = &b })
-			}
+		if q.home {
+			b := again.Best(w.keepGoing)
+			answer(func() { reckoned.best = &b })
+			with, without, _ := spares.OutcomesWhile(k, data.Catalog(), guidesOf(k), trip, pack, rand.New(rand.NewPCG(1, 2)), w.keepGoing)
+			answer(func() { reckoned.home = &[2]spares.Outcome{with, without} })
 		}
-		if q.home && w.keepGoing() {
-			if with, without, done := spares.OutcomesWhile(k, data.Catalog(), guidesOf(k), trip, pack, rand.New(rand.NewPCG(1, 2)), w.keepGoing); done {
-				answer(func() { reckoned.home = &[2]spares.Outcome{with, without} })
-			}
-		}
-		if q.entry.Item != "" && w.keepGoing() {
-			if e := again.Entry(q.entry, w.keepGoing); e.Done {
-				answer(func() { reckoned.entries[q.entry] = e })
-			}
+		if q.entry.Item != "" {
+			e := again.Entry(q.entry, w.keepGoing)
+			answer(func() { reckoned.entries[q.entry] = e })
 		}
 		answer(func() { reckoned.work = nil })
-	})
+	}()
 }
 
 // home says what getting home comes to with the list and without, and how sure that is.

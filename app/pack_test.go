@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -18,7 +19,7 @@ const demoTrip = "2026-12-widows-rib" // the one trip of the demo kit still to c
 // storeOf is the store of a page with a kit in hand.
 func storeOf(t *testing.T, k fieldkit.Kit) *store {
 	t.Helper()
-	return &store{phase: open, session: openTest(t, k), prefs: prefs{Units: fieldkit.Inch}}
+	return &store{phase: open, session: openTest(t, k), prefs: prefs{Units: fieldkit.Inch}, patience: time.Hour}
 }
 
 // packed is the demo kit with its trip planned.

@@ -35,6 +35,7 @@ type packTripView struct {
 	planned  bool
 	sheet    spares.Sheet
 	reasons  map[spares.Ref]spares.Line
+	said     bool            // what the list is good for is known: reasons and proposal
 	proposal spares.Proposal // the list as it stands, explained
 	shopping []spares.Need
 	restock  []spares.Need
@@ -53,13 +54,14 @@ func (s *packTripScreen) load(ctx app.Context) {
 		s.slide = 0
 	}
 	s.setSlider(ctx)
-	if s.view.planned && !s.putOff() {
-		drawCurve(ctx, s.view.trip, s.view.pack)
-		ask := question{home: true}
-		if i := s.view.proposal.JustLeftOut(); i >= 0 {
+	if s.view.planned {
+		next, ask := s.view.said && !s.putOff(), question{}
+		drawCurve(s.view.trip, s.view.pack, next)
+		ask.home = next
+		if i := s.view.proposal.JustLeftOut(); next && i >= 0 {
 			ask.entry = s.view.proposal.LeftOut[i].Ref
 		}
-		reckon(ctx, s.view.trip, s.view.pack, ask)
+		reckon(s.view.trip, s.view.pack, ask)
 	}
 }
 
@@ -90,7 +92,7 @@ func viewPackTrip(s *store, id string) packTripView {
 	if v.pack, v.planned = packOf(k, id); !v.planned {
 		return v
 	}
-	v.proposal = s.explain(trip, v.pack)
+	v.proposal, v.said = s.explain(trip, v.pack)
 	v.sheet = spares.SheetOf(k, data.Catalog(), v.pack)
 	v.shopping = spares.Shopping(k, data.Catalog(), v.pack)
 	v.reasons = map[spares.Ref]spares.Line{}
@@ -127,14 +129,13 @@ func (s *packTripScreen) Render() app.UI {
 			app.If(v.planned, func() app.UI { return goTo("quiet", "Add things", link("/pack/add", "trip", v.trip.ID)) }),
 		),
 		problem(s.err),
-		progress(v.trip.ID),
 	}
 	if !v.planned {
 		body = append(body, emptyLine("No list yet. Plan one from what is on the rigs, what broke before, what you own and the limits of this trip."),
-			button("act tall wide", "Plan the kit", "plan "+v.trip.ID, s.planAgain), s.again(), s.restock())
+			planButton("act tall wide", "Plan the kit", v.trip.ID, s.planAgain), s.again(), s.restock())
 	} else if v.sheet.Totals.Lines == 0 {
 		body = append(body, emptyLine("Nothing is on the list: nothing owned or on sale is known to save a minute within the limits of this trip. Say what is fitted on the rigs, write down spares and tools, or add things by hand."),
-			s.again(), s.rests(), s.leftOut(), s.restock(), s.weightChoice(), s.actions())
+			s.again(), s.worth(), s.leftOut(), s.restock(), s.weightChoice(), s.actions())
 	} else {
 		body = append(body, s.totals())
 		bins, rig := []app.UI{s.shopping()}, ""
@@ -153,7 +154,6 @@ func (s *packTripScreen) Render() app.UI {
 // totals shows the list against its limits and what it is worth.
 func (s *packTripScreen) totals() app.UI {
 	t, limits, first := s.view.sheet.Totals, s.view.trip.Limits, kept.first()
-	p := s.view.proposal
 	body := []app.UI{
 		app.P().Class("big figures").Text(fmt.Sprintf("%d of %d packed", t.Ticked, t.Lines)),
 		app.Progress().Class("meter").Max(max(t.Lines, 1)).Value(t.Ticked).Aria("label", "lines packed"),
@@ -168,13 +168,24 @@ func (s *packTripScreen) totals() app.UI {
 	for _, o := range t.Over {
 		body = append(body, app.P().Class("note bad").Text(capital(o.Text(first))+". Take something off, or plan again."))
 	}
-	body = append(body,
+	return app.Section().Class("block").Body(append(body, s.worth())...)
+}
+
+// worth says what the list saves, how sure that is and what it rests on, once that is known.
+func (s *packTripScreen) worth() app.UI {
+	p := s.view.proposal
+	switch {
+	case !s.view.said:
+		return app.P().Class("soft").Text("Working out what this list is good for …")
+	case s.view.sheet.Totals.Lines == 0:
+		return s.rests()
+	}
+	return app.Div().Class("block").Body(
 		app.P().Text(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.",
 			spares.Guess(p.Bare.String(), p.Guessed), spares.Guess(p.Left.String(), p.Guessed))),
 		s.home(),
 		s.rests(),
 	)
-	return app.Section().Class("block").Body(body...)
 }
 
 // rests says what to know before relying on the list.
@@ -246,6 +257,8 @@ func (s *packTripScreen) line(r spares.Row) app.UI {
 func (s *packTripScreen) why(ref spares.Ref) string {
 	l, ok := s.view.reasons[ref]
 	switch {
+	case !s.view.said:
+		return "…"
 	case !ok:
 		return ""
 	case len(l.Covers) == 1:
@@ -306,7 +319,7 @@ func (s *packTripScreen) actions() app.UI {
 	v := s.view
 	return app.Section().Class("block no-print").Body(
 		app.Div().Class("two").Body(
-			button("quiet", "Plan again", "again "+v.trip.ID, s.planAgain),
+			planButton("quiet", "Plan again", v.trip.ID, s.planAgain),
 			button("quiet", "Print list", "print", func(app.Context) { printPage() }),
 			button("quiet", "Share as text", "share "+v.trip.ID, func(ctx app.Context) {
 				shareText(ctx, v.trip.Name, spares.PackText(kept.kit(), data.Catalog(), v.pack, kept.first()), func(_ app.Context, said string) { s.told = said })
@@ -319,12 +332,12 @@ func (s *packTripScreen) actions() app.UI {
 }
 
 // planAgain makes the list, or makes it again around what was set by hand.
-func (s *packTripScreen) planAgain(ctx app.Context) {
-	s.plan(ctx, "Planned the kit for "+s.view.trip.Name, nil)
+func (s *packTripScreen) planAgain(app.Context) {
+	s.plan("Planned the kit for "+s.view.trip.Name, nil)
 }
 
-func (s *packTripScreen) plan(ctx app.Context, what string, limit *fieldkit.Mass) {
-	plan(ctx, s.view.trip, what, limit, func(_ app.Context, err error) { s.err = err })
+func (s *packTripScreen) plan(what string, limit *fieldkit.Mass) {
+	plan(s.view.trip.ID, what, limit, func(_ app.Context, err error) { s.err = err })
 }
 
 // change edits the list as it stands on disk by then, so that two quick taps both

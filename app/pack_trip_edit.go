@@ -1,6 +1,7 @@
 package app
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 
@@ -189,7 +190,13 @@ func (s *tripEditScreen) save(ctx app.Context) {
 		s.form.wrongAbove(ctx)
 		return
 	}
-	s.form.keep(ctx, "Saved trip: "+t.Name, t, to(link("/pack/trip", "id", t.ID)))
+	before, _ := s.kit.Trip(t.ID)
+	s.form.keep(ctx, "Saved trip: "+t.Name, t, func(ctx app.Context) {
+		if _, planned := packOf(kept.kit(), t.ID); planned && !t.Done && !reflect.DeepEqual(t.Limits, before.Limits) {
+			plan(t.ID, "Planned "+t.Name+" within its limits", nil, func(_ app.Context, err error) { s.form.err = err })
+		}
+		goOn(ctx, link("/pack/trip", "id", t.ID))
+	})
 }
 
 // read makes a trip of what was typed; every wrong field is marked.

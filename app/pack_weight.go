@@ -26,8 +26,9 @@ type weighed struct {
 
 var weights weighed
 
-// drawCurve has the curve of a trip worked out, unless it is there or under way.
-func drawCurve(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack) {
+// drawCurve has the curve of a trip worked out, unless it is there or under way. If it is
+// not its turn yet, a curve of another list is only forgotten.
+func drawCurve(trip fieldkit.Trip, pack fieldkit.Pack, itsTurn bool) {
 	if !app.IsClient {
 		return
 	}
@@ -47,21 +48,25 @@ func drawCurve(ctx app.Context, trip fieldkit.Trip, pack fieldkit.Pack) {
 		return
 	}
 	if weights.work != nil {
-		weights.work.stopped = true
+		weights.work.dropped = true
+	}
+	if weights = (weighed{}); !itsTurn {
+		return
 	}
 	w := &work{trip: trip.ID, since: time.Now()}
 	now.work = w
 	weights = now
 	k := kept.kit()
-	ctx.Async(func() {
+	go func() {
 		time.Sleep(400 * time.Millisecond) // the list first
+		w.keepGoing()
 		curve := spares.WeightCurve(k, data.Catalog(), guidesOf(k), trip, &keep, w.keepGoing)
 		kept.post(func(app.Context) {
 			if weights.work == w {
 				weights.curve, weights.work = curve, nil
 			}
 		})
-	})
+	}()
 }
 
 // massStep is what the slider moves by.
@@ -76,7 +81,7 @@ func massStep(first fieldkit.System) (step fieldkit.Mass, unit string) {
 // the same figures as a table.
 func (s *packTripScreen) weightChoice() app.UI {
 	v, first := s.view, kept.first()
-	if v.sheet.Totals.Lines == 0 && len(v.proposal.LeftOut) == 0 {
+	if v.sheet.Totals.Lines == 0 && v.said && len(v.proposal.LeftOut) == 0 {
 		return app.Div().Hidden(true) // no weight would bring in anything
 	}
 	step, unit := massStep(first)
@@ -106,7 +111,7 @@ func (s *packTripScreen) weightChoice() app.UI {
 			OnChange(func(ctx app.Context, _ app.Event) {
 				set(ctx)
 				mass := fieldkit.Mass(s.slide) * step
-				s.plan(ctx, "Planned "+v.trip.Name+" within "+mass.Show(first), &mass)
+				s.plan("Planned "+v.trip.Name+" within "+mass.Show(first), &mass)
 			}, app.EventScope(v.trip.ID)),
 		app.If(len(curve) > 1, func() app.UI {
 			return app.Div().Body(app.P().Class("soft").Text(about), app.Raw(curveDrawing(curve, at, top, words)))

@@ -115,10 +115,14 @@ func notices() []app.UI {
 	return list
 }
 
-// saidBar says what was just written down and offers to take it back. Its place is
-// always on the page: a screen reader reads out only what changes there.
+// saidBar says what was just written down and offers to take it back, or how far planning
+// is. Its place is always on the page: a screen reader reads out only what changes there.
 func saidBar() app.UI {
-	return app.Div().Class("saying no-print").Role("status").Body(app.If(kept.said.text != "", func() app.UI {
+	place := app.Div().Class("saying no-print").Role("status")
+	if planning != nil {
+		return place.Body(planningBar())
+	}
+	return place.Body(app.If(kept.said.text != "", func() app.UI {
 		return app.Div().Class("said-bar").Body(
 			app.Span().Text(kept.said.text),
 			app.If(kept.said.entry != "", func() app.UI {

@@ -56,10 +56,12 @@ type store struct {
 	storage       struct{ asked, known, forGood bool } // whether the browser keeps the kit for good
 	prefs         prefs
 
-	revision  int // raised with every published kit
-	searched  searched
-	explained explained
-	takeable  takeable
+	revision   int // raised with every published kit
+	searched   searched
+	explained  explained
+	explaining *explaining   // nil if nothing is being worked out
+	patience   time.Duration // for working it out at once
+	takeable   takeable
 }
 
 // said is what was last written down.
@@ -78,7 +80,7 @@ func (s *said) passOn() {
 }
 
 // kept is the one store of this page.
-var kept = &store{phase: opening}
+var kept = &store{phase: opening, patience: patience}
 
 // kit returns the kit as last published. It is never changed in place.
 func (s *store) kit() fieldkit.Kit {
@@ -253,11 +255,16 @@ func (s *store) hush(ctx app.Context) {
 	s.publish(ctx)
 }
 
-// publish makes every screen load its view again.
+// publish makes every screen load its view again after the kit was changed.
 func (s *store) publish(ctx app.Context) {
+	s.loadAgain(ctx)
+	s.keepPlainSoon()
+}
+
+// loadAgain makes every screen load its view again.
+func (s *store) loadAgain(ctx app.Context) {
 	s.revision++
 	ctx.NewAction(kitChanged)
-	s.keepPlainSoon()
 }
 
 // withoutAction takes the words of the action off the place an error names: they

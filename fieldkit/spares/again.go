@@ -37,7 +37,7 @@ func (m *model) countsOf(pack fieldkit.Pack) []int {
 	counts := m.friends()
 	for _, l := range pack.Lines {
 		if i, ok := m.index[RefOf(l)]; ok {
-			counts[i] += l.Count
+			counts[i] += piecesOf(l)
 		}
 	}
 	return counts

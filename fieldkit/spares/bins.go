@@ -8,8 +8,9 @@ import (
 	"trailfieldkit/fieldkit/order"
 )
 
-// stow gives each line a bin, of the rig that carries it where that is said: the one it is in by hand or usually rides in if its
-// limits allow, else the one where it lies best that has room for all of its pieces (the
+// stow gives each line a bin, of the rig that carries it where that is said. What is packed
+// lies where it lies, and what is pinned and in no bin stays in none. Of the rest each gets
+// the bin it is in by hand or usually rides in if its limits allow, else the one where it lies best that has room for all of its pieces (the
 // heavy low and forward, tools at hand, no bin full before the others), else none. What
 // has a usual place is stowed before the rest, the heavy before the light, so that
 // no small thing fills the only bin a big one fits in.
@@ -20,16 +21,13 @@ func stow(bins []fieldkit.Bin, lines []fieldkit.PackLine, articleOf func(Ref) ar
 	}
 	filled := make([]room, len(bins))
 	with := func(line *fieldkit.PackLine, b int) (now room, fits bool) {
-		if line.Rig != "" && line.Rig != bins[b].Rig {
-			return now, false
-		}
 		a := articleOf(RefOf(*line))
 		now = room{
 			plus(filled[b].mass, times(a.mass, line.Count)),
 			plus(filled[b].volume, times(a.volume, line.Count)),
 		}
 		l, v := bins[b].MassLimit, bins[b].VolumeLimit
-		return now, (l <= 0 || now.mass <= l) && (v <= 0 || now.volume <= v)
+		return now, (line.Rig == "" || line.Rig == bins[b].Rig) && (l <= 0 || now.mass <= l) && (v <= 0 || now.volume <= v)
 	}
 	put := func(line *fieldkit.PackLine, b int) bool {
 		now, fits := with(line, b)
@@ -60,6 +58,13 @@ func stow(bins []fieldkit.Bin, lines []fieldkit.PackLine, articleOf func(Ref) ar
 	for i := range lines {
 		line := &lines[i]
 		b := binNamed(bins, line.Bin)
+		if line.Packed && b >= 0 {
+			filled[b], _ = with(line, b)
+			continue
+		}
+		if Stays(*line) && line.Bin == "" && line.Rig != "" {
+			continue
+		}
 		if b < 0 {
 			b = binNamed(bins, articleOf(RefOf(*line)).bin)
 		}

@@ -113,8 +113,9 @@ type burden struct {
 }
 
 // shareOut gives each line the rig that carries it, where rigs have limits: that of its
-// bin or of its usual place, else the one it is used on most, else one with room. It
-// returns the lines for which there was none.
+// bin or of its usual place, else the one it is used on most, else one with room. What is
+// packed stays on its rig, and takes its room first. It returns the lines for which there
+// was none.
 func (m *model) shareOut(lines []fieldkit.PackLine) (over []int) {
 	var holds []*hold
 	limited := false
@@ -131,12 +132,18 @@ func (m *model) shareOut(lines []fieldkit.PackLine) (over []int) {
 	if !limited {
 		return nil
 	}
-	p := placing{holds: holds, lines: lines, burdens: m.burdens(lines)}
+	p := placing{holds: holds, lines: lines}
+	for _, b := range m.burdens(lines) {
+		h := slices.IndexFunc(holds, func(h *hold) bool { return h.Rig == b.likes })
+		if !lines[b.line].Packed || h < 0 {
+			p.burdens = append(p.burdens, b)
+			continue
+		}
+		holds[h].mass, holds[h].volume = plus(holds[h].mass, b.mass), plus(holds[h].volume, b.volume)
+		lines[b.line].Rig = b.likes
+	}
 	if p.place(0) {
 		return nil
-	}
-	for i := range lines {
-		lines[i].Rig = ""
 	}
 	return p.cram()
 }

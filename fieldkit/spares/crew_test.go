@@ -79,6 +79,30 @@ func TestSharedOutByTheRigsLimits(t *testing.T) {
 	assert.Empty(t, p.Sheet.Totals.Over)
 }
 
+// What is packed lies where it lies: planning again moves it to no other rig and no other
+// bin, also where something heavier usually rides there.
+func TestPackedStaysWhereItLies(t *testing.T) {
+	kg := fieldkit.Kilogram
+	kit, cat, guides, trip := testKit(t), testCatalog(), testGuides(t), testTrip()
+	kit.Bins = []fieldkit.Bin{{ID: "drawer", Rig: "badger", Name: "drawer", MassLimit: 5 * kg, Order: 1}, {ID: "chest", Rig: "mule", Name: "chest", Order: 1}}
+	kit.Spares = fieldkit.ListOf([]fieldkit.Spare{{ID: "s", Part: "pump-a", Count: 1, Bin: "drawer"}}) // 4 kg
+	trip.Rigs = []string{"badger", "mule"}
+	trip.Carries = []fieldkit.Carries{{Rig: "badger", Mass: 6 * kg}, {Rig: "mule", Mass: 20 * kg}}
+	kit.Trips = []fieldkit.Trip{trip}
+	for name, packed := range map[string]fieldkit.PackLine{
+		"in a bin":  {Type: fieldkit.ToolItem, Item: "spanners", Count: 1, Packed: true, Bin: "drawer"},                    // 2 kg
+		"in no bin": {Type: fieldkit.ToolItem, Item: "press", Count: 1, Packed: true, Rig: "badger"},                       // 3 kg
+		"over all":  {Type: fieldkit.ConsumableItem, Item: "coolant", Count: 7, Packed: true, Bin: "drawer", Pinned: true}, // 7.7 kg
+	} {
+		keep := fieldkit.Pack{Trip: trip.ID, Lines: []fieldkit.PackLine{packed}}
+		p := Plan(kit, cat, guides, trip, &keep)
+		at := lineOf(t, p, RefOf(packed)).Line
+		assert.Equal(t, packed.Bin, at.Bin, name)
+		assert.Equal(t, packed.Rig, at.Rig, name)
+		assert.NotEqual(t, "drawer", lineOf(t, p, spare("pump-a")).Line.Bin, "%s: there is no room left for the pump", name)
+	}
+}
+
 // What cannot be shared out is not called proved: three joints of 3 kg on two rigs that
 // carry 5 kg each are two.
 func TestSharingOutThatDoesNotGo(t *testing.T) {

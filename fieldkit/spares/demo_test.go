@@ -19,6 +19,7 @@ func TestPlanOfTheDemoKit(t *testing.T) {
 			continue
 		}
 		p := Plan(kit, cat, data.Guides(), trip, nil)
+		assertSaidAlike(t, p, Explain(kit, cat, data.Guides(), trip, p.Pack), trip.Name)
 		require.NotEmpty(t, p.Lines, trip.Name)
 		assert.Empty(t, p.Sheet.Totals.Over)
 		assert.Greater(t, float64(p.Value), 0.2*float64(p.Bare), "the list saves a good part of what failures cost")

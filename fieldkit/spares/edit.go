@@ -16,11 +16,15 @@ func Tick(p fieldkit.Pack, ref Ref, packed bool) fieldkit.Pack {
 }
 
 // SetCount returns the list with that many pieces of something, adding the line if
-// it is not there and taking it off at zero or less. What was set by hand is pinned:
-// it stays when the trip is planned again. More than MaxCount pieces become MaxCount.
+// it is not there. What was set by hand holds when the trip is planned again: a line is
+// pinned, and of what was taken off down to nothing, nothing comes along (see Ban).
+// More than MaxCount pieces become MaxCount.
 func SetCount(p fieldkit.Pack, ref Ref, count int) fieldkit.Pack {
 	if count <= 0 {
-		return Remove(p, ref)
+		if indexOf(p, ref) < 0 {
+			return p
+		}
+		return Ban(p, ref)
 	}
 	if indexOf(p, ref) < 0 {
 		p.Lines = append(slices.Clip(p.Lines), fieldkit.PackLine{Type: ref.Type, Item: ref.Item})

@@ -10,7 +10,8 @@ import (
 	"trailfieldkit/fieldkit/order"
 )
 
-// explain lays out what a choice of items is good for.
+// explain lays out what a choice of items is good for. It says the same of a list that was
+// just planned and of one that was kept, if offer was told of the list.
 func (m *model) explain(pack fieldkit.Pack, counts []int) Proposal {
 	s := newSearch(&m.problem, counts)
 	friends := Hours(m.worthOfFriends())

@@ -33,7 +33,6 @@ type model struct {
 	cat    fieldkit.Catalog
 	trip   fieldkit.Trip
 	guides []repair.Guide
-	turn   func() // gives whoever works on a screen's time a moment to hand on
 
 	problem
 	articles []article // by item
@@ -59,10 +58,12 @@ type place struct {
 // taken as given and what it bans is not offered. keepGoing is asked position by position,
 // and thing by thing when a list is explained; both are done whole whatever it says.
 func newModel(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, keepGoing func() bool) *model {
-	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), turn: orNothing(keepGoing), index: map[Ref]int{}, fixed: map[string]int{}}
+	m := &model{kit: kit, cat: cat, trip: trip, guides: slices.Clone(guides), index: map[Ref]int{}, fixed: map[string]int{}}
 	order.By(m.guides, func(a, b repair.Guide) int { return strings.Compare(a.ID, b.ID) })
+	m.turn = orNothing(keepGoing)
 	m.limits = boundsOf(trip)
 	m.addItems(keep)
+	m.offer(keep, Stays)
 	m.turn()
 	graph := interchange.Of(kit.Parts, kit.Links)
 	for _, id := range rigsOf(trip) {
@@ -97,11 +98,10 @@ func rigsOf(trip fieldkit.Trip) []string {
 	return slices.Compact(slices.Sorted(slices.Values(trip.Rigs)))
 }
 
-// addItems offers everything the kit holds, and the pinned lines that lead nowhere,
-// in the order of their references. Like the positions and the guides they are
-// sorted, so that the order of the kit never matters.
+// addItems takes in everything the kit holds, and the lines that lead nowhere, in the
+// order of their references. Like the positions and the guides they are sorted, so that
+// the order of the kit never matters.
 func (m *model) addItems(keep *fieldkit.Pack) {
-	pinned := map[Ref]int{}
 	var refs []Ref
 	for _, p := range m.kit.Parts.All() {
 		refs = append(refs, Ref{fieldkit.SpareItem, p.ID})
@@ -114,10 +114,7 @@ func (m *model) addItems(keep *fieldkit.Pack) {
 	}
 	if keep != nil {
 		for _, l := range keep.Lines {
-			if Stays(l) && !banned(keep, RefOf(l)) {
-				refs = append(refs, RefOf(l))
-				pinned[RefOf(l)] = max(pinned[RefOf(l)], min(max(l.Count, 1), MaxCount))
-			}
+			refs = append(refs, RefOf(l))
 		}
 	}
 	order.By(refs, Ref.compare)
@@ -126,23 +123,37 @@ func (m *model) addItems(keep *fieldkit.Pack) {
 		a := articleAmong(m.kit, m.cat, ref, stock)
 		m.index[ref] = len(m.articles)
 		m.articles = append(m.articles, a)
-		friend := m.trip.WithFriends(ref.Type, ref.Item)
-		it := item{mass: a.mass, volume: a.volume, stock: a.stock, friend: friend, least: friend + pinned[ref], most: mostOf(ref)}
-		price, priced := a.cost(1, currencyOf(m.kit, m.trip))
-		it.cents = price.Cents
-		if !priced && m.limits.Money != nil {
-			it.most = min(it.most, a.stock+friend) // what it would cost is not known
-		}
-		if banned(keep, ref) || !carried(m.trip, a) {
-			it.most = 0
-		}
-		if pinned[ref] > 0 {
-			it.most = 0 // neither fewer nor more than was set by hand
-		}
-		it.most = max(it.most, it.least)
-		m.items = append(m.items, it)
+		price, _ := a.cost(1, currencyOf(m.kit, m.trip))
+		m.items = append(m.items, item{mass: a.mass, volume: a.volume, stock: a.stock, cents: price.Cents, friend: m.trip.WithFriends(ref.Type, ref.Item)})
 	}
 }
+
+// offer says how many pieces of each item a list may have: of the lines of keep that stay
+// neither fewer nor more than they say, nothing of what it bans. keep may be nil.
+func (m *model) offer(keep *fieldkit.Pack, stays func(fieldkit.PackLine) bool) {
+	set := map[Ref]int{}
+	if keep != nil {
+		for _, l := range keep.Lines {
+			if ref := RefOf(l); stays(l) && !banned(keep, ref) {
+				set[ref] = max(set[ref], piecesOf(l))
+			}
+		}
+	}
+	for i, a := range m.articles {
+		it := &m.items[i]
+		it.least, it.most = it.friend+set[a.ref], mostOf(a.ref)
+		if _, priced := a.cost(1, currencyOf(m.kit, m.trip)); !priced && m.limits.Money != nil {
+			it.most = min(it.most, a.stock+it.friend) // what it would cost is not known
+		}
+		if set[a.ref] > 0 || banned(keep, a.ref) || !carried(m.trip, a) {
+			it.most = 0
+		}
+		it.most = max(it.most, it.least)
+	}
+}
+
+// piecesOf is how many pieces a line stands for.
+func piecesOf(l fieldkit.PackLine) int { return min(max(l.Count, 1), MaxCount) }
 
 func mostOf(ref Ref) int {
 	switch ref.Type {

@@ -61,21 +61,6 @@ func OutcomesWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide
 	return with, without, true
 }
 
-// modelOf describes a trip with exactly what a packing list holds.
-func modelOf(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, keepGoing func() bool) (m *model, counts []int) {
-	asItStands := pack
-	asItStands.Lines, asItStands.Never = slices.Clone(pack.Lines), nil
-	for i := range asItStands.Lines {
-		asItStands.Lines[i].Pinned = true
-	}
-	m = newModel(kit, cat, guides, trip, &asItStands, keepGoing)
-	counts = make([]int, len(m.items))
-	for i, it := range m.items {
-		counts[i] = it.least
-	}
-	return m, counts
-}
-
 // middle is what 9 in 10 of the figures lie between, widened to hold one.
 func middle(figures []float64, one float64) [2]float64 {
 	slices.Sort(figures)

@@ -1,8 +1,6 @@
 package spares
 
 import (
-	"slices"
-
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/repair"
 )
@@ -90,7 +88,7 @@ type Watch struct {
 	Found func(value, bound Hours, guessed bool)
 }
 
-// PlanWhile plans like Plan, watched.
+// PlanWhile plans like Plan, watched. What it says of the list is what Explain says.
 func PlanWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, keep *fieldkit.Pack, w Watch) Proposal {
 	m := newModel(kit, cat, guides, trip, keep, w.KeepGoing)
 	var found func(value, bound float64)
@@ -100,7 +98,6 @@ func PlanWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tr
 		found = func(value, bound float64) { w.Found(Hours(value-friends), Hours(bound-friends), guessed) }
 	}
 	s, lines := m.planned(keep, w.KeepGoing, found)
-	counts := s.counts
 	var pack fieldkit.Pack
 	if keep != nil {
 		pack = *keep
@@ -110,7 +107,8 @@ func PlanWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tr
 	pack.Lines = lines
 	stow(binsOf(kit, trip), pack.Lines, m.article)
 	m.aboard(pack.Lines)
-	p := m.explain(pack, counts)
+	m.offer(&pack, byHand)
+	p := m.explain(pack, s.counts)
 	p.Bound, p.Proved = Hours(s.bound-friends), s.proved
 	return p
 }
@@ -140,18 +138,20 @@ func Explain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip
 
 // ExplainWhile explains like Explain. keepGoing only gets its turn; nil is left alone.
 func ExplainWhile(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, keepGoing func() bool) Proposal {
-	asItStands := pack
-	asItStands.Lines, asItStands.Never = slices.Clone(pack.Lines), nil
-	for i := range asItStands.Lines {
-		asItStands.Lines[i].Pinned = true
-	}
-	m := newModel(kit, cat, guides, trip, &asItStands, keepGoing)
-	counts := make([]int, len(m.items))
-	for i, it := range m.items {
-		counts[i] = it.least
-	}
+	m, counts := modelOf(kit, cat, guides, trip, pack, keepGoing)
 	return m.explain(pack, counts)
 }
+
+// modelOf describes a trip with a packing list and that list as a choice. What was set by
+// hand is not to be changed; a tick, which comes and goes while one packs, says nothing.
+func modelOf(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, trip fieldkit.Trip, pack fieldkit.Pack, keepGoing func() bool) (m *model, counts []int) {
+	m = newModel(kit, cat, guides, trip, &pack, keepGoing)
+	m.offer(&pack, byHand)
+	return m, m.countsOf(pack)
+}
+
+// byHand tells the lines that a person set.
+func byHand(l fieldkit.PackLine) bool { return l.Pinned }
 
 // lines turns a choice into packing lines, keeping from the list before what still
 // holds.

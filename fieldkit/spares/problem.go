@@ -21,6 +21,7 @@ type problem struct {
 	items    []item
 	remedies []remedy
 	limits   fieldkit.Limits
+	turn     func() // gives whoever works on a screen's time a moment to hand on; may be nil
 
 	pools    [][]int // demands that share spares, directly or through others
 	poolOf   []int   // by item: the pool it is a spare of; -1 for none

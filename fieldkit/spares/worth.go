@@ -22,11 +22,19 @@ const (
 // proportion to its rate, and uses up the first piece that fits. For one kind of
 // spare the sum is hours × E[min(N, copies)].
 func (p *problem) worthOf(pool int, counts []int) outcome {
-	return p.worthIf(pool, counts, func(d int) bool { return p.ready(d, counts) })
+	return p.follow(pool, counts, func(d int) bool { return p.ready(d, counts) }, p.turn)
 }
 
 // worthIf is worthOf where it is given which demands can be fixed, spare aside.
 func (p *problem) worthIf(pool int, counts []int, ready func(d int) bool) outcome {
+	return p.follow(pool, counts, ready, nil)
+}
+
+// statesInTurn is after how many courses of events the screen gets its turn.
+const statesInTurn = 256
+
+// follow works out worthIf. turn is called now and then, unless it is nil.
+func (p *problem) follow(pool int, counts []int, ready func(d int) bool, turn func()) outcome {
 	members := p.pools[pool]
 	out := outcome{uses: make([][]float64, len(members))}
 	for m, d := range members {
@@ -42,6 +50,9 @@ func (p *problem) worthIf(pool int, counts []int, ready func(d int) bool) outcom
 	for n := 1; ; n++ {
 		happens, served := AtLeast(n, total), 0.0
 		for state, mass := range now {
+			if turn != nil && state%statesInTurn == 0 {
+				turn()
+			}
 			if mass == 0 {
 				continue
 			}

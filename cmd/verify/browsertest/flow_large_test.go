@@ -58,6 +58,47 @@ func TestOneOfManyParts(t *testing.T) {
 	v.See("Pad set, lot 377")
 }
 
+// A list of a large kit is there at once when it is opened, and can be used while what it is
+// good for is worked out; what is worked out of a list that changed is dropped.
+func TestListOfALargeKit(t *testing.T) {
+	kit := largekit.Kit(10)
+	for _, r := range kit.Rigs[2:] {
+		kit.Trips[0].Rigs = append(kit.Trips[0].Rigs, r.ID)
+	}
+	v := withDemo(t, "/rig")
+	v.openBackup("large.zip", backupOf(t, kit))
+	v.See("large.zip is whole.")
+	v.Tap("button:Restore it in place of this kit")
+	v.See("Restored large.zip")
+	v.Go("/pack/trip?id=trip")
+	v.See("0 of 60 packed", "Working out what this list is good for …", "Working out what else would help …")
+	v.unfold()
+	assert.NotContains(t, v.Text(), "Failures on this trip cost")
+	tick := func(n int) {
+		t.Helper()
+		v.Run(fmt.Sprintf(`document.querySelectorAll('.tick')[%d].click()`, n-1))
+		v.See(fmt.Sprintf("%d of 60 packed", n))
+	}
+	tick(1)
+	v.See("Failures on this trip cost", "Left at home")
+	assert.NotContains(t, v.Text(), "Working out what this list is good for")
+	cost := v.figure(`with nothing on board, ≈ ([\d.]+) h`)
+
+	// A tick changes nothing of it; another count does, and planning can be stopped.
+	tick(2)
+	assert.NotContains(t, v.Text(), "Working out what this list is good for")
+	v.Tap("css:.packline a.more")
+	v.See("Pieces on this trip", "Share of all that the list saves")
+	v.Tap("css:.stepper button:last-child")
+	v.See("working it out …", "Planning …")
+	v.Tap("button:Stop planning, and take the best list so far")
+	v.See("; planned again")
+	v.Back()
+	v.At("/pack/trip?id=trip")
+	v.See("Failures on this trip cost", "by hand")
+	assert.NotEqual(t, cost, v.figure(`with nothing on board, ≈ ([\d.]+) h`), "it is another list")
+}
+
 // Of two files chosen one after the other the later counts, also when the first is
 // large and its check ends last.
 func TestTwoFilesChosen(t *testing.T) {
