@@ -130,12 +130,17 @@ func (s *packTripScreen) Render() app.UI {
 		),
 		problem(s.err),
 	}
+	first, last := app.UI(app.Div().Hidden(true)), s.restock()
+	if v.trip.Done { // home again, what was used comes first
+		first, last = last, first
+	}
+	body = append(body, first)
 	if !v.planned {
 		body = append(body, emptyLine("No list yet. Plan one from what is on the rigs, what broke before, what you own and the limits of this trip."),
-			planButton("act tall wide", "Plan the kit", v.trip.ID, s.planAgain), s.again(), s.restock())
+			planButton("act tall wide", "Plan the kit", v.trip.ID, s.planAgain), s.again(), last)
 	} else if v.sheet.Totals.Lines == 0 {
 		body = append(body, emptyLine("Nothing is on the list: nothing owned or on sale is known to save a minute within the limits of this trip. Say what is fitted on the rigs, write down spares and tools, or add things by hand."),
-			s.again(), s.worth(), s.leftOut(), s.restock(), s.weightChoice(), s.actions())
+			s.again(), s.worth(), s.leftOut(), last, s.weightChoice(), s.actions())
 	} else {
 		body = append(body, s.totals())
 		bins, rig := []app.UI{s.shopping()}, ""
@@ -146,7 +151,7 @@ func (s *packTripScreen) Render() app.UI {
 			bins = append(bins, s.drawBin(b))
 		}
 		bins = append(bins, s.friends())
-		body = append(body, app.Div().Class("paper").Body(bins...), app.Div().Class("no-print").Body(s.weightChoice()), s.leftOut(), s.restock(), s.actions())
+		body = append(body, app.Div().Class("paper").Body(bins...), app.Div().Class("no-print").Body(s.weightChoice()), s.leftOut(), last, s.actions())
 	}
 	return frame(page{title: v.trip.Name, sub: tripWords(v.trip, kept.first()), dest: "/pack", back: link("/pack"), body: body})
 }

@@ -87,14 +87,14 @@ func (s *store) explain(trip fieldkit.Trip, pack fieldkit.Pack) (p spares.Propos
 func (s *store) explainOr(trip fieldkit.Trip, pack fieldkit.Pack, later func(keep func() bool)) (spares.Proposal, bool) {
 	k := s.kit()
 	on := groundsOf(k, trip, pack)
-	if reflect.DeepEqual(s.explained.on, on) {
-		return s.explained.proposal, true
+	if s.explaining != nil && reflect.DeepEqual(s.explaining.on, on) {
+		return spares.Proposal{}, false
 	}
 	if s.explaining != nil {
-		if reflect.DeepEqual(s.explaining.on, on) {
-			return spares.Proposal{}, false
-		}
-		s.explaining.dropped = true
+		s.explaining.dropped, s.explaining = true, nil
+	}
+	if reflect.DeepEqual(s.explained.on, on) {
+		return s.explained.proposal, true
 	}
 	e := &explaining{work{trip: trip.ID}, on}
 	s.explaining = e

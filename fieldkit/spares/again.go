@@ -29,6 +29,7 @@ func PlanAgain(kit fieldkit.Kit, cat fieldkit.Catalog, guides []repair.Guide, tr
 	counts := m.countsOf(pack)
 	a.saves = newSearch(&m.problem, counts).total()
 	a.nets = a.net(solution{counts: counts, value: a.saves})
+	m.turn = orNothing(nil) // each question comes with its own
 	return a
 }
 

@@ -3,6 +3,7 @@ package spares
 import (
 	"fmt"
 	"math/rand/v2"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -217,5 +218,37 @@ func BenchmarkEntryDemo(b *testing.B) {
 	for b.Loop() {
 		again.Entry(p.LeftOut[i%5].Ref, nil)
 		i++
+	}
+}
+
+// Whoever asked may go away in the middle of a question: that changes no later answer, and
+// who prepared the questions is not asked again.
+func TestQuestionLeftHalfWay(t *testing.T) {
+	kit, cat := data.DemoKit(), data.Catalog()
+	trip := kit.Trips[len(kit.Trips)-1]
+	for i := range trip.Carries { // so that rigs have to share, and some of it does not go
+		trip.Carries[i].Mass = 40 * fieldkit.Kilogram
+	}
+	pack := Plan(kit, cat, data.Guides(), trip, nil).Pack
+	prepared := false
+	ask := func() *Again {
+		return PlanAgain(kit, cat, data.Guides(), trip, nil, pack, func() bool { assert.False(t, prepared); return true })
+	}
+	a := ask()
+	want := a.Best(nil)
+	a, prepared = ask(), true
+	for _, turns := range []int{1, 30, 1000} {
+		gone := make(chan struct{})
+		go func() {
+			defer close(gone)
+			a.Best(func() bool {
+				if turns--; turns < 0 {
+					runtime.Goexit()
+				}
+				return true
+			})
+		}()
+		<-gone
+		assert.Equal(t, want, a.Best(nil))
 	}
 }

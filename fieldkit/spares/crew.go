@@ -56,12 +56,12 @@ func carried(trip fieldkit.Trip, a article) bool {
 // planned finds the best choice whose lines can be shared out over the rigs.
 func (m *model) planned(keep *fieldkit.Pack, keepGoing func() bool, found func(value, bound float64)) (solution, []fieldkit.PackLine) {
 	s := m.exact(keepGoing, found)
-	lines, bound, offered := m.lines(s.counts, keep), s.bound, slices.Clone(m.items)
+	lines, bound := m.lines(s.counts, keep), s.bound
+	defer func(offered []item) { m.items = offered }(m.items)
 	for try := 0; ; try++ {
 		over := m.shareOut(lines)
 		over = slices.DeleteFunc(over, func(i int) bool { return Stays(lines[i]) })
 		if len(over) == 0 {
-			m.items = offered
 			s.bound = max(bound, s.value)
 			s.proved = s.proved && s.value >= bound*(1-1e-9)
 			return s, lines
