@@ -107,3 +107,6 @@ func readUsed(f *form, key string) fieldkit.Item {
 	n, _ := wholeNumber(f.get(cell("used", key, "count")), 0, 999)
 	return fieldkit.Item{Type: fieldkit.ItemType(kind), Item: id, Count: n}
 }
+
+// one reports whether two slices are the same.
+func one[T any](a, b []T) bool { return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0]) }

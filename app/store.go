@@ -56,8 +56,8 @@ type store struct {
 	storage       struct{ asked, known, forGood bool } // whether the browser keeps the kit for good
 	prefs         prefs
 
-	revision   int // raised with every published kit
-	searched   searched
+	revision   int           // raised with every published kit
+	index      *lookup.Index // of the kit as it was last searched
 	explained  explained
 	explaining *explaining   // nil if nothing is being worked out
 	patience   time.Duration // for working it out at once
@@ -116,32 +116,17 @@ func (s *store) interchange() *interchange.Graph {
 	return interchange.Of(k.Parts, k.Links)
 }
 
-// searched is a search index and the kit it was made of.
-type searched struct {
-	kit   fieldkit.Kit
-	index *lookup.Index
-}
-
 // lookup returns the search index of the present kit and the published tables. The
-// tables are read when they are first searched, and the index is made anew only when
-// something that is searched has changed.
+// tables are read when they are first searched; after an edit only what it touched is
+// made anew.
 func (s *store) lookup() *lookup.Index {
-	if k := s.kit(); s.searched.index == nil || !searchedAlike(k, s.searched.kit) {
-		s.searched = searched{k, lookup.New(k, data.Catalog(), data.Shelf())}
+	if s.index == nil {
+		s.index = lookup.New(s.kit(), data.Catalog(), data.Shelf())
+	} else {
+		s.index = s.index.Following(s.kit())
 	}
-	return s.searched.index
+	return s.index
 }
-
-// searchedAlike reports whether two kits share all the lists that the search index
-// is made of: the log, the trips and the lists are not among them.
-func searchedAlike(a, b fieldkit.Kit) bool {
-	return a.Parts.Same(b.Parts) && a.Positions.Same(b.Positions) && a.Spares.Same(b.Spares) &&
-		one(a.Rigs, b.Rigs) && one(a.Systems, b.Systems) && one(a.Donors, b.Donors) && one(a.Bins, b.Bins) &&
-		one(a.Consumables, b.Consumables) && one(a.Tools, b.Tools)
-}
-
-// one reports whether two slices are the same.
-func one[T any](a, b []T) bool { return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0]) }
 
 // do carries out one user action. Edit may run more than once, each time on the
 // freshest kit. Then runs on the UI goroutine: with nil once the change is on

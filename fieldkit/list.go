@@ -121,6 +121,9 @@ func (l List[T]) Find(id string) (r T, ok bool) {
 	return r, false
 }
 
+// Place gives the place of the record of that ID, -1 if there is none.
+func (l List[T]) Place(id string) int { return placeOf(l, id) }
+
 // from returns the list up to a place, and these records after it.
 func (l List[T]) from(place int, after []*T) List[T] {
 	if place+len(after) == 0 {

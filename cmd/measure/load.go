@@ -136,7 +136,58 @@ func domainLoad(table *figures, size int) error {
 	if err != nil {
 		return err
 	}
-	return editLoad(table, session)
+	if err := editLoad(table, session); err != nil {
+		return err
+	}
+	nextAnswers(table, session.Kit())
+	return nil
+}
+
+// nextAnswers measures how long the first answer takes after an edit: the search index
+// and the interchange graph have to follow it.
+func nextAnswers(table *figures, kit fieldkit.Kit) {
+	index := lookup.New(kit, data.Catalog(), data.Shelf())
+	search := func(name, collection string, edit func(fieldkit.Collection, int)) {
+		c, _ := fieldkit.CollectionNamed(collection)
+		answer(table, name, func(i int) { edit(c, i) }, func(int) { index = index.Following(kit); index.Find("K-00123", 20) })
+	}
+	search("search again, nothing edited", "parts", func(fieldkit.Collection, int) {})
+	search("search after an edited part", "parts", func(c fieldkit.Collection, i int) {
+		p := kit.Parts.At(kit.Parts.Len() / 2)
+		p.Name = fmt.Sprint("changed ", i)
+		c.Put(&kit, p)
+	})
+	search("search after an edited position", "positions", func(c fieldkit.Collection, i int) {
+		p := kit.Positions.At(kit.Positions.Len() / 2)
+		p.Name = fmt.Sprint("changed ", i)
+		c.Put(&kit, p)
+	})
+	search("search after a deleted part", "parts", func(c fieldkit.Collection, i int) {
+		c.Remove(&kit, kit.Parts.At(kit.Parts.Len()/2).ID)
+	})
+	links, _ := fieldkit.CollectionNamed("links")
+	stands := func(int) { interchange.Of(kit.Parts, kit.Links).StandIns(kit.Links.At(kit.Links.Len() / 2).For) }
+	stands(0)
+	answer(table, "stand-ins again, nothing edited", func(int) {}, stands)
+	answer(table, "stand-ins after an edited link", func(i int) {
+		l := kit.Links.At(kit.Links.Len() / 2)
+		l.Note = fmt.Sprint("changed ", i)
+		links.Put(&kit, l)
+	}, stands)
+	answer(table, "stand-ins after a deleted link", func(int) { links.Remove(&kit, kit.Links.At(kit.Links.Len()/2).ID) }, stands)
+}
+
+// answer notes the median of what is asked after each edit; the edit itself is not
+// counted.
+func answer(table *figures, name string, edit, ask func(i int)) {
+	var times []float64
+	for i := range 25 {
+		edit(i)
+		began := time.Now()
+		ask(i)
+		times = append(times, time.Since(began).Seconds()*1000)
+	}
+	table.note(name, fmt.Sprintf("%.3f", median(times)))
 }
 
 // records counts what a kit holds.

@@ -286,9 +286,13 @@ const editsTried = 15
 func (l *loaded) edits() error {
 	write := `(() => { const field = Array.from(document.querySelectorAll('main label')).find((l) => l.innerText.trim() === %q).control;
 		field.value = %q; field.dispatchEvent(new Event('input', { bubbles: true })); })()`
-	for _, e := range []struct{ name, path, label, save, holds string }{
-		{"edit: a position", "/rig/position/edit?id=position-%d", "Note", "Save position", "location.pathname === '/rig/position'"},
-		{"edit: a failure logged", "/log/failure?position=position-%d", "What broke", "Save", "location.pathname !== '/log/failure'"},
+	for _, e := range []struct{ name, path, label, save, holds, then, shows string }{
+		{"edit: a position", "/rig/position/edit?id=position-%d", "Note", "Save position", "location.pathname === '/rig/position'",
+			"screen: search, after it", "/counter?q=wheel+bearing"},
+		{"edit: a link", "/rig/link/edit?id=link-%d", "By", "Save", "location.pathname === '/rig/link'",
+			"screen: what a part stands in for, after it", "/rig/link?part=part-9"},
+		{"edit: a failure logged", "/log/failure?position=position-%d", "What broke", "Save", "location.pathname !== '/log/failure'",
+			"screen: the log, after it", "/log?kind=failures"},
 	} {
 		var acknowledged, drawn []float64
 		for i := range editsTried {
@@ -308,6 +312,9 @@ func (l *loaded) edits() error {
 				return err
 			}
 			acknowledged = append(acknowledged, kept)
+		}
+		if err := l.open(e.then, e.shows); err != nil {
+			return err
 		}
 		l.noteMedian(e.name+", acknowledged", acknowledged)
 		l.noteMedian(e.name+", next screen drawn", drawn)

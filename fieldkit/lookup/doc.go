@@ -6,6 +6,7 @@
 //	for _, hit := range ix.Find("k44?0 pump", 20) { // a half-read stamp and a word
 //		fmt.Println(hit.Kind, hit.Title, hit.Sub, hit.Why)
 //	}
+//	ix = ix.Following(edited)                        // after an edit of the kit
 //
 // Every word must be accounted for: as part of a number (spaces, dashes, slashes and
 // points do not matter; "?" is one character that cannot be read, "*" several; O for

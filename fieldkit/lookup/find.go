@@ -47,8 +47,8 @@ func (ix *Index) Find(text string, limit int) []Hit {
 		searches = append(searches, shelf)
 		for _, r := range ix.shelf.read(q, shelf) {
 			best.add(r)
-			for _, e := range ix.bearers[stemKey(r.read)] {
-				best.add(scored{from: kit, entry: e, read: r.read, score: r.score + behind[DesignationHit]})
+			for _, e := range ix.bearersOf(r.read) {
+				best.add(scored{from: kit, entry: e, rank: ix.entries[e].rank, read: r.read, score: r.score + behind[DesignationHit]})
 			}
 		}
 	}
@@ -73,6 +73,7 @@ func (ix *Index) Find(text string, limit int) []Hit {
 type scored struct {
 	from   *search
 	entry  int32                 // -1 for none
+	rank   int64                 // of the entry, -1 for none
 	read   standards.Designation // what the whole query was read as
 	score  float64
 	missed int
@@ -122,7 +123,7 @@ func (f scored) before(other scored) bool {
 	if f.score != other.score {
 		return f.score > other.score
 	}
-	return f.from == other.from && f.entry < other.entry
+	return f.from == other.from && f.rank < other.rank
 }
 
 // search is one query under way.
@@ -223,7 +224,7 @@ func (s *search) score(e int32) scored {
 			top = c
 		}
 	}
-	f := scored{from: s, entry: e, missed: top.missed, score: top.sum/float64(s.q.asked) - entry.behind}
+	f := scored{from: s, entry: e, rank: entry.rank, missed: top.missed, score: top.sum/float64(s.q.asked) - entry.behind}
 	if entry.kind == PartHit && len(entry.places) == 0 {
 		f.score -= notFitted
 	}

@@ -1,6 +1,7 @@
 package lookup
 
 import (
+	"slices"
 	"sort"
 	"strings"
 
@@ -26,8 +27,11 @@ const (
 	asideMeasure = 0.93
 )
 
-// measureTable is all measurements by dimension, sorted by size.
-type measureTable map[fieldkit.Dimension][]reading
+// measureTable is all measurements by dimension, sorted by size once complete.
+type measureTable struct {
+	of     map[fieldkit.Dimension][]reading
+	sorted bool
+}
 
 type reading struct {
 	base   int64
@@ -38,14 +42,25 @@ func (t *measureTable) add(v fieldkit.Value, id int32) {
 	if v.Dim == fieldkit.DimText || v.Dim == "" {
 		return
 	}
-	if *t == nil {
-		*t = measureTable{}
+	if t.of == nil {
+		t.of = map[fieldkit.Dimension][]reading{}
 	}
-	(*t)[v.Dim] = append((*t)[v.Dim], reading{v.Base, id})
+	list := t.of[v.Dim]
+	at := len(list)
+	if t.sorted {
+		at = from(list, v.Base)
+	}
+	t.of[v.Dim] = slices.Insert(list, at, reading{v.Base, id})
 }
 
-func (t measureTable) sort() {
-	for _, list := range t {
+// from gives the place of the first reading that is no smaller.
+func from(list []reading, base int64) int {
+	return sort.Search(len(list), func(i int) bool { return list[i].base >= base })
+}
+
+func (t *measureTable) sort() {
+	t.sorted = true
+	for _, list := range t.of {
 		sort.SliceStable(list, func(i, j int) bool { return list[i].base < list[j].base })
 	}
 }
@@ -97,7 +112,7 @@ func systemOf(text string) fieldkit.System {
 }
 
 // each calls found with every measurement near enough to a size.
-func (t measureTable) each(s size, found func(phrase int32, quality float64)) {
+func (t *measureTable) each(s size, found func(phrase int32, quality float64)) {
 	near := int64(nearFraction * float64(s.value.Base))
 	exact := int64(0)
 	switch s.value.Dim {
@@ -106,9 +121,8 @@ func (t measureTable) each(s size, found func(phrase int32, quality float64)) {
 	case fieldkit.DimCount:
 		near = 0 // 30 splines are not 31
 	}
-	list := t[s.value.Dim]
-	at := sort.Search(len(list), func(i int) bool { return list[i].base >= s.value.Base-near })
-	for ; at < len(list) && list[at].base <= s.value.Base+near; at++ {
+	list := t.of[s.value.Dim]
+	for at := from(list, s.value.Base-near); at < len(list) && list[at].base <= s.value.Base+near; at++ {
 		off := list[at].base - s.value.Base
 		off = max(off, -off)
 		quality := s.quality

@@ -1,6 +1,7 @@
 package lookup
 
 import (
+	"slices"
 	"sort"
 	"strings"
 	"unicode"
@@ -30,8 +31,9 @@ const (
 
 // numberTable is all numbers, folded, each once.
 type numberTable struct {
-	index map[string]int
-	list  []number // sorted by skeleton, then text, once complete
+	index map[string]int // before it is sorted
+	list  []number
+	order []int32 // places in the list, by skeleton, then text, once sorted
 	// What is looked at first of every number stands together: by length in runes, as
 	// far as that counts.
 	ofLength [maxCompared + 1][]glance
@@ -59,6 +61,14 @@ func (t *numberTable) add(value string, id int32) {
 	if text == "" {
 		return
 	}
+	if t.order != nil {
+		n := t.find(text)
+		if n == nil {
+			n = t.insert(text)
+		}
+		n.phrases = append(n.phrases, id)
+		return
+	}
 	if t.index == nil {
 		t.index = map[string]int{}
 	}
@@ -66,30 +76,64 @@ func (t *numberTable) add(value string, id int32) {
 	if !ok {
 		i = len(t.list)
 		t.index[text] = i
-		t.list = append(t.list, number{text: text, runes: []rune(text), skeleton: skeleton(text)})
+		t.list = append(t.list, numberOf(text))
 	}
 	t.list[i].phrases = append(t.list[i].phrases, id)
 }
 
+func numberOf(text string) number {
+	return number{text: text, runes: []rune(text), skeleton: skeleton(text)}
+}
+
 func (t *numberTable) sort() {
 	t.index = nil
-	sort.Slice(t.list, func(i, j int) bool {
-		a, b := &t.list[i], &t.list[j]
-		if a.skeleton != b.skeleton {
-			return a.skeleton < b.skeleton
-		}
-		return a.text < b.text
-	})
-	t.holding = map[piece][]int32{}
+	sort.Slice(t.list, func(i, j int) bool { return t.list[i].before(t.list[j].skeleton, t.list[j].text) })
+	t.holding, t.order = map[piece][]int32{}, make([]int32, len(t.list), len(t.list)+1)
 	for i := range t.list {
-		length := min(len(t.list[i].runes), maxCompared)
-		t.ofLength[length] = append(t.ofLength[length], glance{profileOf(t.list[i].skeleton), int32(i)})
-		eachPiece(t.list[i].skeleton, func(p piece) {
-			if at := t.holding[p]; len(at) == 0 || at[len(at)-1] != int32(i) {
-				t.holding[p] = append(at, int32(i))
-			}
-		})
+		t.order[i] = int32(i)
+		t.glanceAt(int32(i))
 	}
+}
+
+func (n *number) before(skeleton, text string) bool {
+	return n.skeleton < skeleton || n.skeleton == skeleton && n.text < text
+}
+
+// glanceAt enters a number of the list where numbers are sought that are like it.
+func (t *numberTable) glanceAt(i int32) {
+	n := &t.list[i]
+	length := min(len(n.runes), maxCompared)
+	t.ofLength[length] = append(t.ofLength[length], glance{profileOf(n.skeleton), i})
+	eachPiece(n.skeleton, func(p piece) {
+		if at := t.holding[p]; len(at) == 0 || at[len(at)-1] != i {
+			t.holding[p] = append(at, i)
+		}
+	})
+}
+
+// from gives where in the order a number stands or would.
+func (t *numberTable) from(skeleton, text string) int {
+	return sort.Search(len(t.order), func(i int) bool { return !t.at(i).before(skeleton, text) })
+}
+
+func (t *numberTable) at(i int) *number { return &t.list[t.order[i]] }
+
+// insert adds a number to the sorted table.
+func (t *numberTable) insert(text string) *number {
+	n := numberOf(text)
+	i := int32(len(t.list))
+	t.order = slices.Insert(t.order, t.from(n.skeleton, text), i)
+	t.list = append(t.list, n)
+	t.glanceAt(i)
+	return &t.list[i]
+}
+
+// find gives a number that is kept just so, nil if there is none.
+func (t *numberTable) find(typed string) *number {
+	if at := t.from(skeleton(typed), typed); at < len(t.order) && t.at(at).text == typed {
+		return t.at(at)
+	}
+	return nil
 }
 
 // eachPiece calls found with the pieces of a skeleton, without those that cannot be
@@ -117,18 +161,6 @@ func (t *numberTable) holders(skeleton string) (places []int32, ok bool) {
 		}
 	})
 	return places, ok
-}
-
-// has reports whether a number is kept just so.
-func (t *numberTable) has(typed string) bool {
-	s := skeleton(typed)
-	at := sort.Search(len(t.list), func(i int) bool { return t.list[i].skeleton >= s })
-	for ; at < len(t.list) && t.list[at].skeleton == s; at++ {
-		if t.list[at].text == typed {
-			return true
-		}
-	}
-	return false
 }
 
 // each calls found with every number that typed may mean and how good that is; only
@@ -160,9 +192,8 @@ func (t *numberTable) each(typed string, stamp bool, found func(n *number, quali
 func (t *numberTable) eachBegun(typed string, length int, found func(n *number, quality float64)) {
 	s, runes := skeleton(typed), []rune(typed)
 	digits := strings.IndexFunc(typed, unicode.IsDigit) >= 0
-	at := sort.Search(len(t.list), func(i int) bool { return t.list[i].skeleton >= s })
-	for ; at < len(t.list) && strings.HasPrefix(t.list[at].skeleton, s); at++ {
-		n := &t.list[at]
+	for at := t.from(s, ""); at < len(t.order) && strings.HasPrefix(t.at(at).skeleton, s); at++ {
+		n := t.at(at)
 		wrong := differ(runes, n.runes)
 		part := float64(length) / float64(len(n.runes))
 		switch {

@@ -44,7 +44,7 @@ type phrase struct {
 	words    int
 	named    []string // words for what a measurement is of
 	aside    bool     // a measurement that is not the one a part is called by
-	entries  []int32
+	entries  []int32  // that have it, rising
 }
 
 // Kind says what a hit is.
@@ -62,7 +62,7 @@ const (
 	RowHit         Kind = "row" // of a table, that is no designation
 )
 
-// entry is one thing that can be found.
+// entry is one thing that can be found; one of no kind is gone.
 type entry struct {
 	kind    Kind
 	id      string
@@ -70,6 +70,7 @@ type entry struct {
 	sub     string
 	donor   string
 	behind  float64 // off its score, for its kind
+	rank    int64   // of equal hits the lower comes first
 	phrases []int32
 	places  []place
 

@@ -168,13 +168,19 @@ func (ix *Index) segments(q query, loose bool) []segment {
 func (ix *Index) exactNumbers(q query) (runs [][2]int) {
 	for i := range q.words {
 		for j := min(i+maxNumberWords, len(q.words)); j > i; j-- {
-			if ix.numbers.has(q.joined(i, j)) {
+			if ix.hasNumber(q.joined(i, j)) {
 				runs = append(runs, [2]int{i, j})
 				break
 			}
 		}
 	}
 	return runs
+}
+
+// hasNumber reports whether something bears a number just so.
+func (ix *Index) hasNumber(typed string) bool {
+	n := ix.numbers.find(typed)
+	return n != nil && slices.ContainsFunc(n.phrases, func(p int32) bool { return len(ix.phrases[p].entries) > 0 })
 }
 
 func inside(runs [][2]int, i, j int) bool {
@@ -188,6 +194,9 @@ func (ix *Index) asWord(s segment, last, loose bool) segment {
 	ix.words.each(s.typed, last, loose, func(w *word, quality float64) {
 		for _, p := range w.phrases {
 			ph := &ix.phrases[p]
+			if len(ph.entries) == 0 {
+				continue
+			}
 			// Of two names with the word the shorter is nearer to what was meant.
 			spare := 0.005 * float64(min(ph.words, 10))
 			s.matches = append(s.matches, match{p, worth[ph.field] * (quality - spare)})
@@ -200,7 +209,9 @@ func (ix *Index) asNumber(s segment, stamp bool) segment {
 	s.as = fieldNumber
 	ix.numbers.each(s.typed, stamp, func(n *number, quality float64) {
 		for _, p := range n.phrases {
-			s.matches = append(s.matches, match{p, worth[ix.phrases[p].field] * quality})
+			if ph := &ix.phrases[p]; len(ph.entries) > 0 {
+				s.matches = append(s.matches, match{p, worth[ph.field] * quality})
+			}
 		}
 	})
 	return s
@@ -217,6 +228,9 @@ func (ix *Index) asMeasure(s segment, beside []string) (list []segment) {
 		one.as, one.size = fieldMeasure, size
 		ix.measures.each(size, func(p int32, quality float64) {
 			ph := &ix.phrases[p]
+			if len(ph.entries) == 0 {
+				return
+			}
 			named := slices.ContainsFunc(beside, ph.names)
 			if size.quality < 1 && named {
 				quality /= bareMeasure
@@ -238,7 +252,7 @@ func (ix *Index) asYear(s segment) segment {
 		return s
 	}
 	for _, p := range ix.years {
-		if ph := &ix.phrases[p]; ph.from <= year && year <= ph.to {
+		if ph := &ix.phrases[p]; ph.from <= year && year <= ph.to && len(ph.entries) > 0 {
 			s.matches = append(s.matches, match{p, worth[fieldYears]})
 		}
 	}

@@ -1,7 +1,7 @@
 package lookup
 
 // scratch is what one search notes down. It is as large as the index, so it is lent
-// out again rather than made anew; it is handed back clean.
+// out again rather than made anew, and grows with it; it is handed back clean.
 type scratch struct {
 	row     []int32   // by phrase: where its qualities stand, from 1; 0 for nowhere
 	noted   []int32   // phrases that have a row
@@ -12,6 +12,8 @@ type scratch struct {
 
 func (ix *Index) borrow() *scratch {
 	if s, ok := ix.pool.Get().(*scratch); ok {
+		s.row = append(s.row, make([]int32, len(ix.phrases)-len(s.row))...)
+		s.seen = append(s.seen, make([]bool, len(ix.entries)-len(s.seen))...)
 		return s
 	}
 	return &scratch{row: make([]int32, len(ix.phrases)), seen: make([]bool, len(ix.entries))}

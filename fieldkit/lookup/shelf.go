@@ -41,7 +41,7 @@ func (r Row) ID() string { return r.Table + ": " + r.Name }
 // of milliseconds.
 func NewShelf(book *standards.Handbook, rows []Row) *Shelf {
 	s := &Shelf{book: book, byStem: map[string]int32{}, said: map[string][]string{}, lines: map[string]string{}}
-	b := newBuilder(fieldkit.Kit{})
+	b := newBuilder(fieldkit.Kit{}, fieldkit.Catalog{})
 	b.ix.published = true
 	for _, kind := range book.Kinds() {
 		names := b.share(fieldKindName, string(kind))
@@ -61,7 +61,8 @@ func NewShelf(book *standards.Handbook, rows []Row) *Shelf {
 	for i := range rows {
 		b.row(&rows[i])
 	}
-	s.index = b.done()
+	b.ix.sort()
+	s.index = b.ix
 	return s
 }
 
@@ -89,7 +90,7 @@ func (b *builder) designation(d standards.Designation, names []int32) {
 	for i, dim := range d.Dims() {
 		phrases = append(phrases, b.figure(dim, i > 0)...)
 	}
-	b.add(entry{kind: DesignationHit, id: text, title: text, designation: d, phrases: append(phrases, names...)})
+	b.add(len(b.ix.entries), entry{kind: DesignationHit, id: text, title: text, designation: d, phrases: append(phrases, names...)})
 }
 
 func (b *builder) row(r *Row) {
@@ -102,7 +103,7 @@ func (b *builder) row(r *Row) {
 	for i, dim := range r.Figures {
 		phrases = append(phrases, b.figure(dim, i > 0)...)
 	}
-	b.add(entry{kind: RowHit, id: r.ID(), title: r.Title, row: r, phrases: phrases})
+	b.add(len(b.ix.entries), entry{kind: RowHit, id: r.ID(), title: r.Title, row: r, phrases: phrases})
 }
 
 // figure enters a figure of a designation by its value and its name. The first one of
@@ -136,9 +137,9 @@ func (s *Shelf) read(q query, from *search) (found []scored) {
 			if v, is := r.Designation.(standards.VIN); is && !hasFigures(v.Text) {
 				continue // seventeen letters of words
 			}
-			f := scored{from: from, entry: -1, read: r.Designation, score: wholeRead - off}
+			f := scored{from: from, entry: -1, rank: -1, read: r.Designation, score: wholeRead - off}
 			if e, ok := s.byStem[stemKey(r.Designation)]; ok {
-				f.entry = e
+				f.entry, f.rank = e, from.ix.entries[e].rank
 			}
 			if !r.Listed {
 				f.score -= unlistedRead

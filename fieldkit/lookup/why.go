@@ -1,6 +1,7 @@
 package lookup
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -116,7 +117,7 @@ func (ix *Index) bearing(h Hit) Hit {
 	if h.Designation == nil {
 		return h
 	}
-	for _, e := range ix.bearers[stemKey(h.Designation)] {
+	for _, e := range ix.bearersOf(h.Designation) {
 		part := &ix.entries[e]
 		h.Parts = append(h.Parts, part.id)
 		for _, p := range part.places {
@@ -128,6 +129,18 @@ func (ix *Index) bearing(h Hit) Hit {
 		}
 	}
 	return h
+}
+
+// bearersOf gives the parts of the kit that bear a designation, in the kit's order.
+func (ix *Index) bearersOf(d standards.Designation) []int32 {
+	var list []int32
+	for _, e := range ix.bearers[stemKey(d)] {
+		if ix.entries[e].kind != "" {
+			list = append(list, e)
+		}
+	}
+	slices.SortFunc(list, func(a, b int32) int { return cmp.Compare(ix.entries[a].rank, ix.entries[b].rank) })
+	return list
 }
 
 // unmatched quotes the words that a covering leaves out.

@@ -1,6 +1,7 @@
 package lookup
 
 import (
+	"slices"
 	"sort"
 	"strings"
 
@@ -19,8 +20,9 @@ const (
 
 // vocabulary is the words of all phrases.
 type vocabulary struct {
-	index map[string]int
-	list  []word // sorted by text once complete
+	sorted bool           // by text
+	index  map[string]int // before
+	list   []word
 }
 
 type word struct {
@@ -32,9 +34,6 @@ type word struct {
 // add enters the words of a phrase, and each two neighbours joined (tie rod is also
 // tierod), and says how many words it has.
 func (v *vocabulary) add(text string, id int32) int {
-	if v.index == nil {
-		v.index = map[string]int{}
-	}
 	words := split(text)
 	for i, w := range words {
 		v.enter(singular(w.text), id)
@@ -48,11 +47,22 @@ func (v *vocabulary) add(text string, id int32) int {
 func figures(text string) bool { return strings.Trim(text, "0123456789") == "" }
 
 func (v *vocabulary) enter(text string, id int32) {
-	i, ok := v.index[text]
-	if !ok {
+	i, ok := 0, false
+	if v.sorted {
+		i = v.from(text)
+		ok = i < len(v.list) && v.list[i].text == text
+	} else {
+		i, ok = v.index[text]
+	}
+	if !ok && !v.sorted {
+		if v.index == nil {
+			v.index = map[string]int{}
+		}
 		i = len(v.list)
 		v.index[text] = i
-		v.list = append(v.list, word{text: text, set: charactersOf(text)})
+	}
+	if !ok {
+		v.list = slices.Insert(v.list, i, word{text: text, set: charactersOf(text)})
 	}
 	if p := v.list[i].phrases; len(p) == 0 || p[len(p)-1] != id {
 		v.list[i].phrases = append(p, id)
@@ -60,7 +70,7 @@ func (v *vocabulary) enter(text string, id int32) {
 }
 
 func (v *vocabulary) sort() {
-	v.index = nil
+	v.index, v.sorted = nil, true
 	order.By(v.list, func(a, b word) int { return strings.Compare(a.text, b.text) })
 }
 
