@@ -257,7 +257,7 @@ func (l *loaded) use() error {
 	}
 	for _, s := range []struct{ name, path string }{
 		{"screen: a rig", "/rig?rig=rig-1"}, {"screen: what is missing", "/rig/gaps?rig=rig-1"}, {"screen: a position", "/rig/position?id=position-7"},
-		{"screen: what a part stands in for", "/rig/link?part=part-7"},
+		{"screen: an interchange", "/rig/link/edit?id=link-7"},
 		{"screen: search", "/counter?q=wheel"}, {"screen: a counter card", "/counter/card?position=position-7"}, {"screen: spares", "/pack/stock?what=spares"},
 		{"screen: a packing list", "/pack/trip?id=trip"}, {"screen: the log", "/log"}, {"screen: repair", "/repair"},
 	} {
@@ -289,10 +289,10 @@ func (l *loaded) edits() error {
 	for _, e := range []struct{ name, path, label, save, holds, then, shows string }{
 		{"edit: a position", "/rig/position/edit?id=position-%d", "Note", "Save position", "location.pathname === '/rig/position'",
 			"screen: search, after it", "/counter?q=wheel+bearing"},
-		{"edit: a link", "/rig/link/edit?id=link-%d", "By", "Save", "location.pathname === '/rig/link'",
-			"screen: what a part stands in for, after it", "/rig/link?part=part-9"},
+		{"edit: an interchange", "/rig/link/edit?id=link-%d", "Note", "Save interchange", "location.pathname !== '/rig/link/edit'",
+			"screen: a counter card, after it", "/counter/card?position=position-7"},
 		{"edit: a failure logged", "/log/failure?position=position-%d", "What broke", "Save", "location.pathname !== '/log/failure'",
-			"screen: the log, after it", "/log?kind=failures"},
+			"screen: the log, after it", "/log?show=failures"},
 	} {
 		var acknowledged, drawn []float64
 		for i := range editsTried {
