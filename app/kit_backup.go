@@ -155,7 +155,7 @@ func (b *backupBlock) make(ctx app.Context) {
 					b.told += " " + counted(len(missing), "photo") + " could not be read: not in it."
 				}
 				if saved && which == ownKit {
-					writePref("backup", today().String())
+					remember(backupMade, today().String())
 				}
 				kept.publish(ctx)
 			})
@@ -253,7 +253,7 @@ func refusedFile(name string, err error) error {
 }
 
 func (b *backupBlock) restore(ctx app.Context) {
-	session, contents := kept.session, b.chosen
+	session, contents, which, raw := kept.session, b.chosen, kept.which, b.raw
 	if contents == nil || b.busy != "" {
 		return
 	}
@@ -274,16 +274,19 @@ func (b *backupBlock) restore(ctx app.Context) {
 			b.busy, b.err = "", err
 			if err == nil {
 				b.chosen, kept.said = nil, said{text: what, entry: entry.ID}
+				if which == ownKit && raw == nil {
+					noteRestored(entry.ID, contents.Made, today())
+				}
 			}
 			kept.publish(ctx)
 		})
 	})
 }
 
-// lastBackupWords says when this device last made a backup of one's own kit.
+// lastBackupWords says of when the last backup of one's own kit is.
 func lastBackupWords() string {
-	d, err := fieldkit.ParseDate(remembered(prefPrefix + "backup"))
-	if err != nil {
+	d := lastBackup()
+	if d.IsZero() {
 		return "No backup was made on this phone yet."
 	}
 	switch days := d.DaysUntil(today()); {

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"strings"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
@@ -42,8 +44,47 @@ func backupDue() string {
 	if kept.which != ownKit || kept.phase != open || kept.session == nil || kept.session.Seq() < 2 || !kept.storage.known {
 		return ""
 	}
-	last, _ := fieldkit.ParseDate(remembered(prefPrefix + "backup")) // none yet is the zero date
-	return reminder(last, kept.kit().Trips, today(), kept.storage.forGood)
+	return reminder(lastBackup(), kept.kit().Trips, today(), kept.storage.forGood)
+}
+
+// Texts that this device remembers of backups: the day one was made here, and the entry
+// with which one was restored with the day that was made.
+const (
+	backupMade     = prefPrefix + "backup"
+	backupRestored = prefPrefix + "restored"
+)
+
+// lastBackup is the day of the last backup of one's own kit that this device knows of,
+// made here or restored here; the zero date if there is none.
+func lastBackup() fieldkit.Date {
+	made, _ := fieldkit.ParseDate(remembered(backupMade))
+	_, day, _ := strings.Cut(remembered(backupRestored), " ")
+	restored, _ := fieldkit.ParseDate(day)
+	if made.Before(restored) {
+		return restored
+	}
+	return made
+}
+
+// noteRestored keeps in mind that the kit lies in a backup, which an entry restored. One
+// that claims to be of a later day counts as of today, so that it is not trusted for
+// longer than one made here.
+func noteRestored(entry string, made fieldkit.Moment, today fieldkit.Date) {
+	if made.IsZero() {
+		return
+	}
+	day := fieldkit.DateOf(made.Local())
+	if today.Before(day) {
+		day = today
+	}
+	remember(backupRestored, entry+" "+day.String())
+}
+
+// forgetRestored is for a kit that is again what it was before it was restored.
+func forgetRestored(entry string) {
+	if of, _, _ := strings.Cut(remembered(backupRestored), " "); of == entry {
+		remember(backupRestored, "")
+	}
 }
 
 // reminderLine draws the reminder, with one tap to the backup where that is elsewhere.

@@ -89,6 +89,36 @@ func TestReminder(t *testing.T) {
 	}
 }
 
+// A backup that was restored is one, of the day it was made, until that is taken back.
+func TestARestoredBackupIsTheLastOne(t *testing.T) {
+	textsInMemory = map[string]string{}
+	t.Cleanup(func() { textsInMemory = nil })
+	day := func(s string) fieldkit.Date { d, _ := fieldkit.ParseDate(s); return d }
+	made := func(s string) (m fieldkit.Moment) {
+		require.NoError(t, m.UnmarshalText([]byte(s+"T12:00:00Z")))
+		return m
+	}
+	assert.True(t, lastBackup().IsZero())
+	assert.Contains(t, lastBackupWords(), "No backup")
+
+	noteRestored("entry-1", fieldkit.Moment{}, day("2026-05-20"))
+	assert.True(t, lastBackup().IsZero(), "a kit file without its day says nothing")
+	noteRestored("entry-2", made("2026-05-02"), day("2026-05-20"))
+	assert.Equal(t, day("2026-05-02"), lastBackup())
+	assert.Contains(t, lastBackupWords(), "Last backup: "+day("2026-05-02").Show())
+	forgetRestored("entry-1")
+	assert.Equal(t, day("2026-05-02"), lastBackup(), "something else was taken back")
+	forgetRestored("entry-2")
+	assert.True(t, lastBackup().IsZero())
+
+	noteRestored("entry-3", made("2031-01-01"), day("2026-05-20"))
+	assert.Equal(t, day("2026-05-20"), lastBackup(), "its clock was ahead")
+	remember(backupMade, "2026-05-21")
+	assert.Equal(t, day("2026-05-21"), lastBackup(), "one made here is later")
+	remember(backupMade, "2026-05-01")
+	assert.Equal(t, day("2026-05-20"), lastBackup(), "one made here is earlier")
+}
+
 // Every record of the demo has a title of its own, never its ID.
 func TestRecordTitle(t *testing.T) {
 	k := data.DemoKit()

@@ -118,7 +118,7 @@ func (r *rescueBlock) goOn(ctx app.Context) {
 	r.busy = "Beginning a new store …"
 	ctx.Async(func() {
 		photos := salvagePhotos(which, found.raw.Photos)
-		r.startOver(ctx, which, "Went on with what could be read of the kit before", found.copy, photos)
+		r.startOver(ctx, which, "Went on with what could be read of the kit before", found.copy, photos, fieldkit.Moment{})
 	})
 }
 
@@ -142,17 +142,21 @@ func (r *rescueBlock) restore(ctx app.Context, c backup.Contents, name string) {
 	which := kept.which
 	r.busy = "Restoring …"
 	ctx.Async(func() {
-		r.startOver(ctx, which, "Restored "+name, c.Replica(), c.Photos)
+		r.startOver(ctx, which, "Restored "+name, c.Replica(), c.Photos, c.Made)
 	})
 }
 
 // startOver keeps a copy in a store of its own beside the one that does not open, and
-// opens that from now on. It must not run on the UI goroutine.
-func (r *rescueBlock) startOver(ctx app.Context, which, what string, from merge.Replica, photos []journal.Blob) {
+// opens that from now on. The copy lies in a backup made at that moment, if it is one. It
+// must not run on the UI goroutine.
+func (r *rescueBlock) startOver(ctx app.Context, which, what string, from merge.Replica, photos []journal.Blob, made fieldkit.Moment) {
 	err := startCopy(context.Background(), which, what, from, photos)
 	r.answer(func(ctx app.Context) {
 		if r.busy, r.err = "", err; err == nil {
 			r.backup.chosen = nil
+			if which == ownKit {
+				noteRestored("", made, today())
+			}
 			kept.open(ctx, which)
 		}
 	})

@@ -208,6 +208,7 @@ func (s *store) undo(ctx app.Context, entry string) {
 			s.trouble = err
 			if err == nil {
 				s.said = said{text: "Taken back."}
+				forgetRestored(entry)
 			}
 			s.publish(ctx)
 		})
@@ -217,7 +218,7 @@ func (s *store) undo(ctx app.Context, entry string) {
 // takeOver makes the kit as it was after an earlier entry the kit of today, as one
 // change that can be undone: the way back to before a restore.
 func (s *store) takeOver(ctx app.Context, seq uint64, before string) {
-	session := s.session
+	session, which := s.session, s.which
 	what := "Back to the kit before: " + before
 	ctx.Async(func() {
 		old, err := session.ReplicaAt(context.Background(), seq)
@@ -228,6 +229,9 @@ func (s *store) takeOver(ctx app.Context, seq uint64, before string) {
 		s.post(func(ctx app.Context) {
 			if s.trouble = err; err == nil {
 				s.said = said{text: what, entry: entry.ID}
+				if which == ownKit {
+					remember(backupRestored, "")
+				}
 			}
 			s.publish(ctx)
 		})

@@ -93,14 +93,21 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 	}
 }
 
-// While something typed is not saved, a new version waits, also for a tap.
-func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
+// storedDemo is a phone that has the program stored and shows the demo kit.
+func storedDemo(t *testing.T) (*server, *phone) {
+	t.Helper()
 	s := serve(t)
 	p := newPhone(t, s)
 	p.Open("/")
 	p.WaitStored()
 	p.Tap("button:Look around with the demo kit")
 	p.See("Demo kit, all invented")
+	return s, p
+}
+
+// While something typed is not saved, a new version waits, also for a tap.
+func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
+	s, p := storedDemo(t)
 	p.Visit("/rig/edit?id=hobnail")
 	p.WaitRunning()
 	p.Fill("Name", "Hobnail the second")
@@ -121,12 +128,7 @@ func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
 // The old version ends what it is doing before the new one takes over. However long that
 // lasts, the word holds, and the page does not start again in the old one.
 func TestUpdateWhileTheOldVersionIsBusy(t *testing.T) {
-	s := serve(t)
-	p := newPhone(t, s)
-	p.Open("/")
-	p.WaitStored()
-	p.Tap("button:Look around with the demo kit")
-	p.See("Demo kit, all invented")
+	s, p := storedDemo(t)
 	old := p.Version()
 	s.Publish(2)
 	p.LookForUpdate()
