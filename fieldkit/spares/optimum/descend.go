@@ -43,7 +43,7 @@ func (s *search) descend(levels []*reduced, base float64) (done bool) {
 			return true
 		}
 		next := reduce(t.dom)
-		if len(next.Columns) >= len(r.Columns)*9/10 {
+		if len(next.Columns) >= len(r.Columns)*3/4 {
 			if !deep && math.IsInf(s.target, -1) && len(r.Columns) > fewOpen {
 				if done, stopped := t.deepen(); done || stopped {
 					return done
