@@ -2,6 +2,7 @@ package app
 
 import (
 	"slices"
+	"strings"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -92,6 +93,7 @@ func (s *costScreen) Render() app.UI {
 				fact{"With it broken", "the rig " + moveWords(c.Move)},
 				fact{"Fixed with a spare", guess(c.Carried, c.Own.Carried)},
 				fact{"Bought on the way", town},
+				fact{"What that is made of", runWords(c)},
 				fact{"Limped, towed or fetched", guess(c.Recovered, c.Own.Recovered)},
 				fact{"Without a spare", spares.Guess(c.Without.String(), c.GuessedWithout()) + ": " + c.Words()},
 				fact{"A spare saves", spares.Guess((spares.Hours(s.l.Expected)*max(without-with, 0)).String(), s.l.Guessed() || c.Guessed()) + " on average"},
@@ -111,6 +113,21 @@ func (s *costScreen) Render() app.UI {
 		f.saving("Save what it costs", s.save),
 	}
 	return frame(p)
+}
+
+// runWords say what the time by way of a town is made of, and who there may have the part;
+// nothing if a person gave it.
+func runWords(c spares.Cost) string {
+	if c.Run.Town == "" || c.Own.Town > 0 {
+		return ""
+	}
+	var stores []string
+	for _, id := range c.Run.Stores {
+		if s, ok := data.Catalog().Store(id); ok {
+			stores = append(stores, s.Name)
+		}
+	}
+	return c.Run.Words() + ". In " + c.Run.Town + " ask at the " + strings.Join(stores, ", ")
 }
 
 // readCost reads the form into the trip; every wrong field is marked.

@@ -53,6 +53,21 @@ func TestReadCost(t *testing.T) {
 	}
 }
 
+func TestRunWords(t *testing.T) {
+	c := spares.Cost{Run: spares.TownRun{Town: "Copperhat", Stores: []string{"farm-ranch", "bearing-belt"}, Drive: 60, Found: 45, Else: 300}}
+	assert.Equal(t, "1 h there and back, then 45 min if the part is there, else 5 h: ordered in, or given up. In Copperhat ask at the farm and ranch supply, bearing and belt supply", runWords(c))
+	c.Own.Town = 30
+	assert.Empty(t, runWords(c), "a person gave the whole")
+	assert.Empty(t, runWords(spares.Cost{}))
+}
+
+func TestWorthWords(t *testing.T) {
+	for worth, says := range map[float64]string{0.5: "changes cost time and may not work out", 0.25: ", and it was only said or seen to fit"} {
+		assert.Contains(t, worthWords(spares.Cover{Worth: worth, Grade: fieldkit.WithChanges}), says)
+	}
+	assert.Contains(t, worthWords(spares.Cover{Worth: 0.5, Grade: fieldkit.DropIn}), "50 % (guess) of what a drop-in saves: it was only said or seen to fit")
+}
+
 func TestReadCounting(t *testing.T) {
 	k := data.DemoKit()
 	trip, _ := k.Trip(demoTrip)

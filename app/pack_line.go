@@ -251,11 +251,26 @@ func (s *packLineScreen) covers() app.UI {
 			words = append(words, strings.Join(c.Changes, "; "))
 		}
 		words = append(words, c.Likelihood.Evidence, "without it "+spares.Guess(c.Without.String(), c.Guessed)+", with it "+spares.Guess(c.With.String(), c.Guessed))
+		if c.Worth < 1 {
+			words = append(words, worthWords(c))
+		}
 		if c.Town != "" {
 			words = append(words, "from "+c.Town)
 		}
 		return openRow(link("/rig/position", "id", c.Position), c.Rig+": "+c.Title, strings.Join(words, " · "), "")
 	})), app.P().Class("soft").Text(spares.GuessMeans+"."))
+}
+
+// worthWords say why a spare that is no drop-in counts for less.
+func worthWords(c spares.Cover) string {
+	why := "it was only said or seen to fit"
+	if c.Grade == fieldkit.WithChanges || len(c.Changes) > 0 {
+		why = "changes cost time and may not work out"
+		if c.Worth < 0.5 {
+			why += ", and it was only said or seen to fit"
+		}
+	}
+	return "counts for " + spares.Guess(spares.Percent(c.Worth), true) + " of what a drop-in saves: " + why
 }
 
 // percent prints a probability without pretending to know it better than that.

@@ -42,7 +42,8 @@ saves, each failure shared equally among all that its repair takes, 0 to 1, gues
 some of that rests on a starting guess, typical: its weight or space is that of its
 kind, not its own, rig: that carries it, again (with -again):
 costs, most and proved: hours that the best list without it saves less; why, evidence, repairs,
-covers: position, title, rig, fitted, grade, changes, proven, expected: failures on
+covers: position, title, rig, fitted, grade, changes, proven, worth: share of the hours that such a fix
+saves, less than 1 with changes or where it was only said or seen to fit; expected: failures on
 the trip, probability, evidence, uses, hoursWithout, hoursWith, town); bins (id,
 name, rig, mass, massLimit, volume, volumeLimit, lines: their ids); rigs (id, name,
 mass, massLimit, volume, volumeLimit, lines: their ids); friends: what rides in friends'

@@ -62,6 +62,7 @@ type packedCover struct {
 	Grade        string   `json:"grade"`
 	Changes      []string `json:"changes,omitempty"`
 	Proven       string   `json:"proven,omitempty"` // none for the part itself
+	Worth        float64  `json:"worth"`
 	Expected     float64  `json:"expected"`
 	Probability  float64  `json:"probability"`
 	Evidence     string   `json:"evidence"`
@@ -263,7 +264,7 @@ func packedLineOf(l spares.Line) packedLine {
 	}
 	for _, c := range l.Covers {
 		line.Covers = append(line.Covers, packedCover{
-			c.Position, c.Title, c.Rig, c.Fitted, string(c.Grade), c.Changes, string(c.Proven),
+			c.Position, c.Title, c.Rig, c.Fitted, string(c.Grade), c.Changes, string(c.Proven), c.Worth,
 			figure(c.Likelihood.Expected), figure(c.Likelihood.Probability), c.Likelihood.Evidence, figure(c.Uses),
 			c.Without.Hours(), c.With.Hours(), c.Town,
 		})

@@ -33,12 +33,13 @@ const (
 // TownRun is a drive to buy the part. The town has it with probability Stock; else
 // it is ordered, or the rig recovered, whichever is sooner.
 type TownRun struct {
-	Town  string
-	Drive fieldkit.Minutes   // there and back
-	Stock float64            // probability that the part is there; starting guess, or as the trip says
-	Waits []fieldkit.Minutes // until something is sold, by day of the trip
-	Found fieldkit.Minutes   // lost beyond drive and wait if it is there
-	Else  fieldkit.Minutes   // the same if it is not
+	Town   string
+	Stores []string           // its kinds of store that may have the part, likeliest first
+	Drive  fieldkit.Minutes   // there and back
+	Stock  float64            // probability that the part is there; starting guess, or as the trip says
+	Waits  []fieldkit.Minutes // until something is sold, by day of the trip
+	Found  fieldkit.Minutes   // lost beyond drive and wait if it is there
+	Else   fieldkit.Minutes   // the same if it is not
 }
 
 // Starting guesses, not measured.
@@ -131,9 +132,11 @@ func fetching(move fieldkit.Move, trip fieldkit.Trip) fieldkit.Minutes {
 func bestTown(kind fieldkit.PartKind, trip fieldkit.Trip, c Cost) (best TownRun, lost fieldkit.Minutes) {
 	for _, t := range trip.Towns {
 		miss := 1.0
+		var stores []string
 		for i, s := range kind.Stores {
 			if slices.Contains(t.Stores, s) {
 				miss *= 1 - stockOf[min(i, len(stockOf)-1)]
+				stores = append(stores, s)
 			}
 		}
 		if miss == 1 {
@@ -148,7 +151,7 @@ func bestTown(kind fieldkit.PartKind, trip fieldkit.Trip, c Cost) (best TownRun,
 			order = usualOrder
 		}
 		run := TownRun{
-			Town: t.Name, Drive: 2 * max(t.Away, 0), Stock: stock, Waits: waits(t, trip),
+			Town: t.Name, Stores: stores, Drive: 2 * max(t.Away, 0), Stock: stock, Waits: waits(t, trip),
 			Found: c.Carried, Else: min(order+c.Carried, max(c.Recovered, c.Carried)),
 		}
 		if on := run.average(); lost == 0 || on < lost {
@@ -179,11 +182,24 @@ func waits(t fieldkit.Town, trip fieldkit.Trip) []fieldkit.Minutes {
 
 // average is the time lost by the run over all days and both ways it may end.
 func (r TownRun) average() fieldkit.Minutes {
-	wait := 0.0
+	return r.Drive + fieldkit.Minutes(r.wait()+r.Stock*float64(r.Found)+(1-r.Stock)*float64(r.Else)+0.5)
+}
+
+// wait is the time until something is sold, over all days, in minutes.
+func (r TownRun) wait() (mean float64) {
 	for _, w := range r.Waits {
-		wait += float64(w) / float64(max(len(r.Waits), 1))
+		mean += float64(w) / float64(len(r.Waits))
 	}
-	return r.Drive + fieldkit.Minutes(wait+r.Stock*float64(r.Found)+(1-r.Stock)*float64(r.Else)+0.5)
+	return mean
+}
+
+// Words say what the average of the run is made of, beside how likely the part is there.
+func (r TownRun) Words() string {
+	words := r.Drive.String() + " there and back"
+	if wait := fieldkit.Minutes(r.wait() + 0.5); wait > 0 {
+		words += ", " + wait.String() + " on average until it is open"
+	}
+	return words + ", then " + r.Found.String() + " if the part is there, else " + r.Else.String() + ": ordered in, or given up"
 }
 
 // Guessed reports whether what a failure costs with a spare or without one rests on the

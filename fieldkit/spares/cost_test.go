@@ -82,6 +82,20 @@ func TestCostOf(t *testing.T) {
 	}
 }
 
+// The parts shown come to the average: 2 h of way, one day of five 24 h of waiting, then
+// 2 h three times in four, 3 h else.
+func TestTownRunSaysItsParts(t *testing.T) {
+	trip := testTrip()
+	trip.Towns = []fieldkit.Town{{Name: "A", Away: hour, Stores: []string{"parts", "farm"}, Order: hour, Closed: []fieldkit.Weekday{fieldkit.Sunday}}}
+	kit := testKit(t)
+	p, _ := kit.Position("joint-l")
+	c := CostOf(testCatalog(), testGuides(t), trip, kit.Rigs[0], p)
+	assert.Equal(t, "2 h there and back, 4 h 48 min on average until it is open, then 2 h if the part is there, else 3 h: ordered in, or given up", c.Run.Words())
+	assert.Equal(t, []string{"parts"}, c.Run.Stores, "of the kinds of store there, those that sell such a part")
+	assert.Equal(t, 2*hour+4*hour+48+2*hour+15, c.Town)
+	assert.Equal(t, "2 h there and back, then 1 h if the part is there, else 8 h: ordered in, or given up", TownRun{Drive: 2 * hour, Found: hour, Else: 8 * hour}.Words())
+}
+
 func TestYardsticks(t *testing.T) {
 	trip := testTrip()
 	c := Cost{Move: fieldkit.Walk, Carried: 2 * hour, Recovered: 10 * hour, Without: 10 * hour, Way: FetchedOut}

@@ -103,7 +103,7 @@ func (m *model) cover(d, r int, uses float64) Cover {
 	pl := m.places[d]
 	return Cover{
 		Position: pl.position.ID, Title: pl.position.Title(), Rig: pl.rig.Name, Fitted: pl.position.Part,
-		Grade: pl.via[r].Grade, Changes: pl.via[r].Changes, Proven: pl.via[r].Weakest,
+		Grade: pl.via[r].Grade, Changes: pl.via[r].Changes, Proven: pl.via[r].Weakest, Worth: m.demands[d].reach[r].worth,
 		Likelihood: pl.likelihood, Uses: uses,
 		Without: pl.cost.Without, With: pl.cost.Carried, Guessed: pl.cost.Guessed(), Town: pl.cost.town(),
 	}

@@ -50,6 +50,7 @@ type Cover struct {
 	Grade      fieldkit.Grade
 	Changes    []string          // what must be changed to fit this spare there
 	Proven     fieldkit.Evidence // the weakest on the way from the part fitted; none for the part itself
+	Worth      float64           // share of the hours that it saves: less than all where it fits with changes, or was only said or seen to fit
 	Likelihood Likelihood
 	Uses       float64          // pieces expected to be used there
 	Without    fieldkit.Minutes // lost by a failure with no spare on board
