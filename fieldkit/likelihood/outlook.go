@@ -184,7 +184,8 @@ func (l *Likelihood) settle() {
 	l.Interval[0], l.Interval[1] = math.Min(l.Interval[0], l.Probability), math.Max(l.Interval[1], l.Probability)
 	sudden := l.base * l.sudden
 	none, once := l.rate.Count(0, sudden), l.rate.Count(1, sudden)
-	l.Again = math.Max(0, 1-(1-worn)*(none+once)-worn*none) // neither none nor one of either
+	// Neither none nor one of either; where failures are cut off at MaxExpected, no surer than one.
+	l.Again = math.Min(math.Max(0, 1-(1-worn)*(none+once)-worn*none), l.Probability)
 	l.Due = l.Readings > 0 && worn >= 0.5
 }
 

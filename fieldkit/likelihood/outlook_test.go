@@ -87,6 +87,7 @@ func TestLikelihoodOfAStartingGuess(t *testing.T) {
 			l := of(kit, testCatalog(), trip, p)
 			assert.InDelta(t, c.want, l.Expected, 1e-12)
 			assert.InDelta(t, 1-math.Exp(-c.want), l.Probability, 1e-12)
+			assert.LessOrEqual(t, l.Again, l.Probability)
 			if c.want > 0 {
 				assert.Equal(t, StartingGuess, l.Source)
 				assert.Equal(t, "starting guess", l.Evidence)

@@ -74,8 +74,12 @@ func damages(ctx context.Context, _ *site, n amounts) (*Class, error) {
 			if !isAct {
 				continue
 			}
-			_, here := session.Kit().Failures.Find(fmt.Sprintf("note-%d", act))
+			id := fmt.Sprintf("note-%d", act)
+			note, here := session.Kit().Failures.Find(id)
+			kept, _ := whole.kit.Failures.Find(id)
 			switch {
+			case here && note.What != kept.What:
+				c.bad("round %d: entry %d reads %q, written was %q", round, r.Seq, clip(note.What, 60), clip(kept.What, 60))
 			case here:
 				recovered++
 			case !hurt[r.Seq]:
@@ -92,7 +96,7 @@ func damages(ctx context.Context, _ *site, n amounts) (*Class, error) {
 		}
 	}
 	var list []string
-	for _, k := range []string{"bit flipped", "cut short", "checksum", "predecessor", "missing", "swapped", "newer schema", "snapshot", "snapshot missing", "snapshot of a newer schema", "head", "emptied"} {
+	for _, k := range []string{"bit flipped", "cut short", "checksum", "predecessor", "missing", "swapped", "newer schema", "snapshot", "snapshot's history", "snapshot missing", "snapshot of a newer schema", "head", "emptied"} {
 		list = append(list, fmt.Sprintf("%s %d", k, kinds[k]))
 	}
 	c.Note = fmt.Sprintf("%d entries recovered, %d lost and named, %d times nothing left and said so; %s", recovered, named, refused, strings.Join(list, ", "))
@@ -124,6 +128,7 @@ type raw struct {
 	records   []journal.Record
 	snapshots []journal.Snapshot
 	acts      map[uint64]int // the actions by their entry
+	kit       fieldkit.Kit   // as all of it comes to
 }
 
 func (s *raw) clone() *raw {
@@ -196,11 +201,12 @@ func writeRaw(ctx context.Context, rnd *rand.Rand, entries int) (*raw, error) {
 			if err != nil {
 				return nil, err
 			}
-			s.snapshots = append(s.snapshots, journal.NewSnapshot(tail.Head, kitfile.Save(d.Session.Kit())))
+			now := d.Session.Replica()
+			s.snapshots = append(s.snapshots, journal.NewSnapshot(tail.Head, kitfile.Save(now.Kit)).With(now.History.Encode()))
 		}
 	}
 	tail, err := memory.Since(ctx, 0)
-	s.head, s.records = tail.Head, tail.Records
+	s.head, s.records, s.kit = tail.Head, tail.Records, d.Session.Kit()
 	return s, err
 }
 
@@ -266,14 +272,19 @@ func (s *raw) damage(rnd *rand.Rand, hurt map[uint64]bool) string {
 			return ""
 		}
 		shot := &s.snapshots[rnd.IntN(len(s.snapshots))]
-		switch rnd.IntN(4) {
+		switch rnd.IntN(5) {
 		case 0:
 			shot.Kit = shot.Kit[:len(shot.Kit)/2]
 		case 1:
 			shot.Sum = ""
 		case 2:
-			*shot = journal.NewSnapshot(shot.Head, bytes.Replace(shot.Kit, []byte(`"version": "1.`), []byte(`"version": "9.`), 1))
+			*shot = journal.NewSnapshot(shot.Head, bytes.Replace(shot.Kit, []byte(`"version": "1.`), []byte(`"version": "9.`), 1)).With(shot.History)
 			return "snapshot of a newer schema"
+		case 3:
+			if len(shot.History) > 0 {
+				shot.History = flipped(rnd, shot.History)
+			}
+			return "snapshot's history"
 		default:
 			if len(shot.Kit) > 0 {
 				shot.Kit = flipped(rnd, shot.Kit)

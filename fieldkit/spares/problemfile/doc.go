@@ -6,7 +6,7 @@
 //
 // A file is one JSON object. Fields that are not named here are ignored.
 //
-//	"limits": {NAME: amount, …}   one to ten, any names but those of the fields below
+//	"limits": {NAME: amount, …}   one to ten, of any name but those of the fields of items, or groups
 //
 // It has one of two forms. In the linear form a position fails at most once, and one
 // carried copy covers every position it fits, without being used up: the value is the

@@ -43,7 +43,8 @@ func (d *Diary) Snapshot(ctx context.Context, encode func(fieldkit.Kit) []byte) 
 	if err != nil || len(tail.Records) > 0 {
 		return err // another one wrote meanwhile: the state is not that of the head
 	}
-	return d.Store.PutSnapshot(ctx, journal.NewSnapshot(tail.Head, encode(d.Session.Kit())))
+	now := d.Session.Replica()
+	return d.Store.PutSnapshot(ctx, journal.NewSnapshot(tail.Head, encode(now.Kit)).With(now.History.Encode()))
 }
 
 // Found is what a look found.
