@@ -2,7 +2,6 @@ package app
 
 import (
 	"io"
-	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
@@ -45,26 +44,17 @@ func saveParts(ctx app.Context, name, mime string, parts []any, then func(ctx ap
 type outside struct {
 	piece  app.Value // an array that is filled again and again: fresh memory is slow
 	filled int
-	parts  []any     // Blobs, which the browser may put on the disk
-	turn   time.Time // when the page last had it
+	parts  []any // Blobs, which the browser may put on the disk
+	pace   pace
 }
 
 // pieceSize is much against the cost of handing a piece over, and little memory.
 const pieceSize = 1 << 20
 
-// packedAtOnce is how long is written before the page has its turn: longer than a frame,
-// since each turn costs some milliseconds, and too short to be felt under a finger.
-const packedAtOnce = 40 * time.Millisecond
-
 // Write takes what is packed as it comes, a few kilobytes at a time. It must not run on
 // the UI goroutine.
 func (o *outside) Write(b []byte) (int, error) {
-	if now := time.Now(); o.turn.IsZero() {
-		o.turn = now
-	} else if now.Sub(o.turn) > packedAtOnce {
-		handOver()
-		o.turn = time.Now()
-	}
+	o.pace.turn()
 	if o.piece == nil {
 		o.piece = app.Window().Get("Uint8Array").New(pieceSize)
 	}

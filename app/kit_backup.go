@@ -141,7 +141,7 @@ func (b *backupBlock) make(ctx app.Context) {
 		photos := func(hashes []string) iter.Seq2[journal.Blob, error] {
 			return session.EachBlob(context.Background(), hashes)
 		}
-		missing, err := backup.WriteAll(&file, session.Replica(), photos, at)
+		missing, err := backup.WriteAll(&file, session.Replica(), photos, at, file.pace.turn)
 		file.flush()
 		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err

@@ -72,3 +72,21 @@ var handOver = func() {
 	app.Window().Call("setTimeout", back, 0)
 	<-called
 }
+
+// pace lets work that is not for the eye go on for a while before the page has its turn.
+type pace struct{ since time.Time }
+
+// pacedFor is longer than a frame, since each turn costs some milliseconds, and too short
+// to be felt under a finger.
+const pacedFor = 40 * time.Millisecond
+
+// turn is called again and again in the midst of the work, not on the UI goroutine.
+func (p *pace) turn() {
+	switch now := time.Now(); {
+	case p.since.IsZero():
+		p.since = now
+	case now.Sub(p.since) > pacedFor:
+		handOver()
+		p.since = time.Now()
+	}
+}

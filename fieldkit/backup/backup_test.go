@@ -104,7 +104,7 @@ func testHistory() *merge.History {
 func writeAll(t testing.TB, r merge.Replica, all ...journal.Blob) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	_, err := backup.WriteAll(&b, r, backup.OneByOne(photos(all...)), made)
+	_, err := backup.WriteAll(&b, r, backup.OneByOne(photos(all...)), made, nil)
 	require.NoError(t, err)
 	return b.Bytes()
 }

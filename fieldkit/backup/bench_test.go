@@ -31,7 +31,7 @@ func BenchmarkDemo(b *testing.B) {
 		}
 		b.Run(fmt.Sprint(photos, " photos"), func(b *testing.B) {
 			for b.Loop() {
-				missing, err := backup.WriteAll(io.Discard, merge.Replica{Kit: kit, History: &merge.History{}}, backup.OneByOne(photo), made)
+				missing, err := backup.WriteAll(io.Discard, merge.Replica{Kit: kit, History: &merge.History{}}, backup.OneByOne(photo), made, nil)
 				require.NoError(b, err)
 				require.Empty(b, missing)
 			}

@@ -1,6 +1,6 @@
 // Package backup writes a kit and its photos into one file and reads it back.
 //
-//	missing, err := backup.WriteAll(&file, session.Replica(), photos, now)   // any io.Writer
+//	missing, err := backup.WriteAll(&file, session.Replica(), photos, now, nil)   // any io.Writer
 //	c, err := backup.Read(file.Bytes(), backup.Default)            // refused whole, or taken whole
 //	session.Restore(ctx, "restore", now, newID, c.Replica(), c.Photos...)
 //

@@ -267,7 +267,7 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		var b bytes.Buffer
-		missing, err := backup.WriteAll(&b, c.Replica(), backup.OneByOne(photos(c.Photos...)), c.Made)
+		missing, err := backup.WriteAll(&b, c.Replica(), backup.OneByOne(photos(c.Photos...)), c.Made, nil)
 		require.NoError(t, err)
 		require.Equal(t, fmt.Sprint(c.Missing), fmt.Sprint(missing))
 		again, err := backup.Read(b.Bytes(), backup.Default)

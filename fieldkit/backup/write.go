@@ -34,15 +34,17 @@ func OneByOne(photo func(hash string) (journal.Blob, error)) Photos {
 
 // Write is WriteAll of a kit without history.
 func Write(w io.Writer, kit fieldkit.Kit, photo func(hash string) (journal.Blob, error), made fieldkit.Moment) (missing []string, err error) {
-	return WriteAll(w, merge.Replica{Kit: kit}, OneByOne(photo), made)
+	return WriteAll(w, merge.Replica{Kit: kit}, OneByOne(photo), made, nil)
 }
 
 // WriteAll writes the backup of a kit with its history. The hashes of the photos are
 // checked here. One that is NotFound, damaged or of an unknown type is noted in the
 // archive as missing and returned: a kit that lost a photo can still be backed up. Any
-// other error ends the writing.
+// other error ends the writing. Turn, if there is one, is called again and again while
+// the kit is made into a file, where others have to have theirs meanwhile; the writer can
+// do so for all that follows.
 // The same kit, history, photos and moment give the same files in the same order.
-func WriteAll(w io.Writer, all merge.Replica, photos Photos, made fieldkit.Moment) (missing []string, err error) {
+func WriteAll(w io.Writer, all merge.Replica, photos Photos, made fieldkit.Moment, turn func()) (missing []string, err error) {
 	kit := all.Kit
 	z := zip.NewWriter(w)
 	at, err := made.MarshalText()
@@ -57,7 +59,7 @@ func WriteAll(w io.Writer, all merge.Replica, photos Photos, made fieldkit.Momen
 		m.Files = append(m.Files, listed{Path: path, Type: mime, Size: int64(len(data)), Sum: sum})
 		return addFile(z, path, data, method, made)
 	}
-	text := kitfile.Save(kit)
+	text := kitfile.SaveInTurns(kit, turn)
 	if err := add(kitName, "application/json", text, journal.BlobHash(text), zip.Deflate); err != nil {
 		return nil, err
 	}

@@ -31,22 +31,18 @@ func New(parts []fieldkit.Part, links []fieldkit.Link) *Graph {
 func newGraph(parts fieldkit.List[fieldkit.Part], links fieldkit.List[fieldkit.Link]) *Graph {
 	g := &Graph{areas: map[string]*area{}}
 	for _, l := range links.Refs() {
-		g.links.enter(linesOf(l))
+		if l.For != l.With {
+			g.links.enter(l.For, l)
+			g.links.enter(l.With, l)
+		}
 	}
 	for _, p := range parts.Refs() {
-		bears, borne := designationsOf(p)
-		g.bears.enter(bears)
-		g.borne.enter(borne)
+		for _, designation := range designationsOf(p) {
+			g.bears.enter(designation, p)
+			g.borne.enter(p.ID, designation)
+		}
 	}
 	return g
-}
-
-// linesOf enters a link at both of its ends.
-func linesOf(l *fieldkit.Link) []entered[*fieldkit.Link] {
-	if l.For == l.With {
-		return nil
-	}
-	return []entered[*fieldkit.Link]{{l.For, l}, {l.With, l}}
 }
 
 // edited is the graph with some parts and links gone and others in their place.
@@ -54,19 +50,21 @@ func (g *Graph) edited(gone, came []*fieldkit.Part, gaveUp, given []*fieldkit.Li
 	var touched []string
 	lines := func(links []*fieldkit.Link) (all []entered[*fieldkit.Link]) {
 		for _, l := range links {
-			all = append(all, linesOf(l)...)
+			if l.For != l.With {
+				all = append(all, entered[*fieldkit.Link]{l.For, l}, entered[*fieldkit.Link]{l.With, l})
+			}
 			touched = append(touched, l.For, l.With)
 		}
 		return all
 	}
 	designations := func(parts []*fieldkit.Part) (bears []entered[*fieldkit.Part], borne []entered[string]) {
 		for _, p := range parts {
-			by, of := designationsOf(p)
-			bears, borne = append(bears, by...), append(borne, of...)
 			touched = append(touched, p.ID)
-			for _, line := range by { // whoever bears the same is in one area
-				for _, other := range g.bears.under(line.key)[:min(1, len(g.bears.under(line.key)))] {
-					touched = append(touched, other.ID)
+			for _, designation := range designationsOf(p) {
+				bears = append(bears, entered[*fieldkit.Part]{designation, p})
+				borne = append(borne, entered[string]{p.ID, designation})
+				if others := g.bears.under(designation); len(others) > 0 {
+					touched = append(touched, others[0].ID) // all of them are in one area
 				}
 			}
 		}

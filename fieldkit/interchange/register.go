@@ -21,14 +21,12 @@ type entered[V comparable] struct {
 func (r *register[V]) under(key string) []V { return r[pageOf(key)][key] }
 
 // enter adds to a register that nobody else has yet.
-func (r *register[V]) enter(lines []entered[V]) {
-	for _, line := range lines {
-		page := &r[pageOf(line.key)]
-		if *page == nil {
-			*page = map[string][]V{}
-		}
-		(*page)[line.key] = append((*page)[line.key], line.value)
+func (r *register[V]) enter(key string, value V) {
+	page := &r[pageOf(key)]
+	if *page == nil {
+		*page = map[string][]V{}
 	}
+	(*page)[key] = append((*page)[key], value)
 }
 
 // revised is the register without some lines and with others.

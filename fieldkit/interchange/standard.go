@@ -52,18 +52,14 @@ func (a *area) tieByStandard(designation string, parts []*fieldkit.Part) {
 	}
 }
 
-// designationsOf gives the designations a part bears, each once: as lines of who
-// bears them and of what the part bears.
-func designationsOf(p *fieldkit.Part) (bears []entered[*fieldkit.Part], borne []entered[string]) {
+// designationsOf gives the designations a part bears, each once.
+func designationsOf(p *fieldkit.Part) (list []string) {
 	for _, n := range p.Numbers {
-		designation := designationOf(p, n)
-		known := slices.ContainsFunc(bears, func(line entered[*fieldkit.Part]) bool { return line.key == designation })
-		if designation != "" && !known {
-			bears = append(bears, entered[*fieldkit.Part]{designation, p})
-			borne = append(borne, entered[string]{p.ID, designation})
+		if d := designationOf(p, n); d != "" && !slices.Contains(list, d) {
+			list = append(list, d)
 		}
 	}
-	return bears, borne
+	return list
 }
 
 // designationOf is what two parts of one kind have in common that bear the same

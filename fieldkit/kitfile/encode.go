@@ -19,7 +19,12 @@ type writer struct {
 	lines  bool // two spaces a level, each field and entry on a line of its own; else compact
 	depth  int
 	extras bool // fields were written that this program does not know
+	turn   func()
 }
+
+// turnAfter is how many entries of a list are written in one go: about a millisecond's
+// work in a browser.
+const turnAfter = 64
 
 // appendValue writes v as compact JSON.
 func appendValue(b []byte, v reflect.Value) []byte {
@@ -48,6 +53,9 @@ func (w *writer) value(v reflect.Value, r *reading) {
 		for i := range n {
 			w.next(i > 0)
 			w.value(entry(i), r.elem)
+			if w.turn != nil && i%turnAfter == turnAfter-1 {
+				w.turn()
+			}
 		}
 		w.end(']', n > 0)
 	case reflect.Map:

@@ -40,3 +40,10 @@ func BenchmarkSave(b *testing.B) {
 		Save(k)
 	}
 }
+
+// What others do meanwhile changes nothing in the file.
+func TestSaveInTurnsWritesTheSame(t *testing.T) {
+	kit, turns := roll(1).kit(900), 0
+	assert.Equal(t, Save(kit), SaveInTurns(kit, func() { turns++ }))
+	assert.Greater(t, turns, 0)
+}
