@@ -65,6 +65,10 @@ func (s *site) kills(ctx context.Context, c *Class, kills int, mark, how string)
 			}
 			s.judge(c, name, a)
 		}
+		if err := gaveUp(c, page); err != nil {
+			b.Kill()
+			return nil, err
+		}
 		if round == kills {
 			writes += strict(c, page)
 			b.Kill()
@@ -108,6 +112,16 @@ func (s *site) kills(ctx context.Context, c *Class, kills int, mark, how string)
 	}
 	c.Note = fmt.Sprintf("%d kills, %d actions under way at that instant; %d transactions read back as strict", c.Cases, underWay, writes)
 	return c, nil
+}
+
+// gaveUp notes databases that the browser itself threw away, finding its files damaged,
+// and why: Chromium says so when it makes them anew.
+func gaveUp(c *Class, page *chromium.Page) error {
+	said, err := chromium.Eval[[]string](page, "thrownAway")
+	for _, why := range said {
+		c.bad("the browser threw a database away: %s", why)
+	}
+	return err
 }
 
 // awaitMark waits for the count-th announcement of a kind, and notes what was refused.

@@ -146,7 +146,8 @@ type answer struct {
 }
 
 // watchDurability makes a page count the transactions that may write, by what the
-// browser says of their durability when it is read back.
+// browser says of their durability when it is read back, and note the databases that the
+// browser makes anew because it found them damaged.
 const watchDurability = `(() => {
 	globalThis.durabilities = {};
 	const real = IDBDatabase.prototype.transaction;
@@ -154,6 +155,15 @@ const watchDurability = `(() => {
 		const tx = real.apply(this, args);
 		if (tx.mode !== 'readonly') durabilities[tx.durability] = (durabilities[tx.durability] || 0) + 1;
 		return tx;
+	};
+	globalThis.thrownAway = [];
+	const open = IDBFactory.prototype.open;
+	IDBFactory.prototype.open = function (...args) {
+		const request = open.apply(this, args);
+		request.addEventListener('upgradeneeded', (e) => {
+			if (e.dataLoss && e.dataLoss !== 'none') thrownAway.push(args[0] + ': ' + e.dataLoss + ', ' + e.dataLossMessage);
+		});
+		return request;
 	};
 })()`
 
