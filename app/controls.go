@@ -41,7 +41,7 @@ func tickLines(scope string, on bool, do func(app.Context), what ...app.UI) app.
 func spans(lines ...string) []app.UI {
 	var list []app.UI
 	for _, text := range nonEmpty(lines...) {
-		list = append(list, app.Span().Text(text))
+		list = append(list, app.Span().Text(marked(text)))
 	}
 	return list
 }
@@ -50,14 +50,14 @@ func spans(lines ...string) []app.UI {
 func sentences(lines []string) []app.UI {
 	var list []app.UI
 	for _, text := range lines {
-		list = append(list, app.Span().Text(capital(text)))
+		list = append(list, app.Span().Text(marked(capital(text))))
 	}
 	return list
 }
 
 // bullets draws a list of short points.
 func bullets(list []string) app.UI {
-	return app.Ul().Class("bullets").Body(app.Range(list).Slice(func(i int) app.UI { return app.Li().Text(capital(list[i])) }))
+	return app.Ul().Class("bullets").Body(app.Range(list).Slice(func(i int) app.UI { return app.Li().Text(marked(capital(list[i]))) }))
 }
 
 func nonEmpty(list ...string) []string {
@@ -122,7 +122,7 @@ func facts(list ...fact) app.UI {
 	var lines []app.UI
 	for _, f := range list {
 		if f.value != "" {
-			lines = append(lines, app.Dt().Text(f.name), app.Dd().Text(f.value))
+			lines = append(lines, app.Dt().Text(f.name), app.Dd().Text(marked(f.value)))
 		}
 	}
 	if len(lines) == 0 {

@@ -11,7 +11,7 @@ import (
 // leftOut lists what stays at home and what it would save, the most useful first.
 func (s *packTripScreen) leftOut() app.UI {
 	if !s.view.said {
-		return app.P().Class("soft no-print").Text("Working out what else would help …")
+		return app.P().Class("soft no-print").Text(marked("Working out what else would help …"))
 	}
 	list := s.view.proposal.LeftOut
 	if len(list) == 0 {
@@ -52,7 +52,7 @@ func (s *packTripScreen) workingOut(what string) string {
 	if s.putOff() {
 		return "Not worked out: " + what + "."
 	}
-	return "Working out " + what + " …"
+	return marked("Working out " + what + " …")
 }
 
 // askAll asks for what was put off.

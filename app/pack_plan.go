@@ -170,7 +170,7 @@ func planningBar() app.UI {
 	case w.stopped:
 		words = "Stopping: the best list so far is kept."
 	case w.value > 0:
-		words = "Planning … saves " + spares.Guess(w.value.String(), w.guessed) + " so far, no list over " + spares.Guess(w.bound.String(), w.guessed) + "."
+		words = unbroken("Planning: " + spares.Guess(w.value.String(), w.guessed) + " saved so far, at most " + spares.Guess(w.bound.String(), w.guessed))
 	}
 	return app.Div().Class("said-bar").Aria("live", "off").Body(
 		app.Span().Text(words),

@@ -122,7 +122,7 @@ func (s *packTripScreen) home() app.UI {
 	best := app.P().Hidden(true)
 	if b := reckoned.best; b != nil {
 		ticked := slices.ContainsFunc(s.view.pack.Lines, func(l fieldkit.PackLine) bool { return l.Packed && !l.Pinned })
-		best = app.P().Class("soft").Text(b.Words(ticked, s.view.proposal.Guessed))
+		best = app.P().Class("soft").Text(marked(b.Words(ticked, s.view.proposal.Guessed)))
 	}
 	return app.Div().Body(app.Dl().Class("facts").Body(append(row("With this list", h[0]), row("With nothing on board", h[1])...)...), best)
 }

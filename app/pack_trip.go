@@ -181,13 +181,13 @@ func (s *packTripScreen) worth() app.UI {
 	p := s.view.proposal
 	switch {
 	case !s.view.said:
-		return app.P().Class("soft").Text("Working out what this list is good for …")
+		return app.P().Class("soft").Text(marked("Working out what this list is good for …"))
 	case s.view.sheet.Totals.Lines == 0:
 		return s.rests()
 	}
 	return app.Div().Class("block").Body(
-		app.P().Text(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.",
-			spares.Guess(p.Bare.String(), p.Guessed), spares.Guess(p.Left.String(), p.Guessed))),
+		app.P().Text(unbroken(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.",
+			spares.Guess(p.Bare.String(), p.Guessed), spares.Guess(p.Left.String(), p.Guessed)))),
 		s.home(),
 		s.rests(),
 	)
@@ -215,7 +215,7 @@ func limitLineOf(name, amount string, used, limit int64, limitText string) app.U
 		class, word = "meter over", ", over "+limitText
 	}
 	return app.Div().Body(
-		app.P().Class("figures").Body(app.Span().Class("soft").Text(name+" "), app.B().Text(amount), app.Text(word)),
+		app.P().Class("figures").Body(app.Span().Class("soft").Text(name+" "), app.B().Text(marked(amount)), app.Text(word)),
 		app.Progress().Class(class).Max(limit).Value(min(used, limit)).Aria("label", name),
 	)
 }
@@ -229,7 +229,7 @@ func (s *packTripScreen) drawBin(b spares.BinSheet) app.UI {
 	return app.Details().Class("group").Open(name == s.bin).Body(
 		app.Summary().Body(
 			app.Span().Class("what").Body(app.B().Text(name),
-				app.Div().Class("soft").Text(strings.Join(nonEmpty(b.Rig, b.Bin.Place), " · ")), app.Div().Class("soft").Text(mass)),
+				app.Div().Class("soft").Text(strings.Join(nonEmpty(b.Rig, b.Bin.Place), " · ")), app.Div().Class("soft").Text(marked(mass))),
 			app.Span().Class("count").Text(fmt.Sprintf("%d of %d", b.Ticked, len(b.Rows))),
 		),
 		app.Div().Class("in").Body(

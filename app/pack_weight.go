@@ -116,7 +116,7 @@ func (s *packTripScreen) weightChoice() app.UI {
 		app.If(len(curve) > 1, func() app.UI {
 			return app.Div().Body(app.P().Class("soft").Text(about), app.Raw(curveDrawing(curve, at, top, words)))
 		}),
-		app.P().Class("soft").Text(words),
+		app.P().Class("soft").Text(marked(words)),
 		app.If(len(curve) > 1, func() app.UI { return curveTable(curve, first, unit, v.proposal.Guessed) }),
 	)
 }

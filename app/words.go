@@ -133,9 +133,15 @@ func counted(n int, noun string) string {
 	return strconv.Itoa(n) + " " + noun + "s"
 }
 
-// unbroken keeps a number and its unit on one line of a narrow screen.
+// marked keeps the mark of a guess on one line with its figure, and the dots of what is
+// under way with their word.
+func marked(text string) string {
+	return strings.NewReplacer("≈ ", "≈\u00a0", " …", "\u00a0…").Replace(text)
+}
+
+// unbroken is marked, and keeps a number and its unit on one line of a narrow screen.
 func unbroken(text string) string {
-	r := []rune(text)
+	r := []rune(marked(text))
 	for i := 1; i+1 < len(r); i++ {
 		if r[i] == ' ' && unicode.IsDigit(r[i-1]) && unicode.IsLetter(r[i+1]) {
 			r[i] = '\u00a0'

@@ -127,11 +127,5 @@ func (a *Again) with(item, least, most int, limits fieldkit.Limits) *problem {
 // net is what a choice saves less what packing it is taken to cost: what exact makes the
 // most of.
 func (a *Again) net(s solution) float64 {
-	sum := s.value
-	for i, n := range s.counts {
-		if more := n - a.m.items[i].least; more > 0 {
-			sum -= a.m.handling(option{i, more})
-		}
-	}
-	return sum
+	return s.value - a.m.packing(s.counts)
 }

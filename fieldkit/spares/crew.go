@@ -8,20 +8,8 @@ import (
 	"trailfieldkit/fieldkit/order"
 )
 
-// A crew's list is planned as one: a spare that several rigs can use is carried once.
-// Then it is shared out over the rigs by what each carries. The plan keeps within what
-// the rigs carry together, and takes no piece that none of them can; that its lines can
-// be shared out so that no rig is over follows from neither. Where they cannot, what found
-// no room is taken in fewer pieces and the rest planned again, and the list is called
-// proved only if it saves as much as the rigs together could.
-
-const (
-	// maxShares bounds how often a list is planned again with one piece less of what
-	// found no room; then it is left at home.
-	maxShares = 8
-	// maxSteps bounds the search for a way to share a list out.
-	maxSteps = 20_000
-)
+// maxSteps bounds the search for a way to share a list out.
+const maxSteps = 20_000
 
 // boundsOf are the limits of a trip's list as a whole: its own, and what the rigs carry
 // together where each of them has a limit.
@@ -51,32 +39,6 @@ func carried(trip fieldkit.Trip, a article) bool {
 		h := hold{Carries: trip.CarriesOf(id)}
 		return h.takes(a.mass, a.volume)
 	})
-}
-
-// planned finds the best choice whose lines can be shared out over the rigs.
-func (m *model) planned(keep *fieldkit.Pack, keepGoing func() bool, found func(value, bound float64)) (solution, []fieldkit.PackLine) {
-	s := m.exact(keepGoing, found)
-	lines, bound := m.lines(s.counts, keep), s.bound
-	defer func(offered []item) { m.items = offered }(m.items)
-	for try := 0; ; try++ {
-		over := m.shareOut(lines)
-		over = slices.DeleteFunc(over, func(i int) bool { return Stays(lines[i]) })
-		if len(over) == 0 {
-			s.bound = max(bound, s.value)
-			s.proved = s.proved && s.value >= bound*(1-1e-9)
-			return s, lines
-		}
-		m.items = slices.Clone(m.items)
-		for _, i := range over {
-			item := m.index[RefOf(lines[i])]
-			m.items[item].most = max(s.counts[item]-1, m.items[item].least)
-			if try >= maxShares {
-				m.items[item].most = m.items[item].least
-			}
-		}
-		s = m.exact(keepGoing, nil)
-		lines = m.lines(s.counts, keep)
-	}
 }
 
 // hold is what one rig carries and may carry.
@@ -117,8 +79,17 @@ type burden struct {
 // packed stays on its rig, and takes its room first. It returns the lines for which there
 // was none.
 func (m *model) shareOut(lines []fieldkit.PackLine) (over []int) {
+	p, limited := m.placing(lines)
+	if !limited || p.place(0) {
+		return nil
+	}
+	return p.cram()
+}
+
+// placing prepares the search for a rig for each line; limited is false if no rig has
+// limits.
+func (m *model) placing(lines []fieldkit.PackLine) (p placing, limited bool) {
 	var holds []*hold
-	limited := false
 	for _, id := range rigsOf(m.trip) {
 		h := &hold{Carries: m.trip.CarriesOf(id)}
 		limited = limited || h.Mass > 0 || h.Volume > 0
@@ -129,10 +100,7 @@ func (m *model) shareOut(lines []fieldkit.PackLine) (over []int) {
 			lines[i].Rig = ""
 		}
 	}
-	if !limited {
-		return nil
-	}
-	p := placing{holds: holds, lines: lines}
+	p = placing{holds: holds, lines: lines, turn: m.turn}
 	for _, b := range m.burdens(lines) {
 		h := slices.IndexFunc(holds, func(h *hold) bool { return h.Rig == b.likes })
 		if !lines[b.line].Packed || h < 0 {
@@ -142,10 +110,7 @@ func (m *model) shareOut(lines []fieldkit.PackLine) (over []int) {
 		holds[h].mass, holds[h].volume = plus(holds[h].mass, b.mass), plus(holds[h].volume, b.volume)
 		lines[b.line].Rig = b.likes
 	}
-	if p.place(0) {
-		return nil
-	}
-	return p.cram()
+	return p, limited
 }
 
 // burdens are the lines as what they weigh and fill, the largest first.
@@ -183,7 +148,11 @@ type placing struct {
 	lines   []fieldkit.PackLine
 	burdens []burden
 	steps   int
+	turn    func()
 }
+
+// sure reports that the search was not given up: if it found no way, there is none.
+func (p *placing) sure() bool { return p.steps <= maxSteps }
 
 func (p *placing) place(k int) bool {
 	if k == len(p.burdens) {
@@ -191,8 +160,11 @@ func (p *placing) place(k int) bool {
 	}
 	b := p.burdens[k]
 	for _, h := range p.holdsFor(b) {
-		if p.steps++; p.steps > maxSteps {
+		if p.steps++; !p.sure() {
 			return false
+		}
+		if p.steps%statesInTurn == 0 {
+			p.turn()
 		}
 		if !h.takes(b.mass, b.volume) {
 			continue

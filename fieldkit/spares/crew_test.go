@@ -2,6 +2,7 @@ package spares
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -103,8 +104,8 @@ func TestPackedStaysWhereItLies(t *testing.T) {
 	}
 }
 
-// What cannot be shared out is not called proved: three joints of 3 kg on two rigs that
-// carry 5 kg each are two.
+// What cannot be shared out as one list is planned case by case: three joints of 3 kg on two
+// rigs that carry 5 kg each are two, and that is proved.
 func TestSharingOutThatDoesNotGo(t *testing.T) {
 	kit, cat, trip := testKit(t), testCatalog(), testTrip()
 	kit.Tools, kit.Consumables, kit.Bins = nil, nil, nil
@@ -120,8 +121,81 @@ func TestSharingOutThatDoesNotGo(t *testing.T) {
 	p := Plan(kit, cat, testGuides(t), trip, nil)
 	assert.Len(t, p.Lines, 2)
 	assert.Empty(t, p.Sheet.Totals.Over)
+	assert.True(t, p.Proved)
+	assert.InDelta(t, float64(p.Value), float64(p.Bound), 1e-9)
+
+	// Told to stop it gives a list that goes, and the bound of the rigs together.
+	p = PlanWhile(kit, cat, testGuides(t), trip, nil, Watch{KeepGoing: func() bool { return false }})
+	assert.Empty(t, p.Sheet.Totals.Over)
 	assert.False(t, p.Proved)
 	assert.Greater(t, float64(p.Bound), float64(p.Value))
+}
+
+// The list of a crew is the best of all that can be shared out: on small kits every choice
+// of up to four pieces, and every way to lay it on the rigs, is tried.
+func TestCrewListIsTheBest(t *testing.T) {
+	src := rand.New(rand.NewPCG(41, 42))
+	cat, guides := testCatalog(), testGuides(t)
+	tight := 0
+	for round := range 40 {
+		kit, trip := testKit(t), testTrip()
+		kit.Tools, kit.Consumables, kit.Bins = nil, nil, nil
+		kit.Parts, kit.Positions = fieldkit.List[fieldkit.Part]{}, fieldkit.List[fieldkit.Position]{}
+		const parts = 5
+		for i := range parts {
+			id, kind := fmt.Sprintf("p-%d", i), []string{"joint", "hose", "pump"}[src.IntN(3)]
+			kit.Parts = kit.Parts.With(fieldkit.Part{ID: id, Kind: kind, Name: id, Mass: fieldkit.Mass(500+src.IntN(3500)) * fieldkit.Gram, Volume: fieldkit.Volume(500+src.IntN(3500)) * fieldkit.Millilitre})
+			for k := range 1 + src.IntN(2) {
+				at := fmt.Sprintf("x-%d-%d", i, k)
+				kit.Positions = kit.Positions.With(fieldkit.Position{ID: at, System: []string{"all", "all-mule"}[src.IntN(2)], Name: at, Kind: kind, Quantity: 1, Part: id})
+			}
+		}
+		trip.Rigs = []string{"badger", "mule"}
+		trip.Carries = []fieldkit.Carries{
+			{Rig: "badger", Mass: fieldkit.Mass(1000+src.IntN(5000)) * fieldkit.Gram, Volume: fieldkit.Volume(1000+src.IntN(5000)) * fieldkit.Millilitre},
+			{Rig: "mule", Mass: fieldkit.Mass(1000+src.IntN(5000)) * fieldkit.Gram},
+		}
+		kit.Trips = []fieldkit.Trip{trip}
+		p := Plan(kit, cat, guides, trip, nil)
+		require.True(t, p.Proved, "round %d", round)
+
+		m := newModel(kit, cat, guides, trip, nil, nil)
+		counts, best, alone := make([]int, parts), 0.0, 0.0
+		var lay func(i int, free [2]load) bool
+		lay = func(i int, free [2]load) bool {
+			if i == parts {
+				return true
+			}
+			l := m.items[i].load(counts[i])
+			for r := range free {
+				if now := free; l.mass <= now[r].mass && l.volume <= now[r].volume {
+					now[r].mass, now[r].volume = now[r].mass-l.mass, now[r].volume-l.volume
+					if lay(i+1, now) {
+						return true
+					}
+				}
+			}
+			return false
+		}
+		free := [2]load{{mass: trip.Carries[0].Mass, volume: trip.Carries[0].Volume}, {mass: trip.Carries[1].Mass, volume: math.MaxInt64}}
+		for choice := range 3125 { // 5 to the 5th
+			for i := range counts {
+				counts[i], choice = choice%5, choice/5
+			}
+			net := newSearch(&m.problem, counts).total() - m.packing(counts)
+			if lay(0, free) {
+				best = max(best, net)
+			} else if len(m.beyond(m.load(counts))) == 0 {
+				alone = max(alone, net)
+			}
+		}
+		if alone > best {
+			tight++
+		}
+		got := m.countsOf(p.Pack)
+		assert.InDelta(t, best, newSearch(&m.problem, got).total()-m.packing(got), 1e-9, "round %d", round)
+	}
+	assert.Greater(t, tight, 5, "often the best for the rigs together cannot be shared out")
 }
 
 // What rides with a friend serves the repairs, weighs and costs nothing, is not on the

@@ -20,8 +20,9 @@
 //   - Of a larger pool only some loads are weighed up, and the bound takes every piece as
 //     fitting every place at the hours of the best: the list says the gap, and is proved
 //     only where value and bound meet.
-//   - Of several rigs with limits of their own the bound is that of the rigs together; if
-//     the lines cannot be shared out the list is not called proved (see planned).
+//   - Of several rigs with limits of their own every line rides whole on one of them. If the
+//     best list of all together cannot be shared out, the cases are planned one by one (see
+//     planned); after maxCases of them the list is not called proved, and the gap is said.
 //   - Bins are filled after the choice and bound nothing.
 //   - A pool whose copies on board give more than maxStates courses of events counts too
 //     low, never too high (see worthOf).

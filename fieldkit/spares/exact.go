@@ -191,6 +191,16 @@ func (p *problem) decide(keep func() bool, found func(value, bound float64), loo
 	return s
 }
 
+// packing is what the pieces of a choice are taken to cost, those that are given aside.
+func (p *problem) packing(counts []int) (cost float64) {
+	for i, n := range counts {
+		if more := n - p.items[i].least; more > 0 {
+			cost += p.handling(option{i, more})
+		}
+	}
+	return cost
+}
+
 func (p *problem) handling(more option) float64 {
 	if p.poolOf[more.item] >= 0 {
 		return leastGain * float64(more.count)

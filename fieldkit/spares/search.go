@@ -23,6 +23,9 @@ func newSearch(p *problem, counts []int) *search {
 	s := &search{p: p, seen: map[string]float64{}}
 	s.options, s.users = make([][]int, len(p.items)), make([][]int, len(p.remedies))
 	for _, d := range p.demands {
+		if p.turn != nil {
+			p.turn()
+		}
 		for _, via := range d.reach {
 			for _, r := range d.remedies {
 				if !slices.Contains(s.options[via.item], r) {

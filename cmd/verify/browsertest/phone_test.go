@@ -125,7 +125,7 @@ func (p *phone) Text() string {
 	p.t.Helper()
 	text, err := p.page.Text()
 	require.NoError(p.t, err)
-	return text
+	return strings.ReplaceAll(text, "\u00a0", " ") // where a line may not break is no matter here
 }
 
 // TextOf is the text of one thing.
