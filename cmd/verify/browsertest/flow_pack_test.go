@@ -164,6 +164,24 @@ func TestPlanTheKitTwice(t *testing.T) {
 	v.See("Taken back.", "No list yet")
 }
 
+// What is ticked while the list is planned again stays ticked, whichever ends first.
+func TestTickWhilePlanning(t *testing.T) {
+	v := withDemo(t, "/pack")
+	v.Go(nextTrip)
+	v.Tap("button:Plan the kit")
+	v.See("packed", "Left at home")
+	for i, later := range []int{0, 60, 200, 400} { // milliseconds: before, while and after it is worked out
+		v.Run(fmt.Sprintf(`(() => {
+			Array.from(document.querySelectorAll('button')).find((e) => e.innerText === 'Plan again').click();
+			setTimeout(() => document.querySelector('.tick[aria-checked=false]').click(), %d);
+		})()`, later))
+		v.WaitFor("the plan", `Array.from(document.querySelectorAll('button')).some((e) => e.innerText === 'Plan again' && !e.disabled) && document.querySelectorAll('.tick[aria-checked=true]').length === `+fmt.Sprint(i+1))
+	}
+	v.Rest()
+	v.Reload()
+	v.WaitFor("the list", `document.querySelectorAll('.tick[aria-checked=true]').length === 4`)
+}
+
 // Two rigs, one list: what they carry at most is said, the list is shared out anew, and
 // what a friend brings along is taken off it.
 func TestCrewSharesAList(t *testing.T) {
