@@ -100,7 +100,9 @@ func (m *model) placing(lines []fieldkit.PackLine) (p placing, limited bool) {
 			lines[i].Rig = ""
 		}
 	}
-	p = placing{holds: holds, lines: lines, turn: m.turn}
+	if p = (placing{holds: holds, lines: lines, turn: m.turn}); !limited {
+		return p, false
+	}
 	for _, b := range m.burdens(lines) {
 		h := slices.IndexFunc(holds, func(h *hold) bool { return h.Rig == b.likes })
 		if !lines[b.line].Packed || h < 0 {
@@ -110,7 +112,7 @@ func (m *model) placing(lines []fieldkit.PackLine) (p placing, limited bool) {
 		holds[h].mass, holds[h].volume = plus(holds[h].mass, b.mass), plus(holds[h].volume, b.volume)
 		lines[b.line].Rig = b.likes
 	}
-	return p, limited
+	return p, true
 }
 
 // burdens are the lines as what they weigh and fill, the largest first.

@@ -52,7 +52,7 @@ func (m *model) planned(keep *fieldkit.Pack, keepGoing func() bool, found func(v
 		}
 		best = m.share(items, keep, keepGoing, nil)
 	}
-	best, bound := m.bestCase(whole, best, keep, keepGoing)
+	best, bound := m.bestCase(whole, best, keep, keepGoing, found)
 	s := best.sol
 	s.bound = max(s.value, s.value+bound-best.net)
 	s.proved = bound <= best.net+1e-9*max(s.value, 1)
@@ -74,14 +74,18 @@ func (m *model) share(items []item, keep *fieldkit.Pack, keepGoing func() bool, 
 }
 
 // bestCase goes through the cases of a choice that cannot be shared out, from a list that
-// goes; bound is the most that any list which goes saves, packing counted.
-func (m *model) bestCase(whole, best sharing, keep *fieldkit.Pack, keepGoing func() bool) (sharing, float64) {
+// goes, and tells found of the best; bound is the most that any list which goes saves,
+// packing counted.
+func (m *model) bestCase(whole, best sharing, keep *fieldkit.Pack, keepGoing func() bool, found func(value, bound float64)) (_ sharing, bound float64) {
 	open, closed, seen := []sharing{whole}, best.net, map[string]bool{}
 	for cases := 0; len(open) > 0; {
 		slices.SortStableFunc(open, func(a, b sharing) int { return cmp.Compare(b.bound, a.bound) })
 		c := open[0]
 		if c.bound <= best.net {
-			return best, max(closed, best.net)
+			break
+		}
+		if found != nil {
+			found(best.net, max(closed, c.bound))
 		}
 		clash := m.clash(c.lines)
 		if cases >= maxCases || len(clash) == 0 || keepGoing != nil && !keepGoing() {
