@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"time"
 
 	"trailfieldkit/app/browserstore"
 	"trailfieldkit/fieldkit/journal"
@@ -19,8 +20,34 @@ func databaseName(which string, copy int) string {
 	return name
 }
 
-func openKeeper(ctx context.Context, which string, copy int) (journal.Store, error) {
-	return browserstore.Open(ctx, databaseName(which, copy))
+// followAfter is how long after opening the second copy is brought up: when the screen is
+// drawn. copyPatience is how long opening waits to hear whether the copy has more.
+const (
+	followAfter  = 3 * time.Second
+	copyPatience = time.Second
+)
+
+// openKeeper opens a kit of this device; one's own has a second copy. regained is how many
+// entries came back from that.
+func openKeeper(ctx context.Context, which string, copy int) (keeper journal.Store, regained int, err error) {
+	name := databaseName(which, copy)
+	first, err := browserstore.Open(ctx, name)
+	if err != nil {
+		return nil, 0, err
+	}
+	if which != ownKit {
+		return first, 0, nil
+	}
+	second := func(ctx context.Context) (journal.Store, error) { return browserstore.OpenSecond(ctx, name) }
+	doubled, regained, err := journal.OpenDoubled(ctx, first, second, copyPatience)
+	if err != nil {
+		_ = doubled.Close() // why it does not open is what counts
+		return nil, 0, err
+	}
+	time.AfterFunc(followAfter, func() {
+		_ = doubled.Follow(context.Background()) // the next entry tries again
+	})
+	return doubled, regained, nil
 }
 
 // openWreck opens what is left of a kit that does not open.
@@ -34,7 +61,11 @@ func openTexts(ctx context.Context) (textKeeper, error) {
 }
 
 func deleteKit(ctx context.Context, which string, copy int) error {
-	return browserstore.Delete(ctx, databaseName(which, copy))
+	name := databaseName(which, copy)
+	if err := browserstore.DeleteSecond(ctx, name); err != nil { // first: it must not bring the kit back
+		return err
+	}
+	return browserstore.Delete(ctx, name)
 }
 
 func watchOtherTabs(which string, changed func()) (stop func()) {

@@ -10,7 +10,9 @@ import (
 )
 
 // Outside a browser kits are kept in memory: screens are tested natively.
-func openKeeper(context.Context, string, int) (journal.Store, error) { return journal.NewMemory(), nil }
+func openKeeper(context.Context, string, int) (journal.Store, int, error) {
+	return journal.NewMemory(), 0, nil
+}
 
 func openWreck(context.Context, string, int) (wreck, error) {
 	return nil, errors.New("there is no browser to look into")

@@ -166,7 +166,7 @@ func (r *rescueBlock) startOver(ctx app.Context, which, what string, from merge.
 // it; a store that holds anything is left alone.
 func startCopy(ctx context.Context, which, what string, from merge.Replica, photos []journal.Blob) error {
 	for next := copyOf(which) + 1; ; next++ {
-		keeper, err := openKeeper(ctx, which, next)
+		keeper, _, err := openKeeper(ctx, which, next)
 		if err != nil {
 			return err
 		}

@@ -81,8 +81,11 @@ func (s *store) openWith(ctx app.Context, which string, blank func() fieldkit.Ki
 				return
 			}
 			s.phase, s.keeper, s.session = open, keeper, session
-			if len(report.Damaged) > 0 {
+			switch {
+			case len(report.Damaged) > 0:
 				s.trouble = damagedNotice(report)
+			case report.Regained > 0:
+				s.trouble = regainedNotice(report)
 			}
 			s.prefs.Kit = which
 			writePref("kit", which)
@@ -101,7 +104,7 @@ const snapshotAfter = 2 * time.Second
 // openSession opens a kit. One that was begun before and is gone, or of which the
 // beginning is lost, is not opened: it would look like a kit nobody has written in yet.
 func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journal.Session, journal.Report, error) {
-	keeper, err := openKeeper(context.Background(), which, copyOf(which))
+	keeper, regained, err := openKeeper(context.Background(), which, copyOf(which))
 	if err != nil {
 		return nil, nil, journal.Report{}, err
 	}
@@ -116,6 +119,7 @@ func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journ
 		_ = keeper.Close() // the failure to open is what the person needs to know
 		return nil, nil, report, err
 	}
+	report.Regained = regained
 	session.KeepSnapshotsLater(func(keep func()) { time.AfterFunc(snapshotAfter, keep) })
 	return keeper, session, report, nil
 }
@@ -198,6 +202,15 @@ var errBeginningLost = &fieldkit.Error{Kind: fieldkit.Storage,
 // damageNamed is how many damaged entries the notice names; the screen behind it names
 // all.
 const damageNamed = 3
+
+// regainedNotice says that the kit came back from its second copy.
+func regainedNotice(r journal.Report) error {
+	return &fieldkit.Error{
+		Kind: fieldkit.Storage,
+		What: "the browser had lost this kit, or the end of it; " + itoa(r.Regained) + " of what was written down came back from its second copy",
+		Do:   "look whether the last things you wrote are there, and make a backup now",
+	}
+}
 
 // damagedNotice names what could not be read and was set aside.
 func damagedNotice(r journal.Report) error {

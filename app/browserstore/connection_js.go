@@ -33,6 +33,7 @@ var (
 // it was lost. Its fields change only between waits: WebAssembly has one thread.
 type connection struct {
 	name     string
+	bucket   js.Value   // whose databases it is among; undefined for the site's own
 	opening  sync.Mutex // never taken inside a browser callback, which must not wait
 	db       js.Value
 	handlers callbacks
@@ -48,14 +49,14 @@ func (c *connection) get(ctx context.Context) (js.Value, error) {
 	if c.db.Truthy() {
 		return c.db, nil
 	}
-	db, err := openDatabase(ctx, c.name)
+	db, err := openDatabase(ctx, c.bucket, c.name)
 	for wait := 100 * time.Millisecond; badBacking(err) && wait < time.Second; wait *= 2 {
 		select {
 		case <-time.After(wait):
 		case <-ctx.Done():
 			return js.Undefined(), ctx.Err()
 		}
-		db, err = openDatabase(ctx, c.name)
+		db, err = openDatabase(ctx, c.bucket, c.name)
 	}
 	if err != nil {
 		return js.Undefined(), err
@@ -81,9 +82,17 @@ func (c *connection) drop(db js.Value) {
 	c.handlers.release()
 }
 
+// factoryOf gives what hands out databases: those of a bucket, else the site's own.
+func factoryOf(bucket js.Value) js.Value {
+	if bucket.Truthy() {
+		return bucket.Get("indexedDB")
+	}
+	return global("indexedDB")
+}
+
 // openDatabase opens or creates the database, within openLimit.
-func openDatabase(ctx context.Context, name string) (js.Value, error) {
-	factory := global("indexedDB")
+func openDatabase(ctx context.Context, bucket js.Value, name string) (js.Value, error) {
+	factory := factoryOf(bucket)
 	if !factory.Truthy() {
 		return js.Undefined(), errNoDatabase
 	}
@@ -113,8 +122,8 @@ func openDatabase(ctx context.Context, name string) (js.Value, error) {
 
 // deleteDatabase deletes the database, within openLimit. Other tabs are asked to
 // let go of it first.
-func deleteDatabase(ctx context.Context, name string) error {
-	factory := global("indexedDB")
+func deleteDatabase(ctx context.Context, bucket js.Value, name string) error {
+	factory := factoryOf(bucket)
 	if !factory.Truthy() {
 		return errNoDatabase
 	}

@@ -22,7 +22,11 @@ var _ journal.Store = (*Store)(nil)
 // Open opens the database of that name, creating it if there is none. Errors are
 // of kind Storage, or TooNew if a later version of the app kept it.
 func Open(ctx context.Context, name string) (*Store, error) {
-	s := &Store{name: name, connection: connection{name: name}, channel: openChannel(name)}
+	return open(ctx, js.Undefined(), name, openChannel(name))
+}
+
+func open(ctx context.Context, bucket js.Value, name string, channel js.Value) (*Store, error) {
+	s := &Store{name: name, connection: connection{name: name, bucket: bucket}, channel: channel}
 	if _, err := s.connection.get(ctx); err != nil {
 		closeChannel(s.channel)
 		return nil, explain(err, "open the kit")
@@ -206,6 +210,9 @@ func (s *Store) Blobs(ctx context.Context) ([]string, error) {
 // Delete implements journal.Store.
 func (s *Store) Delete(ctx context.Context) error {
 	s.Close()
+	if s.connection.bucket.Truthy() {
+		return explain(deleteDatabase(ctx, s.connection.bucket, s.name), "delete the second copy of the kit")
+	}
 	return Delete(ctx, s.name)
 }
 

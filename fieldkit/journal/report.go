@@ -14,6 +14,7 @@ type Report struct {
 	// BaseLost is set when neither a snapshot nor the first entry could be read: the
 	// kit holds only what later entries say, and must not be taken for all there was.
 	BaseLost bool
+	Regained int // entries that came back from the second copy; see OpenDoubled
 }
 
 // Whole reports whether everything that was ever written down is in the kit.

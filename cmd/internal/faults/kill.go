@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strings"
 	"time"
 
 	"trailfieldkit/cmd/internal/chromium"
@@ -115,11 +116,13 @@ func (s *site) kills(ctx context.Context, c *Class, kills int, mark, how string)
 }
 
 // gaveUp notes databases that the browser itself threw away, finding its files damaged,
-// and why: Chromium says so when it makes them anew.
+// and why: Chromium says so when it makes them anew. Whether the second copy had
+// everything is judged like any other state.
 func gaveUp(c *Class, page *chromium.Page) error {
 	said, err := chromium.Eval[[]string](page, "thrownAway")
 	for _, why := range said {
-		c.bad("the browser threw a database away: %s", why)
+		_, why, _ = strings.Cut(why, ": ") // of which of them does not matter
+		c.tell("(by the browser, of a database it threw away) " + why)
 	}
 	return err
 }

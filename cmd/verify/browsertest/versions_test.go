@@ -187,6 +187,7 @@ func (v *traveller) clearData(texts bool) {
 		asked.onsuccess = asked.onerror = () => done();
 	})))).then(() => true)`
 	require.True(v.t, ask[bool](v.phone, script))
+	v.clearSecond()
 	if texts {
 		v.Run("localStorage.clear()")
 	}

@@ -92,7 +92,7 @@ func obey(words []string) answer {
 		found := d.Look(ctx)
 		return answer{Found: &found}
 	case "fresh": // a look through a handle opened for it, as the next start has
-		store, err := browserstore.Open(ctx, name)
+		store, err := openDoubled(name)
 		if err != nil {
 			return answer{Err: err.Error()}
 		}
@@ -170,6 +170,22 @@ func obey(words []string) answer {
 	return answer{}
 }
 
+// openDoubled opens a database with its second copy, as the app does.
+func openDoubled(name string) (journal.Store, error) {
+	first, err := browserstore.Open(ctx, name)
+	if err != nil {
+		return nil, err
+	}
+	second := func(ctx context.Context) (journal.Store, error) { return browserstore.OpenSecond(ctx, name) }
+	d, _, err := journal.OpenDoubled(ctx, first, second, time.Minute)
+	if err != nil {
+		_ = d.Close() // why it does not open is what counts
+		return nil, err
+	}
+	go d.Follow(ctx)
+	return d, nil
+}
+
 var holding sync.Mutex
 
 // hold opens a diary and keeps it open for later commands.
@@ -179,7 +195,7 @@ func hold(name string) (*diary.Diary, error) {
 	if d := tabs[name]; d != nil {
 		return d, nil
 	}
-	store, err := browserstore.Open(ctx, name)
+	store, err := openDoubled(name)
 	if err != nil {
 		return nil, err
 	}

@@ -1,0 +1,249 @@
+package journal_test
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/journal/journaltest"
+)
+
+// place is where one of the two stores lies; what is in it can be thrown away under the app.
+type place struct{ kept *journal.Memory }
+
+func newPlace() *place { return &place{journal.NewMemory()} }
+
+func (p *place) store() journal.Store { return p.kept.Handle() }
+
+func (p *place) throwAway(t *testing.T) {
+	t.Helper()
+	require.NoError(t, p.kept.Handle().Delete(t.Context()))
+}
+
+func (p *place) head(t *testing.T) uint64 {
+	t.Helper()
+	tail, err := p.store().Since(t.Context(), math.MaxUint64)
+	require.NoError(t, err)
+	return tail.Head.Seq
+}
+
+// doubled opens both.
+func doubled(t *testing.T, first, second *place) (*journal.Doubled, int) {
+	t.Helper()
+	d, regained, err := journal.OpenDoubled(context.Background(), first.store(), func(context.Context) (journal.Store, error) {
+		if second == nil {
+			return nil, nil
+		}
+		return second.store(), nil
+	}, time.Minute)
+	require.NoError(t, err)
+	return d, regained
+}
+
+// jot appends entries that follow the head, each with a photo of its own if asked.
+func jot(t *testing.T, s journal.Store, count int, photo ...journal.Blob) {
+	t.Helper()
+	for range count {
+		tail, err := s.Since(t.Context(), math.MaxUint64)
+		require.NoError(t, err)
+		r, err := journal.Seal(journal.Entry{Seq: tail.Head.Seq + 1, ID: "n", What: "noted"}, tail.Head)
+		require.NoError(t, err)
+		require.NoError(t, s.Append(t.Context(), r, photo))
+	}
+}
+
+func TestDoubledIsAStore(t *testing.T) {
+	first, second := map[string]*place{}, map[string]*place{}
+	journaltest.Run(t, func(t *testing.T, name string) journal.Store {
+		if first[name] == nil {
+			first[name], second[name] = newPlace(), newPlace()
+		}
+		d, _ := doubled(t, first[name], second[name])
+		return d
+	})
+}
+
+func TestThrownAwayComesBack(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	d, regained := doubled(t, first, second)
+	assert.Zero(t, regained)
+	photo := journal.NewBlob("image/jpeg", []byte("a bent tie rod"))
+	jot(t, d, 3)
+	jot(t, d, 1, photo)
+	jot(t, d, 2)
+	require.NoError(t, d.Follow(t.Context()))
+	assert.EqualValues(t, 6, second.head(t))
+	before, err := first.store().Since(t.Context(), 0)
+	require.NoError(t, err)
+
+	first.throwAway(t)
+	d, regained = doubled(t, first, second)
+	assert.Equal(t, 6, regained)
+	after, err := d.Since(t.Context(), 0)
+	require.NoError(t, err)
+	assert.Equal(t, before, after, "to the byte")
+	blobs, err := d.BlobsOf(t.Context(), []string{photo.Hash})
+	require.NoError(t, err)
+	assert.Equal(t, photo.Data, blobs[0].Data)
+
+	// Either may go, one after the other.
+	second.throwAway(t)
+	jot(t, d, 1)
+	require.NoError(t, d.Follow(t.Context()))
+	assert.EqualValues(t, 7, second.head(t))
+}
+
+// What is deleted on purpose never comes back.
+func TestDeletedOnPurposeStaysAway(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	d, _ := doubled(t, first, second)
+	jot(t, d, 5)
+	require.NoError(t, d.Follow(t.Context()))
+	require.NoError(t, d.Delete(t.Context()))
+	_, regained := doubled(t, first, second)
+	assert.Zero(t, regained)
+	assert.Zero(t, first.head(t))
+	assert.Zero(t, second.head(t))
+}
+
+// A copy of another kit, which should not be there, is neither taken nor touched.
+func TestCopyOfAnotherKit(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	jot(t, second.store(), 4)
+	rec, err := journal.Seal(journal.Entry{Seq: 1, ID: "begin", What: "another kit"}, journal.Head{})
+	require.NoError(t, err)
+	require.NoError(t, first.store().Append(t.Context(), rec, nil))
+	d, regained := doubled(t, first, second)
+	assert.Zero(t, regained)
+	jot(t, d, 6)
+	require.NoError(t, d.Follow(t.Context()))
+	assert.EqualValues(t, 7, first.head(t))
+	assert.EqualValues(t, 4, second.head(t))
+}
+
+// The phone died while entries were being taken back: the rest comes at the next start,
+// and so do the last ones of a database that lost only those.
+func TestRestComesBack(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	d, _ := doubled(t, first, second)
+	jot(t, d, 6)
+	require.NoError(t, d.Follow(t.Context()))
+	whole, err := first.store().Since(t.Context(), 0)
+	require.NoError(t, err)
+	first.throwAway(t)
+	for _, r := range whole.Records[:2] {
+		require.NoError(t, first.store().Append(t.Context(), r, nil))
+	}
+	_, regained := doubled(t, first, second)
+	assert.Equal(t, 4, regained)
+	again, err := first.store().Since(t.Context(), 0)
+	require.NoError(t, err)
+	assert.Equal(t, whole, again)
+}
+
+// A copy that does not answer holds nobody up, unless there is nothing else.
+func TestCopyThatIsSlow(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	jot(t, first.store(), 2)
+	jot(t, second.store(), 3)
+	answer := make(chan struct{})
+	slow := func(context.Context) (journal.Store, error) { <-answer; return second.store(), nil }
+	_, regained, err := journal.OpenDoubled(t.Context(), first.store(), slow, time.Millisecond)
+	require.NoError(t, err)
+	assert.Zero(t, regained)
+	first.throwAway(t)
+	time.AfterFunc(20*time.Millisecond, func() { close(answer) })
+	_, regained, err = journal.OpenDoubled(t.Context(), first.store(), slow, time.Millisecond)
+	require.NoError(t, err)
+	assert.Equal(t, 3, regained)
+}
+
+func TestWithoutASecondPlace(t *testing.T) {
+	first := newPlace()
+	d, _ := doubled(t, first, nil)
+	jot(t, d, 2)
+	require.NoError(t, d.Follow(t.Context()))
+	require.NoError(t, d.Delete(t.Context()))
+	assert.Zero(t, first.head(t))
+}
+
+// A copy that has no room, or fails, is nobody's trouble: the entry is kept, and the
+// next one tries again; a photo that has no room in the copy leaves its entry there.
+func TestCopyThatFails(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	failing, withPhotos := true, true
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) {
+		return refusing{second.store(), &failing, &withPhotos}, nil
+	}, time.Minute)
+	require.NoError(t, err)
+	jot(t, d, 3)
+	require.ErrorIs(t, d.Follow(t.Context()), journal.ErrFull)
+	assert.EqualValues(t, 3, first.head(t))
+	assert.Zero(t, second.head(t))
+	failing = false
+	jot(t, d, 1, journal.NewBlob("image/jpeg", []byte("too large")))
+	_ = d.Follow(t.Context())
+	assert.EqualValues(t, 4, second.head(t))
+	hashes, err := second.store().Blobs(t.Context())
+	require.NoError(t, err)
+	assert.Empty(t, hashes)
+}
+
+// refusing is a store without room: for anything, or for photos.
+type refusing struct {
+	journal.Store
+	anything, photos *bool
+}
+
+func (r refusing) Append(ctx context.Context, rec journal.Record, blobs []journal.Blob) error {
+	if *r.anything || *r.photos && len(blobs) > 0 {
+		return journal.ErrFull
+	}
+	return r.Store.Append(ctx, rec, blobs)
+}
+
+// Two tabs write and copy, either place is thrown away now and then while all is closed,
+// and never both: nothing acknowledged is lost.
+func TestDoubledLosesNothing(t *testing.T) {
+	for seed := range uint64(40) {
+		random := rand.New(rand.NewPCG(seed, 1))
+		first, second := newPlace(), newPlace()
+		acknowledged := uint64(0)
+		for range 12 {
+			a, _ := doubled(t, first, second)
+			b, _ := doubled(t, first, second)
+			require.Equal(t, acknowledged, first.head(t), "seed %d", seed)
+			for range random.IntN(6) {
+				d := a
+				if random.IntN(2) == 0 {
+					d = b
+				}
+				jot(t, d, 1)
+				acknowledged++
+				if random.IntN(3) == 0 {
+					go d.Follow(t.Context())
+				}
+			}
+			for _, d := range []*journal.Doubled{a, b} {
+				require.NoError(t, d.Follow(t.Context()))
+			}
+			for second.head(t) < acknowledged { // a run of the other tab is under way
+				_ = a.Follow(t.Context())
+			}
+			require.NoError(t, a.Close())
+			require.NoError(t, b.Close())
+			switch random.IntN(3) {
+			case 0:
+				first.throwAway(t)
+			case 1:
+				second.throwAway(t)
+			}
+		}
+	}
+}
