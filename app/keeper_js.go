@@ -2,6 +2,8 @@ package app
 
 import (
 	"context"
+	"strconv"
+	"strings"
 	"time"
 
 	"trailfieldkit/app/browserstore"
@@ -48,6 +50,22 @@ func openKeeper(ctx context.Context, which string, copy int) (keeper journal.Sto
 		_ = doubled.Follow(context.Background()) // the next entry tries again
 	})
 	return doubled, regained, nil
+}
+
+// latestSecond is the number of the latest store of a kit that has a second copy, 0 for
+// none.
+func latestSecond(ctx context.Context, which string) (copy int) {
+	names, _ := browserstore.SecondNames(ctx) // not told is as good as none
+	first := databaseName(which, 1)
+	for _, name := range names {
+		if name == first {
+			copy = max(copy, 1)
+		} else if rest, later := strings.CutPrefix(name, first+"-"); later {
+			n, _ := strconv.Atoi(rest) // another kit's is no number
+			copy = max(copy, n)
+		}
+	}
+	return copy
 }
 
 // openWreck opens what is left of a kit that does not open.

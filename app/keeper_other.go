@@ -14,6 +14,8 @@ func openKeeper(context.Context, string, int) (journal.Store, int, error) {
 	return journal.NewMemory(), 0, nil
 }
 
+func latestSecond(context.Context, string) (copy int) { return 0 }
+
 func openWreck(context.Context, string, int) (wreck, error) {
 	return nil, errors.New("there is no browser to look into")
 }

@@ -39,8 +39,19 @@ func (s *store) openLast(ctx app.Context) {
 	applyTheme(s.prefs.Theme)
 	if s.prefs.Kit == "" {
 		ctx.Async(func() {
-			was := notedKit()
-			s.post(func(ctx app.Context) { s.sayGone(ctx, was) })
+			was, copy := notedKit(), 0
+			if was != "" { // the texts of this device are gone, as all else may be
+				copy = latestSecond(context.Background(), ownKit)
+			}
+			s.post(func(ctx app.Context) {
+				if copy == 0 {
+					s.sayGone(ctx, was)
+					return
+				}
+				useCopy(ownKit, copy)
+				noteKept(ownKit) // a kit that does not come back after all is not begun anew
+				s.open(ctx, ownKit)
+			})
 		})
 		return
 	}

@@ -26,6 +26,27 @@ func OpenSecond(ctx context.Context, name string) (journal.Store, error) {
 	return s, nil
 }
 
+// SecondNames lists the second copies there are; none where the browser has no storage
+// buckets, or does not tell.
+func SecondNames(ctx context.Context) (names []string, err error) {
+	bucket, err := openBucket(ctx)
+	if err != nil || !bucket.Truthy() {
+		return nil, err
+	}
+	var promise js.Value
+	if err := try(func() { promise = bucket.Get("indexedDB").Call("databases") }); err != nil {
+		return nil, explain(err, "list the second copies")
+	}
+	all, err := await(ctx, promise)
+	if err != nil {
+		return nil, explain(err, "list the second copies")
+	}
+	for _, one := range list(all) {
+		names = append(names, text(one.Get("name")))
+	}
+	return names, nil
+}
+
 // DeleteSecond throws the second copy of that name away. It is no error if there is none.
 func DeleteSecond(ctx context.Context, name string) error {
 	bucket, err := openBucket(ctx)

@@ -24,6 +24,35 @@ func TestStore(t *testing.T) {
 	journaltest.Run(t, func(t *testing.T, name string) journal.Store { return openStore(t, name) })
 }
 
+// The second copy is a store like the first, in a place of its own.
+func TestSecond(t *testing.T) {
+	needDatabase(t)
+	if !global("navigator").Get("storageBuckets").Truthy() {
+		t.Skip("there are no storage buckets here")
+	}
+	journaltest.Run(t, func(t *testing.T, name string) journal.Store {
+		s, err := OpenSecond(ctx, name)
+		require.NoError(t, err)
+		return s
+	})
+	first, second := openStore(t, "twice"), func() *Store {
+		s, err := OpenSecond(ctx, "twice")
+		require.NoError(t, err)
+		return s.(*Store)
+	}()
+	fill(t, first, 2)
+	require.Zero(t, head(t, second).Seq, "another database of the same name")
+	names, err := SecondNames(ctx)
+	require.NoError(t, err)
+	require.Contains(t, names, "twice")
+	require.NoError(t, second.Close())
+	require.NoError(t, DeleteSecond(ctx, "twice"))
+	names, err = SecondNames(ctx)
+	require.NoError(t, err)
+	require.NotContains(t, names, "twice")
+	require.EqualValues(t, 2, head(t, first).Seq)
+}
+
 // openStore opens a database that the test leaves behind deleted.
 func openStore(t *testing.T, name string) *Store {
 	t.Helper()
