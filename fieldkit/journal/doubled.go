@@ -28,8 +28,10 @@ type Doubled struct {
 
 	mu        sync.Mutex
 	following bool
-	again     bool // something was kept since it began to follow
-	photos    bool // the copy may lack some
+	ended     *sync.Cond // of following
+	failed    error      // how the last run ended
+	again     bool       // something was kept since it began to follow
+	photos    bool       // the copy may lack some
 }
 
 // OpenDoubled takes a store and what opens its second copy. What the copy has beyond the
@@ -39,6 +41,7 @@ type Doubled struct {
 // store, and of writing there.
 func OpenDoubled(ctx context.Context, first Store, second func(context.Context) (Store, error), patience time.Duration) (d *Doubled, regained int, err error) {
 	d = &Doubled{Store: first, open: second, photos: true}
+	d.ended = sync.NewCond(&d.mu)
 	type answer struct {
 		copied Store
 		end    Head
@@ -70,7 +73,7 @@ func OpenDoubled(ctx context.Context, first Store, second func(context.Context) 
 		if same, err := goesOn(ctx, a.copied, tail.Head); err != nil || !same {
 			return d, 0, nil
 		}
-		regained, err = d.copy(ctx, a.copied, first)
+		regained, err = d.copy(ctx, a.copied, first, math.MaxInt)
 		if regained > 0 && errors.Is(err, ErrFull) {
 			err = nil // a photo has no room, its entry has
 		}
@@ -115,13 +118,16 @@ func (d *Doubled) PutSnapshot(ctx context.Context, s Snapshot) error {
 	return d.Store.PutSnapshot(ctx, s)
 }
 
-// Follow brings the copy up to the first store. One run at a time; what is kept meanwhile
-// is followed by the same run.
+// Follow brings the copy up to the first store, as far as that can be. One run at a time;
+// what is kept meanwhile is followed by the same run.
 func (d *Doubled) Follow(ctx context.Context) (err error) {
 	d.mu.Lock()
 	if d.again = true; d.following {
-		d.mu.Unlock()
-		return nil
+		for d.following {
+			d.ended.Wait()
+		}
+		defer d.mu.Unlock()
+		return d.failed
 	}
 	d.following = true
 	for d.again && err == nil {
@@ -130,7 +136,8 @@ func (d *Doubled) Follow(ctx context.Context) (err error) {
 		err = d.follow(ctx)
 		d.mu.Lock()
 	}
-	d.following = false
+	d.following, d.failed = false, err
+	d.ended.Broadcast()
 	d.mu.Unlock()
 	return err
 }
@@ -147,7 +154,7 @@ func (d *Doubled) follow(ctx context.Context) error {
 	if same, err := goesOn(ctx, d.Store, have.Head); err != nil || !same {
 		return err // another kit's, or more than the first has: it is not touched
 	}
-	_, err = d.copy(ctx, d.Store, copied)
+	_, err = d.copy(ctx, d.Store, copied, heldAtOnce)
 	return err
 }
 
@@ -163,9 +170,15 @@ func goesOn(ctx context.Context, s Store, end Head) (bool, error) {
 	return tail.Records[0].Head() == end, nil
 }
 
+// heldAtOnce is how many photos the last entry to be copied brings along at most: as many
+// as memory holds without harm. What is left, after a large backup was restored, comes
+// with later entries.
+const heldAtOnce = 64
+
 // copy appends to one store what another has after its head, and the photos it lacks, a
-// few with each entry. It ends where an entry is missing, or another tab copies as well.
-func (d *Doubled) copy(ctx context.Context, from, to Store) (count int, err error) {
+// few with each entry and so many with the last. It ends where an entry is missing, or
+// another tab copies as well.
+func (d *Doubled) copy(ctx context.Context, from, to Store, withLast int) (count int, err error) {
 	have, err := to.Since(ctx, math.MaxUint64)
 	if err != nil {
 		return 0, err
@@ -182,7 +195,7 @@ func (d *Doubled) copy(ctx context.Context, from, to Store) (count int, err erro
 	for i, r := range tail.Records {
 		some := lacking[:min(readAtOnce, len(lacking))]
 		if i == len(tail.Records)-1 {
-			some = lacking
+			some = lacking[:min(withLast, len(lacking))]
 		}
 		blobs, err := from.BlobsOf(ctx, some)
 		if err != nil {
@@ -204,6 +217,11 @@ func (d *Doubled) copy(ctx context.Context, from, to Store) (count int, err erro
 		}
 		lacking = lacking[len(some):]
 		count++
+	}
+	if len(lacking) > 0 {
+		d.mu.Lock()
+		d.photos = true
+		d.mu.Unlock()
 	}
 	return count, full
 }

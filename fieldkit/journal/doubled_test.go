@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -99,6 +100,34 @@ func TestThrownAwayComesBack(t *testing.T) {
 	assert.EqualValues(t, 7, second.head(t))
 }
 
+// A restored backup brings many photos with one entry: they are copied in parts, and all
+// of the copy's come back at once.
+func TestManyPhotosAtOnce(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	d, _ := doubled(t, first, second)
+	photos := make([]journal.Blob, 100)
+	for i := range photos {
+		photos[i] = journal.NewBlob("image/jpeg", []byte{byte(i), 1, 2, 3})
+	}
+	jot(t, d, 1, photos...)
+	require.NoError(t, d.Follow(t.Context()))
+	copied := func() int {
+		hashes, err := second.store().Blobs(t.Context())
+		require.NoError(t, err)
+		return len(hashes)
+	}
+	assert.Equal(t, 64, copied())
+	jot(t, d, 1)
+	require.NoError(t, d.Follow(t.Context()))
+	assert.Equal(t, 100, copied())
+	first.throwAway(t)
+	_, regained := doubled(t, first, second)
+	assert.Equal(t, 2, regained)
+	hashes, err := first.store().Blobs(t.Context())
+	require.NoError(t, err)
+	assert.Len(t, hashes, 100)
+}
+
 // What is deleted on purpose never comes back.
 func TestDeletedOnPurposeStaysAway(t *testing.T) {
 	first, second := newPlace(), newPlace()
@@ -177,16 +206,17 @@ func TestWithoutASecondPlace(t *testing.T) {
 // next one tries again; a photo that has no room in the copy leaves its entry there.
 func TestCopyThatFails(t *testing.T) {
 	first, second := newPlace(), newPlace()
-	failing, withPhotos := true, true
+	var failing atomic.Bool
+	failing.Store(true)
 	d, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) {
-		return refusing{second.store(), &failing, &withPhotos}, nil
+		return refusing{second.store(), &failing}, nil
 	}, time.Minute)
 	require.NoError(t, err)
 	jot(t, d, 3)
 	require.ErrorIs(t, d.Follow(t.Context()), journal.ErrFull)
 	assert.EqualValues(t, 3, first.head(t))
 	assert.Zero(t, second.head(t))
-	failing = false
+	failing.Store(false)
 	jot(t, d, 1, journal.NewBlob("image/jpeg", []byte("too large")))
 	_ = d.Follow(t.Context())
 	assert.EqualValues(t, 4, second.head(t))
@@ -198,11 +228,11 @@ func TestCopyThatFails(t *testing.T) {
 // refusing is a store without room: for anything, or for photos.
 type refusing struct {
 	journal.Store
-	anything, photos *bool
+	anything *atomic.Bool // else only photos
 }
 
 func (r refusing) Append(ctx context.Context, rec journal.Record, blobs []journal.Blob) error {
-	if *r.anything || *r.photos && len(blobs) > 0 {
+	if r.anything.Load() || len(blobs) > 0 {
 		return journal.ErrFull
 	}
 	return r.Store.Append(ctx, rec, blobs)
@@ -233,8 +263,8 @@ func TestDoubledLosesNothing(t *testing.T) {
 			for _, d := range []*journal.Doubled{a, b} {
 				require.NoError(t, d.Follow(t.Context()))
 			}
-			for second.head(t) < acknowledged { // a run of the other tab is under way
-				_ = a.Follow(t.Context())
+			for second.head(t) < acknowledged { // the other tab copied at the same time
+				require.NoError(t, a.Follow(t.Context()))
 			}
 			require.NoError(t, a.Close())
 			require.NoError(t, b.Close())
