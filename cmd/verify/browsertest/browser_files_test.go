@@ -11,6 +11,18 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// begun is a phone without signal on which a kit of one's own was begun, and noted beside
+// the program's files.
+func begun(t *testing.T) *traveller {
+	t.Helper()
+	v := away(t)
+	v.Open("/rig")
+	v.Tap("button:Begin with my rig")
+	v.WaitFor("the kit", "document.querySelector('[data-phase=open]')")
+	v.WaitFor("the note of it", "fieldkitPlain.noted().then((text) => text.includes('Last opened'))")
+	return v
+}
+
 // entriesKept counts the entries of one's own kit among the databases of a place.
 const entriesKept = `((place) => new Promise((done) => {
 	const opening = place.open('trail-field-kit');
@@ -70,11 +82,7 @@ func TestKitComesBackFromItsSecondCopy(t *testing.T) {
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
-			v := away(t)
-			v.Open("/rig")
-			v.Tap("button:Begin with my rig")
-			v.WaitFor("the kit", "document.querySelector('[data-phase=open]')")
-			v.WaitFor("the note of it", "fieldkitPlain.noted().then((text) => text.includes('Last opened'))")
+			v := begun(t)
 			v.WaitCopied()
 			v.Die()
 			v.damage(spoil, siteFiles)

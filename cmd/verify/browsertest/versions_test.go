@@ -202,11 +202,7 @@ func TestKitThatIsGoneIsSaid(t *testing.T) {
 	require.NoError(t, err)
 	for name, texts := range map[string]bool{"databases": false, "databases and texts": true} {
 		t.Run(name, func(t *testing.T) {
-			v := away(t)
-			v.Open("/rig")
-			v.Tap("button:Begin with my rig")
-			v.WaitFor("the kit", "document.querySelector('[data-phase=open]')")
-			v.WaitFor("the note of it", "fieldkitPlain.noted().then((text) => text.includes('Last opened'))")
+			v := begun(t)
 			v.WaitPlain("/plain/emergency")
 			v.clearData(texts)
 			v.Open("/rig")
