@@ -2,6 +2,8 @@ package app
 
 import (
 	"context"
+	"errors"
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -26,7 +28,7 @@ func databaseName(which string, copy int) string {
 // drawn. copyPatience is how long opening waits to hear whether the copy has more.
 const (
 	followAfter  = 3 * time.Second
-	copyPatience = time.Second
+	copyPatience = 3 * time.Second
 )
 
 // openKeeper opens a kit of this device; one's own has a second copy. regained is how many
@@ -42,6 +44,9 @@ func openKeeper(ctx context.Context, which string, copy int) (keeper journal.Sto
 	}
 	second := func(ctx context.Context) (journal.Store, error) { return browserstore.OpenSecond(ctx, name) }
 	doubled, regained, err := journal.OpenDoubled(ctx, first, second, copyPatience)
+	if errors.Is(err, journal.ErrCopyUnread) && !(keptHere(which) && copy == copyOf(which)) {
+		err = nil // there was no kit: one can be begun
+	}
 	if err != nil {
 		_ = doubled.Close() // why it does not open is what counts
 		return nil, 0, err
@@ -52,20 +57,33 @@ func openKeeper(ctx context.Context, which string, copy int) (keeper journal.Sto
 	return doubled, regained, nil
 }
 
-// latestSecond is the number of the latest store of a kit that has a second copy, 0 for
-// none.
+// latestSecond is the number of the latest store of a kit of which a second copy holds
+// anything, 0 for none.
 func latestSecond(ctx context.Context, which string) (copy int) {
 	names, _ := browserstore.SecondNames(ctx) // not told is as good as none
 	first := databaseName(which, 1)
 	for _, name := range names {
-		if name == first {
-			copy = max(copy, 1)
-		} else if rest, later := strings.CutPrefix(name, first+"-"); later {
-			n, _ := strconv.Atoi(rest) // another kit's is no number
-			copy = max(copy, n)
+		n := 1
+		if rest, later := strings.CutPrefix(name, first+"-"); later {
+			n, _ = strconv.Atoi(rest) // another kit's is no number
+		} else if name != first {
+			continue
+		}
+		if n > copy && holdsAnything(ctx, name) {
+			copy = n
 		}
 	}
 	return copy
+}
+
+func holdsAnything(ctx context.Context, name string) bool {
+	second, err := browserstore.OpenSecond(ctx, name)
+	if err != nil || second == nil {
+		return false
+	}
+	defer second.Close()
+	tail, err := second.Since(ctx, math.MaxUint64)
+	return err == nil && tail.Head.Seq > 0
 }
 
 // openWreck opens what is left of a kit that does not open.
@@ -80,10 +98,16 @@ func openTexts(ctx context.Context) (textKeeper, error) {
 
 func deleteKit(ctx context.Context, which string, copy int) error {
 	name := databaseName(which, copy)
+	if which != ownKit {
+		return browserstore.Delete(ctx, name)
+	}
 	if err := browserstore.DeleteSecond(ctx, name); err != nil { // first: it must not bring the kit back
 		return err
 	}
-	return browserstore.Delete(ctx, name)
+	if err := browserstore.Delete(ctx, name); err != nil {
+		return err
+	}
+	return browserstore.DeleteSecond(ctx, name) // another tab may have copied in between
 }
 
 func watchOtherTabs(which string, changed func()) (stop func()) {

@@ -33,7 +33,7 @@ var (
 // it was lost. Its fields change only between waits: WebAssembly has one thread.
 type connection struct {
 	name     string
-	bucket   js.Value   // whose databases it is among; undefined for the site's own
+	bucket   js.Value   // what hands out the databases of a bucket; undefined for the site's own
 	opening  sync.Mutex // never taken inside a browser callback, which must not wait
 	db       js.Value
 	handlers callbacks
@@ -82,10 +82,10 @@ func (c *connection) drop(db js.Value) {
 	c.handlers.release()
 }
 
-// factoryOf gives what hands out databases: those of a bucket, else the site's own.
+// factoryOf gives what hands out databases: the bucket's, else the site's own.
 func factoryOf(bucket js.Value) js.Value {
 	if bucket.Truthy() {
-		return bucket.Get("indexedDB")
+		return bucket
 	}
 	return global("indexedDB")
 }

@@ -2,6 +2,7 @@ package browserstore
 
 import (
 	"context"
+	"errors"
 	"syscall/js"
 
 	"trailfieldkit/fieldkit/journal"
@@ -34,10 +35,10 @@ func SecondNames(ctx context.Context) (names []string, err error) {
 		return nil, err
 	}
 	var promise js.Value
-	if err := try(func() { promise = bucket.Get("indexedDB").Call("databases") }); err != nil {
+	if err := try(func() { promise = bucket.Call("databases") }); err != nil {
 		return nil, explain(err, "list the second copies")
 	}
-	all, err := await(ctx, promise)
+	all, err := awaitSoon(ctx, promise)
 	if err != nil {
 		return nil, explain(err, "list the second copies")
 	}
@@ -56,6 +57,8 @@ func DeleteSecond(ctx context.Context, name string) error {
 	return explain(deleteDatabase(ctx, bucket, name), "delete the second copy of the kit")
 }
 
+// openBucket gives what hands out the databases of the bucket, undefined where there are
+// no buckets.
 func openBucket(ctx context.Context) (js.Value, error) {
 	buckets := js.Undefined()
 	if navigator := global("navigator"); navigator.Truthy() {
@@ -69,6 +72,22 @@ func openBucket(ctx context.Context) (js.Value, error) {
 	if err := try(func() { promise = buckets.Call("open", secondBucket, wanted) }); err != nil {
 		return js.Undefined(), explain(err, "open the second copy of the kit")
 	}
-	bucket, err := await(ctx, promise)
-	return bucket, explain(err, "open the second copy of the kit")
+	bucket, err := awaitSoon(ctx, promise)
+	if err != nil {
+		return js.Undefined(), explain(err, "open the second copy of the kit")
+	}
+	var factory js.Value
+	err = try(func() { factory = bucket.Get("indexedDB") })
+	return factory, explain(err, "open the second copy of the kit")
+}
+
+// awaitSoon is await within openLimit: a person may wait in front of it.
+func awaitSoon(ctx context.Context, promise js.Value) (js.Value, error) {
+	limited, cancel := context.WithTimeout(ctx, openLimit)
+	defer cancel()
+	v, err := await(limited, promise)
+	if errors.Is(err, context.DeadlineExceeded) {
+		err = errSilent
+	}
+	return v, err
 }

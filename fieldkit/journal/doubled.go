@@ -3,8 +3,8 @@ package journal
 import (
 	"context"
 	"errors"
+	"fmt"
 	"math"
-	"slices"
 	"sync"
 	"time"
 )
@@ -12,8 +12,8 @@ import (
 // Doubled is a Store with a second copy in a place of its own: browsers have been seen to
 // find their own files of a database damaged and to throw away all that was in it.
 // Everything is answered by the first store; what it has acknowledged is copied behind, in
-// order, photos with it where there is room. The two are never written at the same time by
-// one page, so that one kill damages one of them at most.
+// order, photos with it where there is room. One page does not write to both at the same
+// time, unless the copy is slow, so that one kill damages one of them.
 //
 // The copy may be some entries short, and what is wrong with it is nobody's trouble: the
 // next entry tries again. A copy that is not the beginning of the first, or that has an
@@ -22,11 +22,12 @@ type Doubled struct {
 	Store                                      // the first
 	open  func(context.Context) (Store, error) // opens the second; nil and no error if there can be none
 
-	writing sync.Mutex // held while either is written
-	opening sync.Mutex // held while the second is opened, which may take long
-	second  Store      // guarded by opening; nil until it was opened
+	writing chan struct{} // holds one while either is written; see turn
+	opening sync.Mutex    // held while the second is opened, which may take long
+	second  Store         // guarded by opening; nil until it was opened
 
 	mu        sync.Mutex
+	closed    bool
 	following bool
 	ended     *sync.Cond // of following
 	failed    error      // how the last run ended
@@ -40,21 +41,22 @@ type Doubled struct {
 // patience is not waited for, unless the first is empty. Errors are those of the first
 // store, and of writing there.
 func OpenDoubled(ctx context.Context, first Store, second func(context.Context) (Store, error), patience time.Duration) (d *Doubled, regained int, err error) {
-	d = &Doubled{Store: first, open: second, photos: true}
+	d = &Doubled{Store: first, open: second, writing: make(chan struct{}, 1), photos: true}
 	d.ended = sync.NewCond(&d.mu)
 	type answer struct {
 		copied Store
 		end    Head
+		err    error
 	}
 	there := make(chan answer, 1)
 	go func() { // beside what the first store has to read
 		copied, err := d.copied(ctx)
 		if err != nil || copied == nil {
-			there <- answer{}
+			there <- answer{err: err}
 			return
 		}
-		tail, _ := copied.Since(ctx, math.MaxUint64) // unreadable is as good as nothing
-		there <- answer{copied, tail.Head}
+		tail, err := copied.Since(ctx, math.MaxUint64)
+		there <- answer{copied, tail.Head, err}
 	}()
 	tail, err := first.Since(ctx, math.MaxUint64)
 	if err != nil {
@@ -65,21 +67,55 @@ func OpenDoubled(ctx context.Context, first Store, second func(context.Context) 
 	if tail.Head.Seq == 0 {
 		late.Stop()
 	}
-	select {
-	case a := <-there:
-		if a.end.Seq <= tail.Head.Seq {
-			return d, 0, nil
+	regain := func(a answer) (int, error) {
+		if a.err != nil && tail.Head.Seq == 0 {
+			return 0, fmt.Errorf("%w: %w", ErrCopyUnread, a.err)
+		}
+		if a.err != nil || a.end.Seq <= tail.Head.Seq {
+			return 0, nil
 		}
 		if same, err := goesOn(ctx, a.copied, tail.Head); err != nil || !same {
-			return d, 0, nil
+			return 0, nil
 		}
-		regained, err = d.copy(ctx, a.copied, first, math.MaxInt)
-		if regained > 0 && errors.Is(err, ErrFull) {
+		count, err := d.copy(ctx, a.copied, first, math.MaxInt)
+		if errors.Is(err, ErrFull) && tail.Head.Seq+uint64(count) == a.end.Seq {
 			err = nil // a photo has no room, its entry has
 		}
+		return count, err
+	}
+	select {
+	case a := <-there:
+		regained, err = regain(a)
 		return d, regained, err
+	case <-ctx.Done():
+		return d, 0, ctx.Err()
 	case <-late.C:
+	}
+	select {
+	case a := <-there: // both were ready: a busy page sees them at once
+		regained, err = regain(a)
+		return d, regained, err
+	default: // what it has still comes, unless something else is written down first
+		go func() { _, _ = regain(<-there) }()
 		return d, 0, nil
+	}
+}
+
+// ErrCopyUnread is wrapped where the first store is empty and the copy does not say what
+// it has: all of a kit may be there.
+var ErrCopyUnread = errors.New("the second copy could not be read")
+
+// politeness is how long a write to the first store waits for one to the copy.
+const politeness = 250 * time.Millisecond
+
+// turn waits until the other store is not being written, for a limit: a copy that hangs
+// holds nobody up.
+func (d *Doubled) turn(limit time.Duration) (done func()) {
+	select {
+	case d.writing <- struct{}{}:
+		return func() { <-d.writing }
+	case <-time.After(limit):
+		return func() {}
 	}
 }
 
@@ -99,9 +135,9 @@ func (d *Doubled) copied(ctx context.Context) (Store, error) {
 
 // Append implements Store, and has the copy follow.
 func (d *Doubled) Append(ctx context.Context, r Record, blobs []Blob) error {
-	d.writing.Lock()
+	done := d.turn(politeness)
 	err := d.Store.Append(ctx, r, blobs)
-	d.writing.Unlock()
+	done()
 	if err == nil {
 		d.mu.Lock()
 		d.photos = d.photos || len(blobs) > 0
@@ -113,8 +149,7 @@ func (d *Doubled) Append(ctx context.Context, r Record, blobs []Blob) error {
 
 // PutSnapshot implements Store. The copy has none: all its entries are there.
 func (d *Doubled) PutSnapshot(ctx context.Context, s Snapshot) error {
-	d.writing.Lock()
-	defer d.writing.Unlock()
+	defer d.turn(politeness)()
 	return d.Store.PutSnapshot(ctx, s)
 }
 
@@ -122,6 +157,10 @@ func (d *Doubled) PutSnapshot(ctx context.Context, s Snapshot) error {
 // what is kept meanwhile is followed by the same run.
 func (d *Doubled) Follow(ctx context.Context) (err error) {
 	d.mu.Lock()
+	if d.closed {
+		d.mu.Unlock()
+		return ErrClosed
+	}
 	if d.again = true; d.following {
 		for d.following {
 			d.ended.Wait()
@@ -170,93 +209,13 @@ func goesOn(ctx context.Context, s Store, end Head) (bool, error) {
 	return tail.Records[0].Head() == end, nil
 }
 
-// heldAtOnce is how many photos the last entry to be copied brings along at most: as many
-// as memory holds without harm. What is left, after a large backup was restored, comes
-// with later entries.
-const heldAtOnce = 64
-
-// copy appends to one store what another has after its head, and the photos it lacks, a
-// few with each entry and so many with the last. It ends where an entry is missing, or
-// another tab copies as well.
-func (d *Doubled) copy(ctx context.Context, from, to Store, withLast int) (count int, err error) {
-	have, err := to.Since(ctx, math.MaxUint64)
-	if err != nil {
-		return 0, err
-	}
-	tail, err := from.Since(ctx, have.Head.Seq)
-	if err != nil || len(tail.Records) == 0 {
-		return 0, err
-	}
-	lacking, err := d.lacking(ctx, from, to)
-	if err != nil {
-		return 0, err
-	}
-	var full error
-	for i, r := range tail.Records {
-		some := lacking[:min(readAtOnce, len(lacking))]
-		if i == len(tail.Records)-1 {
-			some = lacking[:min(withLast, len(lacking))]
-		}
-		blobs, err := from.BlobsOf(ctx, some)
-		if err != nil {
-			return count, err
-		}
-		blobs = slices.DeleteFunc(blobs, func(b Blob) bool { return !b.Whole() })
-		d.writing.Lock()
-		err = to.Append(ctx, r, blobs)
-		if errors.Is(err, ErrFull) && len(blobs) > 0 {
-			full = err
-			err = to.Append(ctx, r, nil)
-		}
-		d.writing.Unlock()
-		if errors.Is(err, ErrBehind) {
-			return count, nil
-		}
-		if err != nil {
-			return count, err
-		}
-		lacking = lacking[len(some):]
-		count++
-	}
-	if len(lacking) > 0 {
-		d.mu.Lock()
-		d.photos = true
-		d.mu.Unlock()
-	}
-	return count, full
-}
-
-// lacking lists the photos that one store has and another has not.
-func (d *Doubled) lacking(ctx context.Context, from, to Store) ([]string, error) {
-	d.mu.Lock()
-	ask := d.photos
-	d.photos = false
-	d.mu.Unlock()
-	if !ask {
-		return nil, nil
-	}
-	there, err := from.Blobs(ctx)
-	if err != nil {
-		return nil, err
-	}
-	here, err := to.Blobs(ctx)
-	if err != nil {
-		return nil, err
-	}
-	return slices.DeleteFunc(there, func(hash string) bool {
-		_, found := slices.BinarySearch(here, hash)
-		return found
-	}), nil
-}
-
 // Delete throws both away, the copy first: what is deleted on purpose never comes back.
 func (d *Doubled) Delete(ctx context.Context) error {
 	copied, err := d.copied(ctx)
 	if err != nil {
 		return err
 	}
-	d.writing.Lock()
-	defer d.writing.Unlock()
+	defer d.turn(politeness)()
 	if copied != nil {
 		if err := copied.Delete(ctx); err != nil {
 			return err
@@ -267,6 +226,9 @@ func (d *Doubled) Delete(ctx context.Context) error {
 
 // Close implements Store. It does not wait for a copy that is being opened.
 func (d *Doubled) Close() error {
+	d.mu.Lock()
+	d.closed = true
+	d.mu.Unlock()
 	go func() {
 		d.opening.Lock()
 		defer d.opening.Unlock()

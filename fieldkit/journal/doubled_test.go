@@ -183,9 +183,10 @@ func TestCopyThatIsSlow(t *testing.T) {
 	jot(t, second.store(), 3)
 	answer := make(chan struct{})
 	slow := func(context.Context) (journal.Store, error) { <-answer; return second.store(), nil }
-	_, regained, err := journal.OpenDoubled(t.Context(), first.store(), slow, time.Millisecond)
+	d, regained, err := journal.OpenDoubled(t.Context(), first.store(), slow, time.Millisecond)
 	require.NoError(t, err)
 	assert.Zero(t, regained)
+	require.NoError(t, d.Store.Close())
 	first.throwAway(t)
 	time.AfterFunc(20*time.Millisecond, func() { close(answer) })
 	_, regained, err = journal.OpenDoubled(t.Context(), first.store(), slow, time.Millisecond)

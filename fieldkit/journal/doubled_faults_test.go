@@ -1,0 +1,165 @@
+package journal_test
+
+import (
+	"context"
+	"errors"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/fieldkit/journal"
+)
+
+// hooked does something before each append, or refuses it.
+type hooked struct {
+	journal.Store
+	before func(journal.Record, []journal.Blob) error
+}
+
+func (h hooked) Append(ctx context.Context, r journal.Record, b []journal.Blob) error {
+	if h.before != nil {
+		if err := h.before(r, b); err != nil {
+			return err
+		}
+	}
+	return h.Store.Append(ctx, r, b)
+}
+
+// A copy that hangs while it is written holds up nobody who writes something down.
+func TestCopyHoldsNobodyUp(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	hang := make(chan struct{})
+	defer close(hang)
+	in := make(chan struct{}, 1)
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) {
+		return hooked{second.store(), func(journal.Record, []journal.Blob) error { in <- struct{}{}; <-hang; return nil }}, nil
+	}, time.Minute)
+	require.NoError(t, err)
+	jot(t, d, 1)
+	<-in
+	done := make(chan struct{})
+	go func() { jot(t, d, 1); close(done) }()
+	select {
+	case <-done:
+	case <-time.After(2 * time.Second):
+		t.Fatal("Append of the first waits for the second")
+	}
+}
+
+// Two tabs take the kit back at the same time: neither opens a part of it.
+func TestTwoTabsTakeItBack(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	d, _ := doubled(t, first, second)
+	jot(t, d, 10)
+	require.NoError(t, d.Follow(t.Context()))
+	first.throwAway(t)
+	n := 0
+	slow := hooked{first.store(), func(r journal.Record, _ []journal.Blob) error {
+		if n++; n == 3 { // another tab is one entry ahead
+			require.NoError(t, first.store().Append(t.Context(), r, nil))
+		}
+		return nil
+	}}
+	_, _, err := journal.OpenDoubled(t.Context(), slow, func(context.Context) (journal.Store, error) { return second.store(), nil }, time.Minute)
+	require.NoError(t, err)
+	assert.EqualValues(t, 10, first.head(t))
+}
+
+// A kit that has no room to come back whole is not opened in part.
+func TestNoRoomToComeBack(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	d, _ := doubled(t, first, second)
+	jot(t, d, 10)
+	require.NoError(t, d.Follow(t.Context()))
+	first.throwAway(t)
+	full := hooked{first.store(), func(r journal.Record, _ []journal.Blob) error {
+		if r.Seq > 4 {
+			return journal.ErrFull
+		}
+		return nil
+	}}
+	_, _, err := journal.OpenDoubled(t.Context(), full, func(context.Context) (journal.Store, error) { return second.store(), nil }, time.Minute)
+	require.Error(t, err)
+}
+
+// A photo whose copy failed comes with the next entry.
+func TestPhotoAfterAFailedRun(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	var fail atomic.Bool
+	fail.Store(true)
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) {
+		return hooked{second.store(), func(journal.Record, []journal.Blob) error {
+			if fail.Load() {
+				return errors.New("lost")
+			}
+			return nil
+		}}, nil
+	}, time.Minute)
+	require.NoError(t, err)
+	jot(t, d, 1, journal.NewBlob("image/jpeg", []byte("x")))
+	require.Error(t, d.Follow(t.Context()))
+	fail.Store(false)
+	jot(t, d, 1)
+	require.NoError(t, d.Follow(t.Context()))
+	h, _ := second.store().Blobs(t.Context())
+	assert.EqualValues(t, 2, second.head(t))
+	assert.Len(t, h, 1)
+}
+
+// blind is a copy whose photos cannot be read: the kit opens without them.
+type blind struct{ journal.Store }
+
+func (b blind) BlobsOf(context.Context, []string) ([]journal.Blob, error) {
+	return nil, errors.New("unreadable photo")
+}
+func TestUnreadablePhotoHoldsNothingBack(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	d, _ := doubled(t, first, second)
+	jot(t, d, 2, journal.NewBlob("image/jpeg", []byte("x")))
+	require.NoError(t, d.Follow(t.Context()))
+	first.throwAway(t)
+	_, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) { return blind{second.store()}, nil }, time.Minute)
+	require.NoError(t, err)
+}
+
+// An empty first and a copy that does not say what it has: nothing is begun in its place.
+func TestCopyThatDoesNotSay(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	d, _ := doubled(t, first, second)
+	jot(t, d, 6)
+	require.NoError(t, d.Follow(t.Context()))
+	first.throwAway(t)
+	_, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) { return nil, errors.New("backing store") }, time.Minute)
+	assert.ErrorIs(t, err, journal.ErrCopyUnread)
+}
+
+// The answer comes while the page is busy, together with the end of patience.
+func TestAnswerAtTheLastMoment(t *testing.T) {
+	missed := 0
+	for range 40 {
+		first, second := newPlace(), newPlace()
+		d, _ := doubled(t, first, second)
+		jot(t, d, 4)
+		require.NoError(t, d.Follow(t.Context()))
+		whole, _ := first.store().Since(t.Context(), 0)
+		first.throwAway(t)
+		require.NoError(t, first.store().Append(t.Context(), whole.Records[0], nil))
+		_, r, err := journal.OpenDoubled(t.Context(), busy{first.store()}, func(context.Context) (journal.Store, error) { return second.store(), nil }, 0)
+		require.NoError(t, err)
+		if r == 0 {
+			missed++
+		}
+	}
+	assert.Zero(t, missed)
+}
+
+// busy answers slowly.
+type busy struct{ journal.Store }
+
+func (b busy) Since(ctx context.Context, s uint64) (journal.Tail, error) {
+	time.Sleep(3 * time.Millisecond)
+	return b.Store.Since(ctx, s)
+}
