@@ -28,6 +28,17 @@ func (h hooked) Append(ctx context.Context, r journal.Record, b []journal.Blob) 
 	return h.Store.Append(ctx, r, b)
 }
 
+// lost is a kit of so many entries that was copied whole and then thrown away.
+func lost(t *testing.T, entries int, photo ...journal.Blob) (first, second *place) {
+	t.Helper()
+	first, second = newPlace(), newPlace()
+	d, _ := doubled(t, first, second)
+	jot(t, d, entries, photo...)
+	require.NoError(t, d.Follow(t.Context()))
+	first.throwAway(t)
+	return first, second
+}
+
 // A copy that hangs while it is written holds up nobody who writes something down.
 func TestCopyHoldsNobodyUp(t *testing.T) {
 	first, second := newPlace(), newPlace()
@@ -51,11 +62,7 @@ func TestCopyHoldsNobodyUp(t *testing.T) {
 
 // Two tabs take the kit back at the same time: neither opens a part of it.
 func TestTwoTabsTakeItBack(t *testing.T) {
-	first, second := newPlace(), newPlace()
-	d, _ := doubled(t, first, second)
-	jot(t, d, 10)
-	require.NoError(t, d.Follow(t.Context()))
-	first.throwAway(t)
+	first, second := lost(t, 10)
 	n := 0
 	slow := hooked{first.store(), func(r journal.Record, _ []journal.Blob) error {
 		if n++; n == 3 { // another tab is one entry ahead
@@ -70,11 +77,7 @@ func TestTwoTabsTakeItBack(t *testing.T) {
 
 // A kit that has no room to come back whole is not opened in part.
 func TestNoRoomToComeBack(t *testing.T) {
-	first, second := newPlace(), newPlace()
-	d, _ := doubled(t, first, second)
-	jot(t, d, 10)
-	require.NoError(t, d.Follow(t.Context()))
-	first.throwAway(t)
+	first, second := lost(t, 10)
 	full := hooked{first.store(), func(r journal.Record, _ []journal.Blob) error {
 		if r.Seq > 4 {
 			return journal.ErrFull
@@ -116,22 +119,14 @@ func (b blind) BlobsOf(context.Context, []string) ([]journal.Blob, error) {
 	return nil, errors.New("unreadable photo")
 }
 func TestUnreadablePhotoHoldsNothingBack(t *testing.T) {
-	first, second := newPlace(), newPlace()
-	d, _ := doubled(t, first, second)
-	jot(t, d, 2, journal.NewBlob("image/jpeg", []byte("x")))
-	require.NoError(t, d.Follow(t.Context()))
-	first.throwAway(t)
+	first, second := lost(t, 2, journal.NewBlob("image/jpeg", []byte("x")))
 	_, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) { return blind{second.store()}, nil }, time.Minute)
 	require.NoError(t, err)
 }
 
 // An empty first and a copy that does not say what it has: nothing is begun in its place.
 func TestCopyThatDoesNotSay(t *testing.T) {
-	first, second := newPlace(), newPlace()
-	d, _ := doubled(t, first, second)
-	jot(t, d, 6)
-	require.NoError(t, d.Follow(t.Context()))
-	first.throwAway(t)
+	first, _ := lost(t, 6)
 	_, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) { return nil, errors.New("backing store") }, time.Minute)
 	assert.ErrorIs(t, err, journal.ErrCopyUnread)
 }
