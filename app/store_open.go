@@ -218,7 +218,7 @@ const damageNamed = 3
 func regainedNotice(r journal.Report) error {
 	return &fieldkit.Error{
 		Kind: fieldkit.Storage,
-		What: "the browser had lost this kit, or the end of it; " + itoa(r.Regained) + " of what was written down came back from its second copy",
+		What: "the browser had lost this kit, or the end of it; what was lost came back from its second copy (entries: " + itoa(r.Regained) + ")",
 		Do:   "look whether the last things you wrote are there, and make a backup now",
 	}
 }
