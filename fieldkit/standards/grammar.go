@@ -10,7 +10,7 @@ type grammar struct {
 	kind   Kind
 	read   func(text string, quiet bool) (Designation, *Misread)
 	listed func() []Designation   // what the tables hold; nil if the kind goes by rule
-	folded func() []string        // their names, folded to compare
+	names  func() names           // what they are called, to compare
 	bare   func(text string) bool // the text says too little to be sure of the kind
 }
 
@@ -32,13 +32,7 @@ func of[D Designation](kind Kind, read func(*scan) (D, *Misread), listed []D, ba
 			}
 			return all
 		}
-		g.folded = sync.OnceValue(func() []string {
-			names := make([]string, len(listed))
-			for i, d := range listed {
-				names[i] = fold(d.String())
-			}
-			return names
-		})
+		g.names = sync.OnceValue(func() names { return namesOf(g.listed()) })
 	}
 	return g
 }

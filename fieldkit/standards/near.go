@@ -120,13 +120,11 @@ func (h *Handbook) alike(text string, kinds map[Kind]float64) (found []near) {
 			continue
 		}
 		var list []Designation
-		for i, name := range g.folded() {
-			if cost := differs(typed, name, limit); cost <= limit {
-				if list == nil {
-					list = g.listed()
-				}
-				found = append(found, near{list[i], cost})
+		for _, slip := range g.names().slips(typed, limit) {
+			if list == nil {
+				list = g.listed()
 			}
+			found = append(found, near{list[slip.at], slip.cost})
 		}
 	}
 	return found
@@ -161,7 +159,9 @@ func (h *Handbook) changed(m *Misread) (found []near) {
 	}
 	for _, c := range "-/x 0123456789RCS" {
 		for i := max(m.At-1, 0); i < len(runes); i++ {
-			try(replaced(runes, i, c), costWrong)
+			if r := plain(runes[i]); r != plain(c) && !LookAlike(r, plain(c)) { // tried above
+				try(replaced(runes, i, c), costWrong)
+			}
 		}
 		if m.At <= len(runes) {
 			try(slices.Insert(slices.Clone(runes), m.At, c), costMissing)
@@ -191,51 +191,4 @@ func fold(text string) string {
 		}
 	}
 	return b.String()
-}
-
-// differs gives how far a typed text is from a listed one: edits, with neighbours in
-// the wrong order as one; what the listed one goes on with behind a typed text of
-// some length costs little. Beyond the limit any number above it is given.
-func differs(typed, listed string, limit float64) float64 {
-	a, b := []byte(typed), []byte(listed)
-	tail := costMissing
-	if len(a) >= minBegun {
-		tail = costUnread
-	}
-	if gap := len(a) - len(b); float64(gap)*costMissing > limit || float64(-gap)*tail > limit {
-		return limit + 1
-	}
-	var before, row, next []float64
-	row = make([]float64, len(b)+1)
-	for j := range row {
-		row[j] = costMissing * float64(j)
-	}
-	for i := range a {
-		next = append(make([]float64, 0, len(b)+1), costMissing*float64(i+1))
-		least := next[0]
-		for j := range b {
-			cost := row[j]
-			if a[i] != b[j] {
-				cost += costWrong
-				if LookAlike(rune(a[i]), rune(b[j])) {
-					cost += costLookAlike - costWrong
-				}
-			}
-			cost = min(cost, row[j+1]+costMissing, next[j]+costMissing)
-			if i > 0 && j > 0 && a[i] == b[j-1] && a[i-1] == b[j] && a[i] != a[i-1] {
-				cost = min(cost, before[j-1]+costMissing)
-			}
-			next = append(next, cost)
-			least = min(least, cost)
-		}
-		if least > limit {
-			return least
-		}
-		before, row = row, next
-	}
-	cost := row[len(b)]
-	for j := range b {
-		cost = min(cost, row[j]+tail*float64(len(b)-j))
-	}
-	return cost
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // MaxText is the longest text read as a designation, in runes.
@@ -17,12 +18,14 @@ type scan struct {
 	runes []rune
 	at    int
 	quiet bool // whoever asks needs no reason for a refusal
+
+	refused Misread // quiet
 }
 
 func newScan(text string) *scan {
-	s := &scan{text: text, runes: []rune(text)}
-	for i, r := range s.runes {
-		s.runes[i] = plain(r)
+	s := &scan{text: text, runes: make([]rune, 0, len(text))}
+	for _, r := range text {
+		s.runes = append(s.runes, plain(r))
 	}
 	s.blank()
 	return s
@@ -134,29 +137,36 @@ func (s *scan) word(words ...string) string {
 			best = w
 		}
 	}
-	s.at += len([]rune(best))
+	s.at += utf8.RuneCountInString(best)
 	return best
 }
 
 func (s *scan) has(w string) bool {
-	runes := []rune(w)
-	if len(runes) == 0 || s.at+len(runes) > len(s.runes) {
+	if w == "" || !s.begins(w) {
 		return false
 	}
-	for i, r := range runes {
-		if s.runes[s.at+i] != r {
+	end := s.at + utf8.RuneCountInString(w)
+	last, _ := utf8.DecodeLastRuneInString(w)
+	return end == len(s.runes) || !unicode.IsLetter(last) || !unicode.IsLetter(s.runes[end])
+}
+
+// begins reports whether what follows begins with w.
+func (s *scan) begins(w string) bool {
+	at := s.at
+	for _, r := range w {
+		if at == len(s.runes) || s.runes[at] != r {
 			return false
 		}
+		at++
 	}
-	end := s.at + len(runes)
-	return end == len(s.runes) || !unicode.IsLetter(runes[len(runes)-1]) || !unicode.IsLetter(s.runes[end])
+	return true
 }
 
 // piece takes one of the codes, the longest that fits, whatever follows it.
 func (s *scan) piece(codes []string) string {
 	best := ""
 	for _, c := range codes {
-		if len(c) > len(best) && strings.HasPrefix(string(s.runes[s.at:min(len(s.runes), s.at+len(c))]), c) {
+		if len(c) > len(best) && s.begins(c) {
 			best = c
 		}
 	}
@@ -178,7 +188,8 @@ func (s *scan) next() string {
 // misread makes the refusal of what stands at the place.
 func (s *scan) misread(kind Kind, why string, args ...any) *Misread {
 	if s.quiet {
-		return &Misread{Kind: kind, At: s.at}
+		s.refused = Misread{Kind: kind, At: s.at}
+		return &s.refused
 	}
 	return &Misread{Text: s.text, Kind: kind, At: s.at, Why: fmt.Sprintf(why, args...)}
 }
@@ -196,6 +207,9 @@ func (s *scan) end(kind Kind) *Misread {
 	s.blank()
 	if s.done() {
 		return nil
+	}
+	if s.quiet {
+		return s.misread(kind, "")
 	}
 	return s.misread(kind, "%q is left over", s.rest())
 }
