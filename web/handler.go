@@ -102,12 +102,14 @@ func offer(w http.ResponseWriter, kit []byte) {
 	w.Write(kit)
 }
 
-// secure sets what holds for every answer.
+// secure sets what holds for every answer. A Cross-Origin-Opener-Policy is left out on
+// purpose: it would make the browser throw away, at every start, the page it has made
+// ready and begin with a new process once the answer is there. No window is opened here
+// that could reach back, and HeaderPolicy keeps others from framing one.
 func secure(head http.Header) {
 	head.Set("Content-Security-Policy", HeaderPolicy)
 	head.Set("X-Content-Type-Options", "nosniff")
 	head.Set("Referrer-Policy", "no-referrer")
-	head.Set("Cross-Origin-Opener-Policy", "same-origin")
 	head.Set("Cross-Origin-Resource-Policy", "same-origin")
 }
 
