@@ -162,6 +162,18 @@ func (l List[T]) Record(i int) Record { return any(l.Ref(i)).(Record) }
 // Fill makes a list of n empty records, to be filled in through Record.
 func (l *List[T]) Fill(n int) { *l = ListOf(make([]T, n)) }
 
+// More points to one more empty record at the end of a list that nobody else has yet, to
+// be filled in.
+func (l *List[T]) More() Record {
+	if n := len(l.blocks); n == 0 || len(l.blocks[n-1]) == blockSize {
+		l.blocks = append(l.blocks, nil)
+	}
+	last := &l.blocks[len(l.blocks)-1]
+	r := new(T)
+	*last = append(*last, r)
+	return any(r).(Record)
+}
+
 func (l List[T]) idAt(i int) string { return (*l.Ref(i)).Key() }
 
 func (l List[T]) place(id string) int { return placeOf(l, id) }

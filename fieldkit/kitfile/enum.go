@@ -40,12 +40,20 @@ func enumOf[T ~string](noun string, values ...T) *enum {
 	return e
 }
 
-// refuse says what is wrong with a word, nothing if it is one of the enum's.
-func (e *enum) refuse(word string) (what, do string, refused bool) {
+// own gives the enum's own word for one that was read; ok is false if it has none.
+func (e *enum) own(word string) (own string, ok bool) {
 	for _, w := range e.words {
 		if w == word {
-			return "", "", false
+			return w, true
 		}
+	}
+	return "", false
+}
+
+// refuse says what is wrong with a word, nothing if it is one of the enum's.
+func (e *enum) refuse(word string) (what, do string, refused bool) {
+	if _, ok := e.own(word); ok {
+		return "", "", false
 	}
 	return quoted(word) + " is not " + e.noun, "write " + listed(e.words), true
 }

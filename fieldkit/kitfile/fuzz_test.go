@@ -33,6 +33,7 @@ func FuzzLoad(f *testing.F) {
 		f.Add([]byte(seed))
 	}
 	f.Fuzz(func(t *testing.T, file []byte) {
+		requireStraight(t, file)
 		kit, err := Load("kit.json", file)
 		if err != nil {
 			assert.Zero(t, kit)

@@ -80,9 +80,11 @@ func DecodeRecord(collection string, raw []byte) (fieldkit.Record, error) {
 // open. One of a newer major version is refused, whatever it holds: it would be
 // misread. The error is a *Problems.
 func DecodeKit(raw []byte) (fieldkit.Kit, error) {
-	var kit fieldkit.Kit
-	if err := decodeKept("", raw, reflect.ValueOf(&kit).Elem()); err != nil {
-		return fieldkit.Kit{}, err
+	kit, ok := readStraight(raw)
+	if !ok {
+		if err := decodeKept("", raw, reflect.ValueOf(&kit).Elem()); err != nil {
+			return fieldkit.Kit{}, err
+		}
 	}
 	present(&kit)
 	return kit, nil

@@ -211,12 +211,17 @@ func (p *parser) object(n *node, depth int) bool {
 	}
 }
 
+// mostEntries is how many entries a list at a depth may have.
+func mostEntries(depth int) int {
+	if depth <= 1 { // a collection of the document
+		return fieldkit.MaxRecords
+	}
+	return fieldkit.MaxList
+}
+
 func (p *parser) list(n *node, depth int) bool {
 	p.at++
-	limit := fieldkit.MaxList
-	if depth <= 1 { // a collection of the document
-		limit = fieldkit.MaxRecords
-	}
+	limit := mostEntries(depth)
 	if p.peek() == ']' {
 		p.at++
 		return true
