@@ -92,9 +92,16 @@ func formatStamp() int {
 var errNewerFormat = errors.New("a newer version of the app wrote it: update the app")
 
 func decodeEntry(body []byte) (Entry, error) {
+	rest, kit, history := lift(body)
 	var j entryJSON
-	if err := json.Unmarshal(body, &j); err != nil {
+	if err := json.Unmarshal(rest, &j); err != nil {
 		return Entry{}, err
+	}
+	if j.Kit == nil {
+		j.Kit = kit
+	}
+	if j.History == nil {
+		j.History = history
 	}
 	if j.Format > fieldkit.MajorVersion {
 		return Entry{What: j.What}, errNewerFormat
