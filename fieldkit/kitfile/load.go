@@ -13,6 +13,13 @@ import (
 // a limit. Kits of older versions come back in the present one.
 func Load(name string, data []byte) (fieldkit.Kit, error) {
 	found := &faults{}
+	if kit, ok := readStraight(data, false); ok {
+		if newChecker(&kit, found).kitWhole(); found.none() {
+			present(&kit)
+			return kit, nil
+		}
+		found = &faults{}
+	}
 	d, ok := parse(name, data, found)
 	if !ok {
 		return fieldkit.Kit{}, found.placed(d)
@@ -80,7 +87,7 @@ func DecodeRecord(collection string, raw []byte) (fieldkit.Record, error) {
 // open. One of a newer major version is refused, whatever it holds: it would be
 // misread. The error is a *Problems.
 func DecodeKit(raw []byte) (fieldkit.Kit, error) {
-	kit, ok := readStraight(raw)
+	kit, ok := readStraight(raw, true)
 	if !ok {
 		if err := decodeKept("", raw, reflect.ValueOf(&kit).Elem()); err != nil {
 			return fieldkit.Kit{}, err

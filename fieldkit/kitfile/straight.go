@@ -14,15 +14,18 @@ import (
 // start waits for that. At anything else, were it only a field it does not know, it gives
 // up, and the text is read again by the decoder, which has words for what is wrong and ways
 // to read what is old.
-type straight struct{ *parser }
+type straight struct {
+	*parser
+	emptyIsZero bool // as the decoder's
+}
 
 // readStraight reads a kit of the present version that has no problem a decoder would
 // note; ok is false for any other.
-func readStraight(raw []byte) (kit fieldkit.Kit, ok bool) {
+func readStraight(raw []byte, emptyIsZero bool) (kit fieldkit.Kit, ok bool) {
 	if len(raw) > fieldkit.MaxFileSize {
 		return kit, false
 	}
-	s := straight{&parser{src: string(raw), found: &faults{}}}
+	s := straight{&parser{src: string(raw), found: &faults{}}, emptyIsZero}
 	t := reflect.TypeFor[fieldkit.Kit]()
 	if !s.value(reflect.ValueOf(&kit).Elem(), readingOf(t), 0) || s.peek() != 0 || s.at < len(s.src) {
 		return fieldkit.Kit{}, false
@@ -68,7 +71,7 @@ func (s straight) value(v reflect.Value, r *reading, depth int) bool {
 	case asText, reflect.String:
 		text, ok := s.text(fieldkit.MaxString)
 		if !ok || text == "" {
-			return ok
+			return ok && (s.emptyIsZero || r.kind != asText)
 		}
 		if r.kind == asText {
 			return v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(text)) == nil
