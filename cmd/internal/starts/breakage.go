@@ -123,6 +123,7 @@ type one struct {
 	file string
 	way  way
 	at   int
+	late bool // the page gets the file whole, and what keeps it does not
 }
 
 // points lists the bytes at which a file of a size may break: none of it, first and
@@ -157,8 +158,19 @@ func cases(s web.Site, long bool, any int, chance *rand.Rand) (list []one) {
 				}
 			}
 			for _, n := range at {
-				list = append(list, one{name, w, n})
+				list = append(list, one{file: name, way: w, at: n})
 			}
+		}
+	}
+	return list
+}
+
+// lateCases lists, at one byte each, the files that a page loads before it is kept: the
+// program runs, and only its copy is not whole.
+func lateCases(s web.Site, chance *rand.Rand) (list []one) {
+	for _, name := range []string{web.Shell, web.Start, web.ProgramStart, web.Program, "style.css"} {
+		for _, w := range ways {
+			list = append(list, one{file: name, way: w, at: chance.IntN(len(s.Files[name].Body)), late: true})
 		}
 	}
 	return list

@@ -6,7 +6,8 @@
 //	fmt.Print(report.Table())
 //
 // A case is one file of the site, one way of breaking it and one byte at which it
-// breaks, during the first visit or during an update. The page, the start script and
+// breaks, during the first visit, during an update, or after a first visit has loaded the
+// program and while it is being kept. The page, the start script and
 // the worker are those of the program; the program itself is a stand-in of a few
 // kilobytes that says which edition it is, so that thousands of cases are possible.
 // Every visit of a first visit's case is a fresh origin.

@@ -44,13 +44,15 @@ func Run(ctx context.Context, o Options) (Report, error) {
 	}
 	defer b.Kill()
 	list := cases(first, o.Long, anyLong, chance)
-	list = slices.DeleteFunc(list, func(c one) bool {
+	visits := slices.Concat(list, lateCases(first, chance))
+	other := func(c one) bool {
 		return o.Way != "" && c.way.name != o.Way || o.File != "" && c.file != o.File
-	})
-	visits := list
+	}
+	list, visits = slices.DeleteFunc(list, other), slices.DeleteFunc(visits, other)
 	if !o.Long { // a first visit costs more: every third, so that each file and each way has its turn
+		all := visits
 		visits = nil
-		for i, c := range list {
+		for i, c := range all {
 			if (i%len(ways)+i/len(ways))%3 == 0 {
 				visits = append(visits, c)
 			}

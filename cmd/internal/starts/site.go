@@ -117,6 +117,7 @@ type host struct {
 	good http.Handler
 	file string // served badly
 	how  breakage
+	well int // how often the file is served well before
 	dark bool
 }
 
@@ -129,19 +130,31 @@ func (h *host) publish(s web.Site) {
 func (h *host) set(file string, how breakage, dark bool) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	h.file, h.how, h.dark = file, how, dark
+	h.file, h.how, h.well, h.dark = file, how, 0, dark
+}
+
+// setLate serves a file badly from the second time on.
+func (h *host) setLate(file string, how breakage) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.file, h.how, h.well, h.dark = file, how, 1, false
 }
 
 func (h *host) serve(w http.ResponseWriter, r *http.Request) {
 	h.mu.Lock()
 	site, good, file, how, dark := h.site, h.good, h.file, h.how, h.dark
+	name := strings.TrimPrefix(r.URL.Path, site.Base)
+	spoilt := how != nil && (name == file || file == web.Shell && (name == "" || name == "index.html"))
+	if spoilt && h.well > 0 && !dark {
+		h.well--
+		spoilt = false
+	}
 	h.mu.Unlock()
 	if dark {
 		hangUp(w)
 		return
 	}
-	name := strings.TrimPrefix(r.URL.Path, site.Base)
-	if how != nil && (name == file || file == web.Shell && (name == "" || name == "index.html")) {
+	if spoilt {
 		served := name
 		if name == "" {
 			served = web.Shell

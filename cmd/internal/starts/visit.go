@@ -91,14 +91,22 @@ func (t *trial) visitLane(ctx context.Context, todo <-chan one) error {
 		if ctx.Err() != nil { // broken off: the browser is gone
 			return nil
 		}
-		t.note("first visit", c, came, wrong)
+		phase := "first visit"
+		if c.late {
+			phase = "keeping it"
+		}
+		t.note(phase, c, came, wrong)
 	}
 	return nil
 }
 
 func (t *trial) visit(p *chromium.Page, c one) (came, string) {
 	h, address := t.field.host(t.first)
-	h.set(c.file, c.way.how(c.at), false)
+	if c.late {
+		h.setLate(c.file, c.way.how(c.at))
+	} else {
+		h.set(c.file, c.way.how(c.at), false)
+	}
 	open(p, address+"/")
 	// Without its script a page knows nothing: what it says is what stands in it.
 	l, ok := await(p, func(l look) bool {
