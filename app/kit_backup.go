@@ -136,7 +136,7 @@ func (b *backupBlock) make(ctx app.Context) {
 	}
 	b.busy, b.told, b.err = "Making the backup …", "", nil
 	which, at := kept.which, now()
-	ctx.Async(func() {
+	kept.work(ctx, func() {
 		var file outside
 		photos := func(hashes []string) iter.Seq2[journal.Blob, error] {
 			return session.EachBlob(context.Background(), hashes)
@@ -177,7 +177,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 	b.choices++
 	b.checks++
 	nth := b.choices
-	ctx.Async(func() {
+	kept.work(ctx, func() {
 		var contents backup.Contents
 		var merging mergeBlock
 		raw, err := fileOf(file, backup.Default.Total)
@@ -267,7 +267,7 @@ func (b *backupBlock) restore(ctx app.Context) {
 	}
 	b.busy = "Restoring …"
 	what := "Restored " + b.name
-	ctx.Async(func() {
+	kept.work(ctx, func() {
 		entry, err := session.Restore(context.Background(), what, now(), newID, contents.Replica(), contents.Photos...)
 		// Not through ctx: the button that was pressed may be redrawn by now.
 		kept.post(func(ctx app.Context) {

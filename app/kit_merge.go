@@ -82,7 +82,7 @@ func (b *backupBlock) mergeNow(ctx app.Context) {
 	}
 	b.busy = "Merging …"
 	what, merging := "Merged with "+b.name, b.merge
-	ctx.Async(func() {
+	kept.work(ctx, func() {
 		entry, err := session.Merge(context.Background(), what, now(), newID, contents.Replica(), contents.Photos...)
 		taken := 0
 		var fault error // of taking the picked values: they are still open then

@@ -51,7 +51,7 @@ func (b *backupBlock) restoreBeside(ctx app.Context) {
 		return
 	}
 	b.busy = "Beginning a new store …"
-	ctx.Async(func() {
+	kept.work(ctx, func() {
 		err := startCopy(context.Background(), which, "Put together from "+b.name, contents.Replica(), contents.Photos)
 		kept.post(func(ctx app.Context) {
 			if b.busy, b.err = "", err; err == nil {

@@ -99,7 +99,7 @@ func (r *photoRoll) enlarge(hash string) {
 func (r *photoRoll) add(ctx app.Context, file app.Value) {
 	r.busy, r.err = true, nil
 	withPlace := kept.prefs.KeepPlace
-	ctx.Async(func() {
+	kept.work(ctx, func() {
 		b, err := shrinkPhoto(file, withPlace)
 		ctx.Dispatch(func(app.Context) {
 			r.busy, r.err = false, err

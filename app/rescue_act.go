@@ -141,7 +141,7 @@ func salvagePhotos(which string, hashes []string) (whole []journal.Blob) {
 func (r *rescueBlock) restore(ctx app.Context, c backup.Contents, name string) {
 	which := kept.which
 	r.busy = "Restoring …"
-	ctx.Async(func() {
+	kept.work(ctx, func() {
 		r.startOver(ctx, which, "Restored "+name, c.Replica(), c.Photos, c.Made)
 	})
 }

@@ -51,6 +51,7 @@ type store struct {
 	ready         readiness
 	gone          string // what is known of a kit that was kept here and is gone
 	typing        int    // number of the screen on which something typed is not saved, 0 for none
+	atWork        int    // how many things are under way that must not be broken off
 	plain         plainKeeping
 	said          said
 	storage       struct{ asked, known, forGood bool } // whether the browser keeps the kit for good
@@ -169,7 +170,7 @@ func (s *store) carryOut(ctx app.Context, what string, edit func(*journal.Edit) 
 		then(ctx, entry, err)
 		s.leftOut = nil
 	})
-	ctx.Async(func() {
+	s.work(ctx, func() {
 		var refused error
 		entry, refused = session.Do(context.Background(), what, now(), newID, edit, photos...)
 		if len(photos) > 0 && errors.Is(refused, journal.ErrFull) {
@@ -202,7 +203,7 @@ var errPhotoLeftOut = &fieldkit.Error{Kind: fieldkit.Storage,
 // undo takes back an entry.
 func (s *store) undo(ctx app.Context, entry string) {
 	session := s.session
-	ctx.Async(func() {
+	s.work(ctx, func() {
 		_, err := session.Undo(context.Background(), entry, now(), newID)
 		s.post(func(ctx app.Context) {
 			s.trouble = err
@@ -220,7 +221,7 @@ func (s *store) undo(ctx app.Context, entry string) {
 func (s *store) takeOver(ctx app.Context, seq uint64, before string) {
 	session, which := s.session, s.which
 	what := "Back to the kit before: " + before
-	ctx.Async(func() {
+	s.work(ctx, func() {
 		old, err := session.ReplicaAt(context.Background(), seq)
 		var entry journal.Entry
 		if err == nil {

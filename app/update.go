@@ -6,16 +6,17 @@ import (
 	"trailfieldkit/fieldkit"
 )
 
-// listenForUpdates notes when a new version has been stored whole. It is offered
-// on every screen and used when the person says so, never in the middle of work.
-// The page's start script does the looking.
+// listenForUpdates notes when a new version has been stored whole, and when it is no
+// more. It is offered on every screen and used when the person says so, never in the
+// middle of work. The page's start script does the looking.
 func (s *store) listenForUpdates() {
 	if app.IsServer {
 		return
 	}
+	ready := func() bool { return app.Window().Get("fieldkitUpdateReady").Truthy() }
 	note := func() {
 		s.post(func(ctx app.Context) {
-			s.updateWaiting, s.updating = true, false
+			s.updateWaiting, s.updating = ready(), false
 			s.publish(ctx)
 		})
 	}
@@ -23,7 +24,7 @@ func (s *store) listenForUpdates() {
 		note()
 		return nil
 	}))
-	if app.Window().Get("fieldkitUpdateReady").Truthy() {
+	if ready() {
 		note()
 	}
 }
@@ -46,11 +47,10 @@ func (s *store) listenForReturn() {
 }
 
 // applyUpdate takes up the waiting version; the page starts again in it, as soon as it
-// has taken over. While something typed on this screen is not saved, it waits for that.
+// has taken over. While anything is in the way, it waits for that.
 func applyUpdate(ctx app.Context) {
-	if !mayStartAgain() {
-		kept.trouble = &fieldkit.Error{Kind: fieldkit.Conflict, What: "something is being typed here",
-			Do: "save it, or leave this screen, then use the new version"}
+	if err := inTheWay(); err != nil {
+		kept.trouble = err
 		kept.publish(ctx)
 		return
 	}
@@ -63,12 +63,34 @@ func applyUpdate(ctx app.Context) {
 	apply.Invoke(app.FuncOf(func(app.Value, []app.Value) any {
 		kept.updating = false
 		kept.post(kept.publish) // where the page stays, the offer stands again
-		return mayStartAgain()
+		return inTheWay() == nil
 	}))
 }
 
-// mayStartAgain says whether nothing is being typed on the screen that is shown.
-func mayStartAgain() bool { return kept.typing == 0 || kept.typing != kept.shown.number }
+// inTheWay says what a new start of the page would break off: something typed on the
+// screen that is shown and not saved, a change being written, a restore, a backup, a photo
+// being made smaller, a plan. Nil if nothing is.
+func inTheWay() error {
+	switch {
+	case kept.typing != 0 && kept.typing == kept.shown.number:
+		return &fieldkit.Error{Kind: fieldkit.Conflict, What: "something is being typed here",
+			Do: "save it, or leave this screen, then use the new version"}
+	case kept.atWork > 0 || planning != nil:
+		return &fieldkit.Error{Kind: fieldkit.Conflict, What: "something is still being worked on here",
+			Do: "wait until it is done, or stop it, then use the new version"}
+	}
+	return nil
+}
+
+// work does beside the screen what must not be broken off: until its answer was taken in,
+// a new version waits.
+func (s *store) work(ctx app.Context, do func()) {
+	s.atWork++
+	ctx.Async(func() {
+		do()
+		s.post(func(app.Context) { s.atWork-- })
+	})
+}
 
 // updateNotice offers a new version that waits.
 func updateNotice() app.UI {

@@ -19,8 +19,8 @@
 // start.js answers everything go-app asks of its own loader (goappGetenv,
 // goappOnUpdate, goappTryUpdate, goappIsAppInstallable …) and adds, on window:
 //
-//	fieldkitUpdateReady      true once a new version is stored and waiting; goappOnUpdate
-//	                         is called at that moment (OnAppUpdate in go-app)
+//	fieldkitUpdateReady      true while a new version is stored and waits; goappOnUpdate is
+//	                         called when that changes
 //	fieldkitApplyUpdate(may) changes to the waiting version; once that is in charge, may()
 //	                         says whether the page is reloaded: is what was typed saved?
 //	fieldkitOfflineReady()   a promise of {ready, missing, version, why}: has the worker
@@ -36,7 +36,7 @@
 // and sends the window event "fieldkit:offline" whose detail.state is one of
 // "saving" (done of total files), "ready", "failed" (why), "missing" (path) and
 // "unavailable" (this browser keeps nothing). It sets <html data-start> to
-// "loading", "running", "failed" or "stopped", and <html data-theme> to "night" where
+// "loading", "running", "failed", "stopped" or "asked", and <html data-theme> to "night" where
 // localStorage holds that under "fieldkit.pref.theme", before the first paint.
 //
 // The program has started when an element with data-phase stands on the page that is
@@ -49,8 +49,9 @@
 // waits: for fieldkitApplyUpdate, or for the next start with no page open. The version
 // before stays stored until the new one has drawn a screen; until then the page offers
 // it where the program fails, and from the second try on in the page itself, where no
-// script is needed: previous-version changes to it, newest-version back. It is offered
-// only if it reads what the new one keeps (Schema).
+// script is needed: previous-version changes to it, newest-version back. From the third
+// on the program is loaded on the person's word ("asked"): one that hangs would leave no
+// moment to choose. It is offered only if it reads what the new one keeps (Schema).
 //
 // # Rules for pages
 //

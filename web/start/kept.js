@@ -14,7 +14,7 @@ window.fieldkitPlain = cacheThere ? {
     const pages = [];
     for (const request of await cache.keys()) {
       const page = await cache.match(request);
-      pages.push({ path: request.url.slice(under('').length), mark: page.headers.get('Fieldkit-Mark') || '' });
+      if (page) pages.push({ path: request.url.slice(under('').length), mark: page.headers.get('Fieldkit-Mark') || '' });
     }
     return pages;
   },

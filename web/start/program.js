@@ -6,7 +6,27 @@ function say(text) {
 }
 
 // stop shows why the program is not running, and what can be done without it.
-async function stop(state, text) {
+function stop(state, text) {
+  standStill(state, text, 'Open again', () => location.reload());
+}
+
+// asked lets the person say whether a version tries again that was opened more than once
+// and has drawn no screen: one that hangs leaves no moment to choose the version before.
+async function asked() {
+  const before = document.querySelector(linkBefore);
+  if (!before || Number(before.dataset.tries) < 2) return;
+  await new Promise((again) => {
+    standStill('asked', 'This version was opened here before and has shown no screen.', 'Try it again', again);
+  });
+  document.querySelector('.stopped').remove();
+  page.dataset.start = 'loading';
+  say('Opening the program …');
+}
+
+const linkBefore = 'main.start a[href$="previous-version"]'; // put there by the worker
+
+// standStill says why nothing goes on, with a button and what else can be done.
+async function standStill(state, text, label, act) {
   page.dataset.start = state;
   document.querySelector('.stopped')?.remove();
   const words = document.createElement('p');
@@ -14,8 +34,8 @@ async function stop(state, text) {
   const again = document.createElement('button');
   again.type = 'button';
   again.className = 'quiet';
-  again.textContent = 'Open again';
-  again.addEventListener('click', () => location.reload());
+  again.textContent = label;
+  again.addEventListener('click', act);
   const notice = document.createElement('div');
   notice.className = 'note bad stopped';
   notice.setAttribute('role', 'alert');
@@ -28,7 +48,7 @@ async function stop(state, text) {
   say('');
   const active = inCharge();
   const standing = active && (await ask(active, { type: 'standing' }, 5_000));
-  const offered = !over && document.querySelector('main.start a[href$="previous-version"]'); // by the worker
+  const offered = !over && document.querySelector(linkBefore);
   if (standing && standing.previous && !offered) notice.append(linkTo('previous-version', 'Start the version before this one'));
   if (cacheThere && (await (await openPlain()).match(under('plain/')))) {
     notice.append(linkTo('plain/', 'Read the pages kept as plain text'));
@@ -127,6 +147,7 @@ async function start() {
     register();
     askStanding();
   }
+  await asked();
   unwatch = watchFirstScreen();
   try {
     await load();

@@ -9,16 +9,22 @@ function offline(state, more) {
   dispatchEvent(new CustomEvent('fieldkit:offline', { detail: window.fieldkitOffline }));
 }
 
-// ask puts a question to a worker; null if it does not answer in time.
+// ask puts a question to a worker; null if it does not answer in time, or is replaced
+// before it has.
 function ask(worker, question, limit) {
   return new Promise((answer) => {
     const channel = new MessageChannel();
-    const late = setTimeout(() => answer(null), limit);
-    channel.port1.onmessage = (event) => {
+    const end = (said) => {
       clearTimeout(late);
-      answer(event.data);
+      worker.removeEventListener('statechange', look);
+      answer(said);
     };
+    const look = () => { if (worker.state === 'redundant') end(null); };
+    const late = setTimeout(end, limit, null);
+    channel.port1.onmessage = (event) => end(event.data);
+    worker.addEventListener('statechange', look);
     worker.postMessage(question, [channel.port2]);
+    look();
   });
 }
 
@@ -26,8 +32,10 @@ function ask(worker, question, limit) {
 // cleared of it is fetched again while there is signal. The latest look counts: another
 // worker may have taken over since an earlier one.
 let looks = 0;
+let lastLook = 0; // when
 async function announce() {
   const look = ++looks;
+  lastLook = Date.now();
   let copy = await window.fieldkitOfflineReady();
   if (look !== looks) return;
   if (!copy.ready) {
@@ -52,6 +60,7 @@ window.fieldkitOfflineReady = async (mend) => {
   const active = inCharge();
   if (!active) return no('the program is not stored yet');
   const copy = await ask(active, { type: 'check', mend: Boolean(mend) }, mend ? 120_000 : 30_000);
+  if (!copy && inCharge() !== active) return window.fieldkitOfflineReady(mend); // it was replaced
   if (!copy) return no('the check took too long');
   return faithful(copy) ? copy : { ...no('what keeps the program arrived damaged'), missing: ['worker.js'] };
 };

@@ -13,8 +13,8 @@ let lastCheck = 0;
 const followed = new WeakSet();
 
 window.fieldkitUpdateReady = false;
-function updateReady() {
-  window.fieldkitUpdateReady = true;
+function updateReady(ready = true) {
+  window.fieldkitUpdateReady = ready;
   window.goappOnUpdate();
 }
 
@@ -32,7 +32,6 @@ window.fieldkitApplyUpdate = (mayReload = () => true) => {
   }
   next.addEventListener('statechange', () => {
     if (next.state === 'activated') reloadOnce();
-    else if (next.state === 'redundant') applying = null; // a later version came, and is offered
   });
   if (next.state === 'installed') next.postMessage({ type: 'apply' });
 };
@@ -46,16 +45,24 @@ function reloadOnce() {
 function follow(worker) {
   if (!worker || followed.has(worker)) return;
   followed.add(worker);
-  let stored = false;
+  let before = worker.state;
   worker.addEventListener('statechange', () => {
     if (worker.state === 'installed') {
-      stored = true;
       retryAfter = soonest;
       if (controlled) offerUpdate(worker);
     }
     if (worker.state === 'activated') announce();
-    if (worker.state === 'redundant' && !stored) tryAgainLater(); // installing broke off
+    if (worker.state === 'redundant' && before === 'installing') tryAgainLater(); // it broke off
+    else if (worker.state === 'redundant' && before !== 'activated') takeBack();
+    before = worker.state;
   });
+}
+
+// takeBack ends the offer of a version that is no more, and the word given for it: a
+// later one came, which is offered once it was checked, or the browser's data was cleared.
+function takeBack() {
+  applying = null;
+  updateReady(false);
 }
 
 // A visit that broke off is completed as soon as there is a chance: when the
@@ -72,6 +79,7 @@ async function register() {
     registration = await workers.register(site.base + 'worker.js', { scope: site.base, updateViaCache: 'none' });
     registration.onupdatefound = () => follow(registration.installing);
     follow(registration.installing);
+    follow(registration.waiting);
     if (registration.waiting && controlled) offerUpdate(registration.waiting);
     if (registration.active) announce();
   } catch (fault) {
@@ -87,7 +95,9 @@ async function register() {
 async function offerUpdate(worker) {
   const answers = await ask(worker, { type: 'standing' }, 10_000);
   const copy = answers && (await ask(worker, { type: 'check', own: true }, 60_000));
-  if (copy && copy.ready && (await vouched(copy))) {
+  const good = copy && copy.ready && (await vouched(copy));
+  if (worker.state !== 'installed') return; // it was replaced meanwhile, or took over
+  if (good) {
     updateReady();
     return;
   }
@@ -112,7 +122,8 @@ function lookForNews() {
   window.goappTryUpdate();
   // A version that waits and could not be checked then, on a slow phone perhaps.
   if (registration.waiting && controlled && !window.fieldkitUpdateReady) offerUpdate(registration.waiting);
-  if (window.fieldkitOffline.state === 'missing') announce();
+  const { state } = window.fieldkitOffline;
+  if (state === 'missing' || (state === 'ready' && Date.now() - lastLook > betweenChecks)) announce();
 }
 
 window.goappTryUpdate = () => {
@@ -130,9 +141,18 @@ function listen() {
     offline(said.state, said);
   });
   workers.addEventListener('controllerchange', () => {
-    if (controlled && !applying) updateReady(); // another tab changed to it under this page
-    controlled = true;
+    const before = controlled;
+    controlled = Boolean(workers.controller);
+    if (!controlled) announce(); // the browser's data was cleared under this page
+    else if (before && !applying) changedTo(workers.controller);
   });
+}
+
+// changedTo offers a version that took over under this page, by another tab's word, where
+// this page is not of that version itself: one whose files were cleared gives way at once.
+async function changedTo(worker) {
+  const standing = await ask(worker, { type: 'standing' }, 10_000);
+  if (!standing || standing.version !== site.version) updateReady();
 }
 
 function keepLooking() {

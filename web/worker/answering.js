@@ -22,12 +22,12 @@ async function navigate(event, path, url) {
       if (!stored) throw fault;
     }
   }
-  let back = false;
+  let tries = 0; // before this one, which have drawn no screen
   if (await offersPrevious(state)) {
-    back = state.tried > 0; // it was opened before, and has drawn no screen since
-    await standFor({ ...state, tried: state.tried + 1 });
+    tries = state.tried;
+    await standFor({ ...state, tried: tries + 1 });
   }
-  return withPlainPage(stored, kept, back);
+  return withPlainPage(stored, kept, tries);
 }
 
 // pageOf reads the page of a version. Whether its store is whole is counted only: it is

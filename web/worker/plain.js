@@ -12,10 +12,10 @@ async function plainPage(path) {
 // program: the plain page of this address, else the list of all; and the way back to
 // the version before while this one has not proven that it starts. Plain pages are
 // escaped where they are made and hold no script; the page's policy runs none.
-async function withPlainPage(stored, kept, back) {
+async function withPlainPage(stored, kept, tries) {
   const [text, page] = await Promise.all([stored.text(), kept ? kept.text() : '']);
   let filled = part(part(text, 'not stored', ''),
-    'version before', back ? `<p><a class="quiet wide" href="${build.base}previous-version">Start the version before this one</a></p>` : '');
+    'version before', tries ? `<p><a class="quiet wide" data-tries="${tries}" href="${build.base}previous-version">Start the version before this one</a></p>` : '');
   const over = between(page, 'main');
   if (over) {
     // It is painted first, in its own theme; the files of the program come after it.

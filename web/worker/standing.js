@@ -37,7 +37,7 @@ async function change(to) {
   if (to === 'previous-version' && (await offersPrevious(state))) {
     if ((await lacking(state.previous, true)).length === 0) await standFor({ ...state, serving: state.previous });
   }
-  if (to === 'newest-version') await standFor({ ...state, serving: build.version });
+  if (to === 'newest-version') await standFor({ ...state, serving: build.version, tried: 1 }); // it need not ask
   return Response.redirect(address(shell), 302);
 }
 

@@ -194,6 +194,44 @@ func TestLostFileIsReportedAndMended(t *testing.T) {
 	assert.True(t, p.Stored().Ready)
 }
 
+// A file is lost while the page stays open: it is ready for no signal no more as soon as
+// it is looked at again after a while.
+func TestCopyIsCheckedAgain(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	p.See("Ready for no signal")
+	s.Stop()
+	p.Run("caches.open(`trail-field-kit:/:${goappGetenv('GOAPP_VERSION')}`).then((c) => c.delete('icons/icon-512.png'))")
+	p.Run("(() => { const now = Date.now; Date.now = () => now() + 3_600_000; })()")
+	p.Run("document.dispatchEvent(new Event('visibilitychange'))")
+	p.See("Not ready for no signal.")
+	s.Start()
+	p.Run("dispatchEvent(new Event('online'))")
+	p.SeeNot("Not ready for no signal.")
+	assert.True(t, p.Stored().Ready)
+}
+
+// A worker that is replaced before it has answered is asked no more: the one in its place
+// is.
+func TestWorkerThatIsReplacedIsNotWaitedFor(t *testing.T) {
+	p := newPhone(t, serve(t))
+	p.Open("/")
+	p.WaitStored()
+	p.Run(`(() => {
+		const replaced = new EventTarget();
+		replaced.state = 'activated';
+		replaced.postMessage = () => setTimeout(() => {
+			delete navigator.serviceWorker.controller;
+			replaced.state = 'redundant';
+			replaced.dispatchEvent(new Event('statechange'));
+		});
+		Object.defineProperty(navigator.serviceWorker, 'controller', { configurable: true, get: () => replaced });
+	})()`)
+	assert.True(t, p.Stored().Ready)
+}
+
 // A damaged file counts as missing: only its bytes tell.
 func TestDamagedFileIsNoticed(t *testing.T) {
 	s := serve(t)

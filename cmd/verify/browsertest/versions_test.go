@@ -3,14 +3,21 @@
 package browsertest
 
 import (
+	"context"
 	"net/http"
+	"os"
+	"path/filepath"
 	"sync"
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/storage"
+	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/cmd/internal/chromium"
 	"trailfieldkit/data"
 	"trailfieldkit/fieldkit/passon"
 	"trailfieldkit/web"
@@ -39,10 +46,7 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 		spoil func(*web.Input)
 	}{
 		"the program is no program": {"Could not load the program", func(in *web.Input) { in.Wasm = []byte("not a module") }},
-		"the program traps at once": {"The program stopped", func(in *web.Input) {
-			in.WasmExec = append(in.WasmExec[:len(in.WasmExec):len(in.WasmExec)],
-				"\nGo.prototype.run = async function () { throw new WebAssembly.RuntimeError('unreachable'); };\n"...)
-		}},
+		"the program traps at once": {"The program stopped", running("throw new WebAssembly.RuntimeError('unreachable');")},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := serve(t)
@@ -70,7 +74,7 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 			p.Open("/log")
 			assert.Equal(t, old, p.Version(), "the choice holds")
 			p.Tap("button:Begin with my rig")
-			p.See("Rig")
+			p.See("Counter-ready")
 			p.Visit("/kit")
 			p.See("used of", "which did not start here", "Try the newest again") // what comes late moves the rest
 			p.WaitFor("nothing to move any more", "new Promise((still) => setTimeout(() => still(true), 1000))")
@@ -91,6 +95,67 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 			p.WaitFor("the others to go", "caches.keys().then((names) => names.filter((n) => n.startsWith('trail-field-kit:')).length === 1)")
 		})
 	}
+}
+
+// running lets the program of an Input do something else in place of running.
+func running(does string) func(*web.Input) {
+	return func(in *web.Input) {
+		in.WasmExec = append(in.WasmExec[:len(in.WasmExec):len(in.WasmExec)], "\nGo.prototype.run = async function () { "+does+" };\n"...)
+	}
+}
+
+// A new version that begins and never draws a screen says so after a while, and offers the
+// one before it.
+func TestVersionThatNeverDraws(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	old := p.Version()
+	s.PublishBroken(running("await new Promise(() => {});"))
+	p.LookForUpdate()
+	p.page.Limit = 2 * time.Minute
+	p.Run("fieldkitApplyUpdate()")
+	p.See("takes long to open", "Start the version before this one")
+	s.Stop()
+	p.Tap("link:Start the version before this one")
+	p.WaitRunning()
+	assert.Equal(t, old, p.Version())
+}
+
+// One that keeps the whole page from answering leaves no moment to choose. From the third
+// time on it is loaded only on the person's word.
+func TestVersionThatHangsThePage(t *testing.T) {
+	s := serve(t)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	old := p.Version()
+	s.PublishBroken(running("for (;;);"))
+	p.LookForUpdate()
+	s.Stop()
+	openHanging := func() {
+		for range 8 { // a battery taken out each time
+			p.Die()
+			p.Wake()
+			page, err := p.browser.Blank()
+			require.NoError(t, err)
+			p.page, page.Limit = page, 10*time.Second
+			_ = page.Goto(s.URL("/rig"))
+			if page.WaitFor("being asked", "document.documentElement.dataset.start === 'asked'") == nil {
+				page.Limit = chromium.DefaultLimit
+				return
+			}
+		}
+		require.Fail(t, "it hangs again and again")
+	}
+	openHanging()
+	p.See("opened here before and has shown no screen", "Try it again", "Start the version before this one")
+	_ = p.page.Tap("button:Try it again") // and it hangs
+	openHanging()
+	p.Tap("link:Start the version before this one")
+	p.WaitRunning()
+	assert.Equal(t, old, p.Version())
 }
 
 // storedDemo is a phone that has the program stored and shows the demo kit.
@@ -125,16 +190,85 @@ func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
 	p.See("Hobnail the second")
 }
 
+// Nor does a new version break off what is under way.
+func TestUpdateWaitsForWork(t *testing.T) {
+	s, p := storedDemo(t)
+	p.Visit("/log/failure?position=hobnail-front-brake-pads")
+	p.See("What broke")
+	p.Run("globalThis.createImageBitmap = () => new Promise((_, refuse) => { globalThis.letGo = refuse; })")
+	photo := filepath.Join(t.TempDir(), "photo.jpg")
+	require.NoError(t, os.WriteFile(photo, []byte("being made smaller"), 0o600))
+	p.Upload("css:main input[type=file]", photo)
+	p.See("Making the photo smaller …")
+	old := p.Version()
+	s.Publish(2)
+	p.LookForUpdate()
+	p.See("A new version is here")
+	p.Tap("button:Use it now")
+	p.See("something is still being worked on here")
+	assert.Equal(t, old, p.Version())
+	p.Run("letGo(new Error('no picture'))")
+	p.See("this picture cannot be read")
+	p.Tap("button:Use it now")
+	p.WaitFor("the new version", "globalThis.goappGetenv && goappGetenv('GOAPP_VERSION') === '"+s.Version()+"'")
+}
+
 // The old version ends what it is doing before the new one takes over. However long that
 // lasts, the word holds, and the page does not start again in the old one.
 func TestUpdateWhileTheOldVersionIsBusy(t *testing.T) {
-	s, p := storedDemo(t)
+	s, p, release := busyOld(t)
+	old := p.Version()
+	p.WaitFor("a while to pass", "new Promise((passed) => setTimeout(() => passed(true), 7000))")
+	p.See("Changing to the new version …")
+	assert.Equal(t, old, p.Version())
+	release()
+	p.WaitFor("the new version", "globalThis.goappGetenv && goappGetenv('GOAPP_VERSION') === '"+s.Version()+"'")
+	p.See("Demo kit, all invented")
+	p.SeeNot("Changing to the new version …")
+}
+
+// A version that goes away while it is being changed to is offered no more.
+func TestVersionThatGoesAwayIsOfferedNoMore(t *testing.T) {
+	t.Run("a broken one came in its place", func(t *testing.T) {
+		s, p, _ := busyOld(t)
+		s.Break("worker.js", func(w http.ResponseWriter, _ *http.Request, file web.File) bool {
+			w.Header().Set("Content-Type", file.Type) // and nothing more
+			return true
+		})
+		p.Run("goappTryUpdate()")
+		p.SeeNot("Changing to the new version …")
+		p.SeeNot("A new version is here")
+		p.See("the new version arrived broken")
+	})
+	t.Run("the browser's data was cleared", func(t *testing.T) {
+		s, p, release := busyOld(t)
+		require.NoError(t, p.page.Do(func(ctx context.Context, t *chromedp.Target) error {
+			_, err := cdp.Call(ctx, t, storage.ClearDataForOrigin, storage.ClearDataForOriginParams{Origin: "http://" + p.server.address, StorageTypes: "service_workers"})
+			return err
+		}))
+		p.SeeNot("Changing to the new version …")
+		p.SeeNot("A new version is here")
+		p.See("Not ready for no signal")
+		release()
+		s.Mend()
+		p.Run("dispatchEvent(new Event('online'))")
+		p.WaitStored()
+		p.SeeNot("Not ready for no signal")
+		p.SeeNot("A new version is here")
+	})
+}
+
+// busyOld is a phone on which the change to a new version waits for the old one, which
+// mends itself and gets no answer until release is called.
+func busyOld(t *testing.T) (s *server, p *phone, release func()) {
+	t.Helper()
+	s, p = storedDemo(t)
 	old := p.Version()
 	s.Publish(2)
 	p.LookForUpdate()
 	const lost = "wasm_exec.js" // differs between the two: it cannot be taken from the new one
 	hold, release := held()
-	defer release()
+	t.Cleanup(release)
 	asked := make(chan struct{})
 	tell := sync.OnceFunc(func() { close(asked) })
 	s.Break(lost, func(w http.ResponseWriter, r *http.Request, file web.File) bool {
@@ -149,31 +283,34 @@ func TestUpdateWhileTheOldVersionIsBusy(t *testing.T) {
 	}
 	p.Tap("button:Use it now")
 	p.See("Changing to the new version …")
-	p.WaitFor("a while to pass", "new Promise((passed) => setTimeout(() => passed(true), 7000))")
-	p.See("Changing to the new version …")
-	assert.Equal(t, old, p.Version())
-	release()
-	p.WaitFor("the new version", "globalThis.goappGetenv && goappGetenv('GOAPP_VERSION') === '"+s.Version()+"'")
-	p.See("Demo kit, all invented")
-	p.SeeNot("Changing to the new version …")
+	return s, p, release
 }
 
 // The system cleared the program's files and left the kit: the next visit with signal
-// makes it whole again, unasked.
+// makes it whole again, unasked, in the version that is served by then.
 func TestClearedFilesComeBack(t *testing.T) {
-	s := serve(t)
-	p := newPhone(t, s)
-	p.Open("/")
-	p.WaitStored()
-	p.Tap("button:Begin with my rig")
-	p.See("Rig")
-	require.True(t, ask[bool](p, "caches.keys().then((names) => Promise.all(names.map((name) => caches.delete(name)))).then(() => true)"))
-	p.Open("/kit")
-	p.WaitFor("all of it", "fieldkitOfflineReady().then((copy) => copy.ready)")
-	s.Stop()
-	p.Open("/rig")
-	assert.True(t, p.Stored().Ready)
-	p.SeeNot("Begin with my rig")
+	for name, edition := range map[string]int{"the same version": 1, "a later version": 2} {
+		t.Run(name, func(t *testing.T) {
+			s := serve(t)
+			p := newPhone(t, s)
+			p.Open("/")
+			p.WaitStored()
+			p.Tap("button:Begin with my rig")
+			p.See("Counter-ready")
+			require.True(t, ask[bool](p, "caches.keys().then((names) => Promise.all(names.map((name) => caches.delete(name)))).then(() => true)"))
+			s.Publish(edition)
+			p.Open("/kit")
+			p.See("used of")
+			p.WaitFor("all of it", "fieldkitOffline.state === 'ready' && fieldkitOfflineReady().then((copy) => copy.ready && copy.version === '"+s.Version()+"')")
+			p.SeeNot("A new version is here")
+			s.Stop()
+			p.Open("/rig")
+			assert.Equal(t, s.Version(), p.Version())
+			assert.True(t, p.Stored().Ready)
+			p.SeeNot("Begin with my rig")
+			p.SeeNot("A new version is here")
+		})
+	}
 }
 
 // clearData deletes the databases of this site, and its texts if they go too, from a
