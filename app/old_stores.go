@@ -134,10 +134,10 @@ func (s *store) forgetKit(ctx app.Context, which string) {
 	s.prefs.Kit, s.phase, s.err, s.gone = "", opening, nil, ""
 	s.publish(ctx)
 	ctx.Async(func() {
-		s.dropPlain()
 		if cache, ok := plainCache(); ok {
 			await(cache.Call("note", ""))
 		}
+		dropPlain()
 		secondCopy.settle(settleLimit)
 		s.post(func(ctx app.Context) {
 			s.phase, s.which = choosing, ""

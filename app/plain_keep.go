@@ -18,7 +18,6 @@ type plainKeeping struct {
 	asked   int  // raised with every request; only the last one counts
 	running bool // one goes through the pages; what is asked for meanwhile comes after it
 	again   bool
-	marks   map[string]string // of the pages in the browser's cache, by path; nil before they were read
 }
 
 // plainCache is what the start script offers for plain pages; false where the browser
@@ -64,8 +63,9 @@ func (s *store) keepPlainNow() {
 	frame := plainpage.Frame{Base: link("/"), KitName: k.Name, Demo: which == demoKit, Night: s.prefs.Theme == night}
 	session := s.session
 	go func() {
-		s.writePlain(cache, frame, jobs, func() bool { return session == s.session })
-		if which == ownKit {
+		goOn := func() bool { return session == s.session }
+		writePlain(cache, frame, jobs, goOn)
+		if which == ownKit && goOn() {
 			noteKit(cache, k)
 		}
 		s.post(func(app.Context) {
@@ -79,19 +79,19 @@ func (s *store) keepPlainNow() {
 }
 
 // writePlain writes the pages that differ from those kept, the list of all, and
-// drops the rest. It ends early when another kit was opened.
-func (s *store) writePlain(cache app.Value, frame plainpage.Frame, jobs []plainJob, goOn func() bool) {
-	if s.plain.marks == nil {
-		s.plain.marks = plainMarks(cache)
-	}
-	marks := s.plain.marks
+// drops the rest. It ends early when another kit was opened or this one thrown away, and
+// leaves nothing of it then. What is kept is looked up each time: another tab may have
+// written, and the system cleared.
+func writePlain(cache app.Value, frame plainpage.Frame, jobs []plainJob, goOn func() bool) {
+	marks := plainMarks(cache)
 	keep := func(p plainpage.Page) {
 		mark := frame.Mark(p)
-		if marks[p.Path()] == mark {
+		if marks[p.Path()] == mark || !goOn() {
 			return
 		}
-		if _, ok := await(cache.Call("keep", p.Path(), mark, frame.HTML(p, localNow()))); ok {
-			marks[p.Path()] = mark
+		await(cache.Call("keep", p.Path(), mark, frame.HTML(p, localNow())))
+		if !goOn() {
+			await(cache.Call("drop", p.Path()))
 		}
 	}
 	var pages []plainpage.Page
@@ -109,10 +109,8 @@ func (s *store) writePlain(cache app.Value, frame plainpage.Frame, jobs []plainJ
 	}
 	keep(plainpage.Index(frame.Base, pages))
 	for path := range marks {
-		if !wanted[path] {
-			if _, ok := await(cache.Call("drop", path)); ok {
-				delete(marks, path)
-			}
+		if !wanted[path] && goOn() {
+			await(cache.Call("drop", path))
 		}
 	}
 }
@@ -129,17 +127,10 @@ func plainMarks(cache app.Value) map[string]string {
 }
 
 // dropPlain throws the plain pages of a kit away that is thrown away itself.
-func (s *store) dropPlain() {
+func dropPlain() {
 	if cache, ok := plainCache(); ok {
-		s.plain.marks = plainMarks(cache)
-		s.writePlainNothing(cache)
-	}
-}
-
-func (s *store) writePlainNothing(cache app.Value) {
-	for path := range s.plain.marks {
-		if _, ok := await(cache.Call("drop", path)); ok {
-			delete(s.plain.marks, path)
+		for path := range plainMarks(cache) {
+			await(cache.Call("drop", path))
 		}
 	}
 }

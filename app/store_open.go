@@ -42,6 +42,8 @@ func (s *store) openLast(ctx app.Context) {
 			was, copy := notedKit(), 0
 			if was != "" { // the texts of this device are gone, as all else may be
 				copy = latestSecond(context.Background(), ownKit)
+			} else {
+				dropPlain() // of a kit that was thrown away, if the phone died over it
 			}
 			s.post(func(ctx app.Context) {
 				if copy == 0 {
@@ -176,7 +178,7 @@ func (s *store) leaveDemo(ctx app.Context) {
 	s.publish(ctx)
 	ctx.Async(func() {
 		err := deleteKit(context.Background(), demoKit, copyOf(demoKit))
-		s.dropPlain()
+		dropPlain()
 		s.post(func(ctx app.Context) {
 			forgetDrafts(demoKit)
 			forgetCards(demoKit)

@@ -84,6 +84,52 @@ func TestPlainPagesFollowTheKit(t *testing.T) {
 	v.WaitFor("the pages to go", "fieldkitPlain.list().then((list) => list.length === 0)")
 }
 
+// What the system cleared of the plain pages is written again with the next change, and
+// what is being written while a kit is thrown away does not outlive it.
+func TestPlainPagesThatWereCleared(t *testing.T) {
+	v := withDemo(t, padsCard)
+	v.See("Front brake pads")
+	v.WaitPlain(plainPads)
+	v.WaitPlain("/plain/emergency")
+	v.WaitFor("clearing", "fieldkitPlain.drop('plain/emergency').then(() => true)")
+	v.Go("/counter/card?part=ujoint-1350")
+	v.WaitPlain("/plain/counter/card?part=ujoint-1350")
+	v.WaitPlain("/plain/emergency")
+	v.WaitFor("the list of them", `caches.open('trail-field-kit-plain:/').then((c) => c.match('/plain/')).then((r) => r.text()).then((text) => text.includes('ujoint-1350'))`)
+
+	v.Run(`(() => {
+		const [keep, gate] = [fieldkitPlain.keep, new Promise((open) => { globalThis.letGo = open; })];
+		globalThis.pages = { begun: 0, written: 0 };
+		fieldkitPlain.keep = async (...page) => {
+			pages.begun++;
+			await gate;
+			await keep(...page);
+			pages.written++;
+		};
+	})()`)
+	v.Tap("button:Pin")
+	v.Go("/counter/card?part=pads-front")
+	v.WaitFor("a page to be written", "pages.begun > 0")
+	v.Go("/kit")
+	v.Tap("button:Throw the demo away")
+	v.See("Begin with my rig")
+	v.Run("letGo()")
+	v.WaitFor("it to be written", "pages.written > 0")
+	v.WaitFor("it to go", "fieldkitPlain.list().then((list) => list.length === 0)")
+}
+
+// Pages of a kit that was thrown away, left because the phone died over it, go at the next
+// start.
+func TestPlainPagesOfNoKit(t *testing.T) {
+	v := away(t)
+	v.Open("/rig")
+	v.See("Begin with my rig")
+	v.WaitFor("a page", `fieldkitPlain.keep('plain/emergency', 'mark', '<main class="plain-page"><p>of before</p></main>').then(() => true)`)
+	v.Reload()
+	v.See("Begin with my rig")
+	v.WaitFor("it to go", "fieldkitPlain.list().then((list) => list.length === 0)")
+}
+
 // runsNothing checks that the policy of a plain page does what it says: no script, no
 // style but its own, and nothing is loaded, not even from here.
 func (v *traveller) runsNothing() {
