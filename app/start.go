@@ -7,9 +7,7 @@ func startScreen() app.UI {
 	return app.Main().Class("start").DataSet("phase", string(choosing)).Body(
 		app.H1().Text("Know what is on the rig. Carry what gets you home."),
 		app.P().Class("lead").Text("Everything is kept on this phone and works with no signal."),
-		kept.ready.line(),
 		app.If(kept.gone != "", func() app.UI { return goneNotice() }),
-		offerButton(),
 		button("act tall wide", "Begin with my rig", "own", func(ctx app.Context) {
 			toRig(ctx, func(ctx app.Context) { kept.begin(ctx, ownKit) })
 		}),
@@ -20,6 +18,9 @@ func startScreen() app.UI {
 		app.If(app.IsClient && onApple(), func() app.UI {
 			return app.P().Class("note warn").Text("On an iPhone or iPad: first tap Share, then Add to Home Screen, and begin there. What is kept in the browser does not move to the home screen.")
 		}),
+		// What comes late or grows stands below what is pressed: nothing moves under the thumb.
+		kept.ready.line(),
+		offerButton(),
 	)
 }
 

@@ -14,6 +14,25 @@ import (
 	"trailfieldkit/web"
 )
 
+// What is said of the copy while it is being stored comes, grows and goes: what is there
+// to be pressed stays where it is.
+func TestFirstChoiceStandsStill(t *testing.T) {
+	s := serve(t)
+	s.Break("style.css", cut)
+	p := newPhone(t, s)
+	p.Open("/")
+	stands := func() float64 {
+		return ask[float64](p, `[...document.querySelectorAll('main.start button')].find((b) => b.textContent.includes('demo')).getBoundingClientRect().top`)
+	}
+	p.WaitFor("the choice, and that it is not stored", "document.querySelector('main.start[data-phase=choosing]') && fieldkitOffline.state === 'failed' && document.querySelector('main.start .note')")
+	unready := stands()
+	s.Mend()
+	p.Run("dispatchEvent(new Event('online'))")
+	p.WaitStored()
+	p.See("Ready for no signal")
+	assert.Equal(t, unready, stands())
+}
+
 // The signal goes away while the first visit is being stored. What was stored and
 // checked is kept; the next visit fetches the rest only.
 func TestFirstVisitBrokenOffIsCompleted(t *testing.T) {
