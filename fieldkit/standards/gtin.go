@@ -85,7 +85,7 @@ func (s *scan) articleDigits() (digits string, places []int, m *Misread) {
 
 func (s *scan) checkedGTIN(digits string, places []int) (GTIN, *Misread) {
 	long := strings.Repeat("0", gtinLength-len(digits)) + digits
-	if strings.Trim(digits, "0") == "" {
+	if onlyNoughts(digits) {
 		return GTIN{}, s.misread(KindGTIN, "nothing but noughts")
 	}
 	if want := gtinCheck(long[:gtinLength-1]); want != long[gtinLength-1] {
@@ -99,6 +99,8 @@ func (s *scan) checkedGTIN(digits string, places []int) (GTIN, *Misread) {
 	}
 	return GTIN{long}, nil
 }
+
+func onlyNoughts(digits string) bool { return strings.Trim(digits, "0") == "" }
 
 // gtinCheck gives the check digit of 13 digits: weights 3 and 1 in turn, from the
 // right.
@@ -119,7 +121,7 @@ func gtinCheck(thirteen string) byte {
 func gtinNear(digits string, want byte) (near []Designation) {
 	add := func(changed []byte) {
 		long := strings.Repeat("0", gtinLength-len(changed)) + string(changed)
-		if gtinCheck(long[:gtinLength-1]) == long[gtinLength-1] && len(near) < maxNearest {
+		if !onlyNoughts(long) && gtinCheck(long[:gtinLength-1]) == long[gtinLength-1] && len(near) < maxNearest {
 			near = append(near, GTIN{long})
 		}
 	}
@@ -152,7 +154,7 @@ func (g GTIN) String() string { return g.Digits }
 // Short gives the number as a label prints it: 8, 12, 13 or 14 digits.
 func (g GTIN) Short() string {
 	for _, n := range []int{8, 12, 13} {
-		if strings.Trim(g.Digits[:gtinLength-n], "0") == "" {
+		if onlyNoughts(g.Digits[:gtinLength-n]) {
 			return g.Digits[gtinLength-n:]
 		}
 	}
