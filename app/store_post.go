@@ -1,6 +1,10 @@
 package app
 
-import "github.com/maxence-charriere/go-app/v10/pkg/app"
+import (
+	"sync"
+
+	"github.com/maxence-charriere/go-app/v10/pkg/app"
+)
 
 // go-app drops what is dispatched through a screen that was left meanwhile. What
 // the store learns from the disk must never be dropped, so it is queued, and done
@@ -10,9 +14,32 @@ import "github.com/maxence-charriere/go-app/v10/pkg/app"
 type shownScreen struct {
 	ctx    app.Context
 	number int // raised with every screen
-	queue  []func(app.Context)
+	queue  queue
 	left   bool // what runs now was asked for by a screen that is gone
 	loaded shownState
+}
+
+// queue is what is to be done on the UI goroutine. Others put in while that takes out: even
+// on one thread, where Go may turn to another goroutine whenever memory is asked for.
+type queue struct {
+	mu   sync.Mutex
+	list []func(app.Context)
+}
+
+func (q *queue) put(do func(app.Context)) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	q.list = append(q.list, do)
+}
+
+// take gives what was put in first, nil if there is nothing.
+func (q *queue) take() (do func(app.Context)) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if len(q.list) > 0 {
+		do, q.list = q.list[0], q.list[1:]
+	}
+	return do
 }
 
 // shownState is what a view was worked out from: which screen at which address, and
@@ -42,14 +69,12 @@ func (s *store) show(ctx app.Context) {
 // post runs a function on the UI goroutine, now or when the next screen is
 // mounted.
 func (s *store) post(do func(app.Context)) {
-	s.shown.queue = append(s.shown.queue, do)
+	s.shown.queue.put(do)
 	s.shown.ctx.Dispatch(s.drain)
 }
 
 func (s *store) drain(ctx app.Context) {
-	for len(s.shown.queue) > 0 {
-		do := s.shown.queue[0]
-		s.shown.queue = s.shown.queue[1:]
+	for do := s.shown.queue.take(); do != nil; do = s.shown.queue.take() {
 		do(ctx)
 	}
 }
