@@ -1,6 +1,7 @@
 package fieldkit
 
 import (
+	"maps"
 	"sync"
 	"weak"
 )
@@ -22,25 +23,32 @@ const (
 	mostMoves  = 256 // after which an index is made anew
 )
 
-// placed is a list whose records have IDs. Its identity is comparable, and another
-// for each list.
+// placed is a list whose records have IDs.
 type placed interface {
 	Len() int
 	idAt(i int) string
-	identity() any
+	identity() identity
 }
 
-// identity is the weak address of the list's first block, so that a kit nobody holds
-// any more can go.
-func (l List[T]) identity() any { return weak.Make(&l.blocks[0]) }
+// identity is comparable, and another for each list. Held says whether anybody still has
+// the list.
+type identity interface{ held() bool }
+
+// firstBlock is a list's identity: the weak address of its first block, so that a kit
+// nobody holds any more can go.
+type firstBlock[T Record] struct{ at weak.Pointer[[]*T] }
+
+func (b firstBlock[T]) held() bool { return b.at.Value() != nil }
+
+func (l List[T]) identity() identity { return firstBlock[T]{weak.Make(&l.blocks[0])} }
 
 // places remembers where the records of long lists are, for the lists searched
 // lately.
 var places = struct {
 	sync.Mutex
-	of   map[any]*listed
+	of   map[identity]*listed
 	used int // rises with each use
-}{of: map[any]*listed{}}
+}{of: map[identity]*listed{}}
 
 // listed is what is known of a list: of the first n records of an index, those that
 // are left after the moves.
@@ -123,6 +131,7 @@ func remembered(list placed) *listed {
 	key := list.identity()
 	l, ok := places.of[key]
 	if !ok {
+		maps.DeleteFunc(places.of, func(list identity, _ *listed) bool { return !list.held() })
 		if len(places.of) >= mostLists {
 			forgetOne()
 		}
@@ -136,7 +145,7 @@ func remembered(list placed) *listed {
 
 // forgetOne drops what was not asked for the longest.
 func forgetOne() {
-	var oldest any
+	var oldest identity
 	for key, l := range places.of {
 		if oldest == nil || l.used < places.of[oldest].used {
 			oldest = key

@@ -3,6 +3,7 @@ package fieldkit
 import (
 	"fmt"
 	"math/rand/v2"
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -92,4 +93,31 @@ func BenchmarkFind(b *testing.B) {
 			}
 		})
 	}
+}
+
+// The index of a list nobody has any more goes with it: kits that were looked at and laid
+// aside, such as the kit as it was in March, do not pile up.
+func TestForgetsListsThatAreGone(t *testing.T) {
+	long := func() List[Part] {
+		records := make([]Part, 2*shortList)
+		for i := range records {
+			records[i].ID = fmt.Sprint(i)
+		}
+		return ListOf(records)
+	}
+	for range mostLists / 2 {
+		l := long()
+		for range askedFirst + 1 {
+			l.Find("5")
+		}
+	}
+	runtime.GC()
+	one := long()
+	one.Find("5")
+	places.Lock()
+	defer places.Unlock()
+	for list := range places.of {
+		require.True(t, list.held(), "of %d lists", len(places.of))
+	}
+	require.Contains(t, places.of, one.identity())
 }
