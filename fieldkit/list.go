@@ -110,7 +110,7 @@ func (l List[T]) With(records ...T) List[T] {
 	for i := range records {
 		refs[i] = &records[i]
 	}
-	return l.from(l.Len(), refs)
+	return l.splice(l.Len(), 0, refs...)
 }
 
 // Find returns the record of that ID; ok is false if there is none.
@@ -124,33 +124,38 @@ func (l List[T]) Find(id string) (r T, ok bool) {
 // Place gives the place of the record of that ID, -1 if there is none.
 func (l List[T]) Place(id string) int { return placeOf(l, id) }
 
-// from returns the list up to a place, and these records after it.
-func (l List[T]) from(place int, after []*T) List[T] {
-	if place+len(after) == 0 {
+// splice returns the list with records in the place of some others, from a place on. What
+// stands before them is shared, what stands behind is copied.
+func (l List[T]) splice(place, out int, in ...*T) List[T] {
+	n := l.Len() - out + len(in)
+	if n == 0 {
 		return List[T]{}
 	}
-	full := place / blockSize
-	blocks := make([][]*T, full, (place+len(after)+blockSize-1)/blockSize)
+	shared := place / blockSize
+	blocks := make([][]*T, shared, (n+blockSize-1)/blockSize)
 	copy(blocks, l.blocks)
-	var open []*T
-	if place%blockSize > 0 {
-		open = l.blocks[full][:place%blockSize]
+	add := func(refs []*T) {
+		for len(refs) > 0 {
+			last := len(blocks) - 1
+			if last < shared || len(blocks[last]) == blockSize {
+				last++
+				blocks = append(blocks, make([]*T, 0, min(blockSize, n-last*blockSize)))
+			}
+			fits := min(len(refs), blockSize-len(blocks[last]))
+			blocks[last] = append(blocks[last], refs[:fits]...)
+			refs = refs[fits:]
+		}
 	}
-	for len(open)+len(after) > 0 {
-		n := min(len(after), blockSize-len(open))
-		blocks = append(blocks, slices.Concat(open, after[:n]))
-		open, after = nil, after[n:]
+	if begun := place % blockSize; begun > 0 {
+		add(l.blocks[shared][:begun])
+	}
+	add(in)
+	for at := place + out; at < l.Len(); {
+		rest := l.blocks[at/blockSize][at%blockSize:]
+		add(rest)
+		at += len(rest)
 	}
 	return List[T]{blocks}
-}
-
-// rest lists the records from a place on.
-func (l List[T]) rest(place int) []*T {
-	refs := make([]*T, 0, l.Len()-place)
-	for ; place < l.Len(); place++ {
-		refs = append(refs, l.Ref(place))
-	}
-	return refs
 }
 
 // The methods below let a Collection and the reader and writer of kit files treat
@@ -195,14 +200,14 @@ func (l *List[T]) put(record Record, place int) {
 		return
 	}
 	place = min(max(place, 0), old.Len())
-	*l = old.from(place, append([]*T{&r}, old.rest(place)...))
+	*l = old.splice(place, 0, &r)
 	goOver(old, *l, move{place: place, id: r.Key(), in: true})
 }
 
 func (l *List[T]) remove(id string) {
 	old := *l
 	if i := placeOf(old, id); i >= 0 {
-		*l = old.from(i, old.rest(i+1))
+		*l = old.splice(i, 1)
 		goOver(old, *l, move{place: i})
 	}
 }
