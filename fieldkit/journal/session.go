@@ -165,9 +165,9 @@ func (s *Session) snapshot(ctx context.Context) {
 // snapshotOf gives what keeps a snapshot of a state.
 func (s *Session) snapshotOf(ctx context.Context, at *state) (keep func()) {
 	s.pace.tried()
-	history := s.history.Encode() // as of this entry, however late the rest is written
+	history := s.history.Clone() // as of this entry, however late it is written
 	return func() {
-		_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.SaveCompact(at.kit)).With(history))
+		_ = s.store.PutSnapshot(ctx, NewSnapshot(at.head, kitfile.SaveCompact(at.kit)).With(history.Encode()))
 	}
 }
 
