@@ -84,6 +84,28 @@ func TestPlainPagesFollowTheKit(t *testing.T) {
 	v.WaitFor("the pages to go", "fieldkitPlain.list().then((list) => list.length === 0)")
 }
 
+// Plain pages go with what they show, and come back with it.
+func TestPlainPagesGoWithWhatTheyShow(t *testing.T) {
+	v := withDemo(t, "/rig/edit?id=wicket")
+	const run = "/plain/repair/run?id=run-wicket-u-joint"
+	v.WaitPlain(run)
+	said := func(path, words string) string {
+		return fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => r.text()).then((text) => text.includes(%q))`, path, words)
+	}
+	v.WaitFor("both rigs", said("/plain/emergency", "<h2>Wicket"))
+	v.WaitFor("it in the list", said("/plain/", run))
+	v.Tap("button:Delete rig")
+	v.See("The rig goes with")
+	v.Tap("css:.asks button.danger")
+	v.See("Deleted rig: Wicket")
+	v.WaitFor("its repair to go", fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => !r)`, run))
+	v.WaitFor("it to go from the list", said("/plain/", run)+".then((there) => !there)")
+	v.WaitFor("its figures to go", said("/plain/emergency", "<h2>Wicket")+".then((there) => !there)")
+	v.Tap("button:Undo")
+	v.WaitPlain(run)
+	v.WaitFor("both rigs", said("/plain/emergency", "<h2>Wicket"))
+}
+
 // What the system cleared of the plain pages is written again with the next change, and
 // what is being written while a kit is thrown away does not outlive it.
 func TestPlainPagesThatWereCleared(t *testing.T) {
