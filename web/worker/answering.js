@@ -11,7 +11,7 @@ async function navigate(event, path, url) {
   const [kept, state, own] = await Promise.all([plainPage(path + url.search), stand(), pageOf(build.version)]);
   if (kept && path.startsWith('plain/')) return kept;
   if (await changesNow()) return interim();
-  const { stored, whole } = state.serving === build.version ? own : await pageOf(state.serving);
+  const { stored, text, whole } = state.serving === build.version ? own : await pageOf(state.serving);
   if (!stored || !whole) {
     // Files of two versions do not go together: all or none comes from the store.
     try {
@@ -27,15 +27,17 @@ async function navigate(event, path, url) {
     tries = state.tried;
     await standFor({ ...state, tried: tries + 1 });
   }
-  return withPlainPage(stored, kept, tries);
+  return withPlainPage(stored, text, kept, tries);
 }
 
-// pageOf reads the page of a version. Whether its store is whole is counted only: it is
-// asked for at every start.
+// pageOf reads the page of a version. Whether its store is whole is asked at every start:
+// the other files are counted only.
 async function pageOf(version) {
   const cache = await caches.open(ours + version);
   const [stored, names] = await Promise.all([cache.match(address(shell)), version === build.version ? cache.keys() : null]);
-  return { stored, whole: !names || names.length > build.files.length };
+  const text = stored ? await stored.text().catch(() => '') : '';
+  const whole = !names || (names.length > build.files.length && (await digest(new TextEncoder().encode(text))) === byPath.get(shell).sha256);
+  return { stored: text ? stored : null, text, whole };
 }
 
 // changesNow says whether a version that waits takes over before anything is shown:
@@ -70,9 +72,11 @@ async function answer(event, path) {
   const state = await stand();
   const cache = await caches.open(ours + state.serving);
   const stored = await cache.match(address(path));
-  if (stored) return stored; // untouched, so that compiled code stays usable
-  const file = byPath.get(path);
-  if (!file || state.serving !== build.version) return fetch(event.request);
+  const file = state.serving === build.version && byPath.get(path);
+  // A damaged start script would find out nothing, and ask for nothing, for ever.
+  const damaged = stored && file && path === 'start.js' && !(await holds(cache, file));
+  if (stored && !damaged) return stored; // untouched, so that compiled code stays usable
+  if (!file) return fetch(event.request);
   await tell({ state: 'missing', path: label(file) });
   try {
     const fresh = await download(file);

@@ -68,8 +68,12 @@ async function listOf(version) {
 }
 
 async function holds(cache, file) {
-  const response = await cache.match(address(file.path));
-  return Boolean(response) && (await digest(await response.arrayBuffer())) === file.sha256;
+  try {
+    const response = await cache.match(address(file.path));
+    return Boolean(response) && (await digest(await response.arrayBuffer())) === file.sha256;
+  } catch {
+    return false; // it is there, and cannot be read
+  }
 }
 
 async function digest(bytes) {

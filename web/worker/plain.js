@@ -12,8 +12,8 @@ async function plainPage(path) {
 // program: the plain page of this address, else the list of all; and the way back to
 // the version before while this one has not proven that it starts. Plain pages are
 // escaped where they are made and hold no script; the page's policy runs none.
-async function withPlainPage(stored, kept, tries) {
-  const [text, page] = await Promise.all([stored.text(), kept ? kept.text() : '']);
+async function withPlainPage(stored, text, kept, tries) {
+  const page = kept ? await kept.text() : '';
   let filled = part(part(text, 'not stored', ''),
     'version before', tries ? `<p><a class="quiet wide" data-tries="${tries}" href="${build.base}previous-version">Start the version before this one</a></p>` : '');
   const over = between(page, 'main');

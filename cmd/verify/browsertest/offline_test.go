@@ -232,6 +232,29 @@ func TestCopyIsCheckedAgain(t *testing.T) {
 	assert.True(t, p.Stored().Ready)
 }
 
+// The page and its start script are what mends the rest. Damaged in the store, they come
+// back themselves at the next visit with signal.
+func TestDamagedStartComesBack(t *testing.T) {
+	for file, path := range map[string]string{"the page": "/", "the start script": "/start.js"} {
+		t.Run(file, func(t *testing.T) {
+			s := serve(t)
+			p := newPhone(t, s)
+			p.Open("/")
+			p.WaitStored()
+			require.True(t, ask[bool](p, "caches.open(`trail-field-kit:/:${goappGetenv('GOAPP_VERSION')}`).then(async (c) => {"+`
+				const stored = await c.match('`+path+`');
+				await c.put('`+path+`', new Response('<p>damaged</p>', { headers: stored.headers }));
+				return true;
+			})`))
+			p.Open("/rig")
+			p.WaitFor("all of it", "fieldkitOffline.state === 'ready'")
+			s.Stop()
+			p.Open("/counter")
+			assert.True(t, p.Stored().Ready)
+		})
+	}
+}
+
 // A worker that is replaced before it has answered is asked no more: the one in its place
 // is.
 func TestWorkerThatIsReplacedIsNotWaitedFor(t *testing.T) {
