@@ -41,10 +41,13 @@ func Write(w io.Writer, kit fieldkit.Kit, photo func(hash string) (journal.Blob,
 // checked here. One that is NotFound, damaged or of an unknown type is noted in the
 // archive as missing and returned: a kit that lost a photo can still be backed up. Any
 // other error ends the writing. Turn, if there is one, is called again and again while
-// the kit is made into a file, where others have to have theirs meanwhile; the writer can
+// the kit and its history are made into files, where others have to have theirs meanwhile; the writer can
 // do so for all that follows.
 // The same kit, history, photos and moment give the same files in the same order.
 func WriteAll(w io.Writer, all merge.Replica, photos Photos, made fieldkit.Moment, turn func()) (missing []string, err error) {
+	if turn == nil {
+		turn = func() {}
+	}
 	kit := all.Kit
 	z := zip.NewWriter(w)
 	at, err := made.MarshalText()
@@ -64,7 +67,7 @@ func WriteAll(w io.Writer, all merge.Replica, photos Photos, made fieldkit.Momen
 		return nil, err
 	}
 	if all.History != nil {
-		text = all.History.Encode()
+		text = all.History.EncodeInTurns(turn)
 		if err := add(historyName, "application/json", text, journal.BlobHash(text), zip.Deflate); err != nil {
 			return nil, err
 		}

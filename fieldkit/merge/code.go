@@ -2,9 +2,11 @@ package merge
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strings"
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/kitfile"
@@ -50,35 +52,79 @@ type versionJSON struct {
 }
 
 // Encode writes a history as JSON; the same history gives the same bytes.
-func (h *History) Encode() []byte {
+func (h *History) Encode() []byte { return h.EncodeInTurns(func() {}) }
+
+// turnAfter is how many records are written in one go: about a millisecond's work in a
+// browser.
+const turnAfter = 16
+
+// EncodeInTurns is Encode, and calls turn every few records: others can have theirs
+// meanwhile, as long as they leave the history as it is.
+func (h *History) EncodeInTurns(turn func()) []byte {
 	j := historyJSON{Format: Format, Version: fmt.Sprintf("%d.%d", majorVersion, minorVersion), Clock: h.Clock, By: h.By}
 	for _, s := range h.Seen {
 		j.Seen = append(j.Seen, s)
 	}
 	order.By(j.Seen, Stamp.Compare)
-	for k, t := range h.Of {
-		if j.Records == nil {
-			j.Records = map[string]map[string]traceJSON{}
+	var b bytes.Buffer
+	w := encoderTo(&b)
+	write := func(v any) {
+		if err := w.Encode(v); err != nil {
+			panic("merge: " + err.Error()) // raw values were read as JSON before
 		}
-		if j.Records[k.Collection] == nil {
-			j.Records[k.Collection] = map[string]traceJSON{}
-		}
-		one := traceJSON{Made: given(t.Made), Gone: t.Gone, Base: given(t.Base), Held: t.Held, Seat: t.Seat}
-		for name, versions := range t.Fields {
-			if one.Fields == nil {
-				one.Fields = map[string][]versionJSON{}
-			}
-			for _, v := range versions {
-				w := versionJSON{At: v.Stamp, Value: v.Value}
-				if bytes.Equal(v.Value, none) {
-					w.Value, w.Out = nil, true
-				}
-				one.Fields[name] = append(one.Fields[name], w)
-			}
-		}
-		j.Records[k.Collection][k.ID] = one
+		b.Truncate(b.Len() - len("\n"))
 	}
-	return encode(j)
+	write(j)
+	keys := make([]Key, 0, len(h.Of))
+	for k := range h.Of {
+		keys = append(keys, k)
+	}
+	order.By(keys, func(a, b Key) int {
+		return cmp.Or(strings.Compare(a.Collection, b.Collection), strings.Compare(a.ID, b.ID))
+	})
+	for i, k := range keys {
+		switch {
+		case i > 0 && k.Collection == keys[i-1].Collection:
+			b.WriteByte(',')
+		case i > 0:
+			b.WriteString("},")
+			write(k.Collection)
+			b.WriteString(":{")
+		default:
+			b.Truncate(b.Len() - len("}"))
+			b.WriteString(`,"records":{`)
+			write(k.Collection)
+			b.WriteString(":{")
+		}
+		write(k.ID)
+		b.WriteByte(':')
+		write(h.Of[k].written())
+		if i%turnAfter == turnAfter-1 {
+			turn()
+		}
+	}
+	if len(keys) > 0 {
+		b.WriteString("}}}")
+	}
+	return b.Bytes()
+}
+
+// written is the trace as it is written.
+func (t *Trace) written() traceJSON {
+	one := traceJSON{Made: given(t.Made), Gone: t.Gone, Base: given(t.Base), Held: t.Held, Seat: t.Seat}
+	for name, versions := range t.Fields {
+		if one.Fields == nil {
+			one.Fields = map[string][]versionJSON{}
+		}
+		for _, v := range versions {
+			w := versionJSON{At: v.Stamp, Value: v.Value}
+			if bytes.Equal(v.Value, none) {
+				w.Value, w.Out = nil, true
+			}
+			one.Fields[name] = append(one.Fields[name], w)
+		}
+	}
+	return one
 }
 
 func given(s Stamp) *Stamp {

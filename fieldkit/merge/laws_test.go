@@ -160,6 +160,7 @@ func TestJoinLaws(t *testing.T) {
 			require.NoError(t, err)
 			require.True(t, report.Nothing, "%+v", report)
 
+			require.Equal(t, inOne(ab.History), string(ab.History.Encode()))
 			again, err := Decode(ab.History.Encode())
 			require.NoError(t, err)
 			require.Equal(t, string(ab.History.Encode()), string(again.Encode()))

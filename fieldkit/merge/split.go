@@ -212,10 +212,15 @@ func recordOf(collection string, raw json.RawMessage) (fieldkit.Record, error) {
 // encode writes texts, lists and tables of raw JSON; names are sorted.
 func encode(v any) json.RawMessage {
 	var b bytes.Buffer
-	w := json.NewEncoder(&b)
-	w.SetEscapeHTML(false)
+	w := encoderTo(&b)
 	if err := w.Encode(v); err != nil {
 		panic("merge: " + err.Error()) // raw values were read as JSON before
 	}
 	return bytes.TrimSuffix(b.Bytes(), []byte("\n"))
+}
+
+func encoderTo(b *bytes.Buffer) *json.Encoder {
+	w := json.NewEncoder(b)
+	w.SetEscapeHTML(false)
+	return w
 }
