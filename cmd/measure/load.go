@@ -233,6 +233,18 @@ func editLoad(table *figures, session *journal.Session) error {
 			n++
 			e.Delete("inspections", kit.Inspections.At(n%kit.Inspections.Len()).ID)
 		}},
+		{"edit: delete a link", func(e *journal.Edit) {
+			links := e.Kit().Links
+			e.Delete("links", links.At(links.Len()/2).ID)
+		}},
+		{"edit: delete a part and its links", func(e *journal.Edit) {
+			n += n%2 + 1 // those of odd number are fitted nowhere
+			part := fmt.Sprint("part-", n%kit.Parts.Len())
+			for _, link := range kitfile.ReferringTo(e.Kit(), "parts", part) {
+				e.Delete(link.Collection(), link.Key())
+			}
+			e.Delete("parts", part)
+		}},
 	}
 	for _, e := range edits {
 		var times []float64
