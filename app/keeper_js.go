@@ -32,8 +32,8 @@ const (
 )
 
 // openKeeper opens a kit of this device; one's own has a second copy. regained is how many
-// entries came back from that.
-func openKeeper(ctx context.Context, which string, copy int) (keeper journal.Store, regained int, err error) {
+// entries came back from that; what happens to it later is told.
+func openKeeper(ctx context.Context, which string, copy int, told func(journal.News)) (keeper journal.Store, regained int, err error) {
 	name := databaseName(which, copy)
 	first, err := browserstore.Open(ctx, name)
 	if err != nil {
@@ -42,8 +42,20 @@ func openKeeper(ctx context.Context, which string, copy int) (keeper journal.Sto
 	if which != ownKit {
 		return first, 0, nil
 	}
-	second := func(ctx context.Context) (journal.Store, error) { return browserstore.OpenSecond(ctx, name) }
-	doubled, regained, err := journal.OpenDoubled(ctx, first, second, copyPatience)
+	doubled, regained, err := journal.OpenDoubled(ctx, first, journal.Copying{
+		Open: func(ctx context.Context) (journal.Copy, error) { return browserstore.OpenSecond(ctx, name) },
+		SetAside: func(ctx context.Context, from journal.Store) error {
+			return journal.SetAside(ctx, from, func(ctx context.Context, n int) (journal.Store, error) {
+				if n >= laterCopies {
+					return nil, errTooManyStores
+				}
+				return browserstore.Open(ctx, databaseName(which, copy+1+n))
+			})
+		},
+		Patience:      copyPatience,
+		WithoutPhotos: noRoomToday(),
+		Told:          told,
+	})
 	if errors.Is(err, journal.ErrCopyUnread) && !(keptHere(which) && copy == copyOf(which)) {
 		err = nil // there was no kit: one can be begun
 	}
@@ -56,6 +68,8 @@ func openKeeper(ctx context.Context, which string, copy int) (keeper journal.Sto
 	})
 	return doubled, regained, nil
 }
+
+var errTooManyStores = errors.New("there are many stores of this kit already")
 
 // latestSecond is the number of the latest store of a kit of which a second copy holds
 // anything, 0 for none.
@@ -87,8 +101,12 @@ func holdsAnything(ctx context.Context, name string) bool {
 }
 
 // openWreck opens what is left of a kit that does not open.
-func openWreck(ctx context.Context, which string, copy int) (wreck, error) {
-	return browserstore.OpenWreck(ctx, databaseName(which, copy))
+func openWreck(ctx context.Context, at storeAt) (wreck, error) {
+	name := databaseName(at.which, at.copy)
+	if at.second {
+		return browserstore.OpenSecondWreck(ctx, name)
+	}
+	return browserstore.OpenWreck(ctx, name)
 }
 
 // openTexts opens the second copy of this device's texts.
@@ -101,13 +119,7 @@ func deleteKit(ctx context.Context, which string, copy int) error {
 	if which != ownKit {
 		return browserstore.Delete(ctx, name)
 	}
-	if err := browserstore.DeleteSecond(ctx, name); err != nil { // first: it must not bring the kit back
-		return err
-	}
-	if err := browserstore.Delete(ctx, name); err != nil {
-		return err
-	}
-	return browserstore.DeleteSecond(ctx, name) // another tab may have copied in between
+	return browserstore.DeleteBoth(ctx, name)
 }
 
 func watchOtherTabs(which string, changed func()) (stop func()) {

@@ -10,13 +10,13 @@ import (
 )
 
 // Outside a browser kits are kept in memory: screens are tested natively.
-func openKeeper(context.Context, string, int) (journal.Store, int, error) {
+func openKeeper(context.Context, string, int, func(journal.News)) (journal.Store, int, error) {
 	return journal.NewMemory(), 0, nil
 }
 
 func latestSecond(context.Context, string) (copy int) { return 0 }
 
-func openWreck(context.Context, string, int) (wreck, error) {
+func openWreck(context.Context, storeAt) (wreck, error) {
 	return nil, errors.New("there is no browser to look into")
 }
 

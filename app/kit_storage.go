@@ -52,6 +52,7 @@ func (s *storageState) draw() app.UI {
 	if s.limit > 0 {
 		room = fmt.Sprintf("%s used of %s", bytesWords(s.used), bytesWords(s.limit))
 	}
+	second := kept.secondWords()
 	return section("Kept on this phone",
 		starts,
 		app.If(!s.offline.ready, func() app.UI {
@@ -64,6 +65,7 @@ func (s *storageState) draw() app.UI {
 			return button("quiet wide", "Ask the browser to keep it for good", "persist", s.askForGood)
 		}),
 		app.If(room != "", func() app.UI { return app.P().Class("soft").Text(room) }),
+		app.If(second != "", func() app.UI { return app.P().Class("soft").Text(second) }),
 		button("link", "Check again", "look", func(ctx app.Context) { s.look(ctx) }),
 	)
 }

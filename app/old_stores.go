@@ -18,8 +18,8 @@ type oldStores struct {
 }
 
 type oldStore struct {
-	copy int
-	raw  journal.Salvage
+	at  storeAt
+	raw journal.Salvage
 }
 
 // load looks for them beside the UI goroutine.
@@ -31,12 +31,19 @@ func (o *oldStores) load(ctx app.Context) {
 			if n == copyOf(which) {
 				continue
 			}
-			w, err := openWreck(context.Background(), which, n)
-			if err != nil {
-				continue
+			for _, second := range []bool{false, true} { // the second copy where that alone is left
+				at := storeAt{which, n, second}
+				w, err := openWreck(context.Background(), at)
+				if err != nil {
+					continue
+				}
+				raw := w.Salvage(context.Background())
+				w.Close()
+				if len(raw.Records)+len(raw.Snapshots) > 0 {
+					list = append(list, oldStore{at, raw})
+					break
+				}
 			}
-			list = append(list, oldStore{n, w.Salvage(context.Background())})
-			w.Close()
 		}
 		ctx.Dispatch(func(app.Context) { o.list = list })
 	})
@@ -50,16 +57,24 @@ func (o *oldStores) draw() app.UI {
 	body := []app.UI{app.P().Text("They take room and are not what is shown. Nothing is taken from them unless you say so.")}
 	for _, s := range o.list {
 		body = append(body, app.Div().Class("note block").Body(
-			app.P().Class("strong").Text(fmt.Sprintf("Store %d: %s.", s.copy, leftWords(s.raw))),
-			button("quiet wide", "Open it in place of the one in use", fmt.Sprint("open ", s.copy), func(ctx app.Context) {
-				useCopy(which, s.copy)
+			app.P().Class("strong").Text(fmt.Sprintf("Store %d%s: %s.", s.at.copy, whichCopy(s.at), leftWords(s.raw))),
+			button("quiet wide", "Open it in place of the one in use", fmt.Sprint("open ", s.at.copy), func(ctx app.Context) {
+				useCopy(which, s.at.copy)
 				kept.open(ctx, which)
 			}),
-			app.If(!o.away.busy && o.away.asked != s.copy, func() app.UI { return o.away.saver(which, s.copy, s.raw) }),
-			o.away.draw(which, s.copy, s.raw, func(ctx app.Context) { o.load(ctx) }),
+			app.If(!o.away.busy && o.away.asked != s.at.copy, func() app.UI { return o.away.saver(s.at, s.raw) }),
+			o.away.draw(s.at, s.raw, func(ctx app.Context) { o.load(ctx) }),
 		))
 	}
 	return section("Other stores of this kit on this phone", append(body, o.away.said())...)
+}
+
+// whichCopy says that of a store only its second copy is left.
+func whichCopy(at storeAt) string {
+	if at.second {
+		return ", its second copy"
+	}
+	return ""
 }
 
 // leftWords counts what is left of a store.
@@ -76,24 +91,24 @@ type throwAway struct {
 	err   error
 }
 
-func (a *throwAway) draw(which string, copy int, raw journal.Salvage, then func(app.Context)) app.UI {
+func (a *throwAway) draw(at storeAt, raw journal.Salvage, then func(app.Context)) app.UI {
 	if a.busy {
 		return app.P().Class("soft").Text("Working …")
 	}
-	if a.asked != copy {
-		return button("quiet wide", "Throw this store away …", fmt.Sprint("ask ", copy), func(app.Context) { a.asked, a.told, a.err = copy, "", nil })
+	if a.asked != at.copy {
+		return button("quiet wide", "Throw this store away …", fmt.Sprint("ask ", at.copy), func(app.Context) { a.asked, a.told, a.err = at.copy, "", nil })
 	}
 	return app.Div().Class("note bad block").Role("alert").Body(
 		app.P().Class("strong").Text("For good: "+leftWords(raw)+"."),
 		app.P().Text("Nobody can bring it back. Save its raw records first and look that the file is there."),
-		a.saver(which, copy, raw),
-		button("quiet wide", "Throw it away for good", fmt.Sprint("away ", copy), func(ctx app.Context) { a.do(ctx, which, copy, then) }),
-		button("act wide", "Leave it", fmt.Sprint("leave ", copy), func(app.Context) { a.asked = 0 }),
+		a.saver(at, raw),
+		button("quiet wide", "Throw it away for good", fmt.Sprint("away ", at.copy), func(ctx app.Context) { a.do(ctx, at, then) }),
+		button("act wide", "Leave it", fmt.Sprint("leave ", at.copy), func(app.Context) { a.asked = 0 }),
 	)
 }
 
-func (a *throwAway) saver(which string, copy int, raw journal.Salvage) app.UI {
-	return button("quiet wide", "Save its raw records", fmt.Sprint("save ", copy), func(ctx app.Context) { a.save(ctx, which, copy, raw) })
+func (a *throwAway) saver(at storeAt, raw journal.Salvage) app.UI {
+	return button("quiet wide", "Save its raw records", fmt.Sprint("save ", at.copy), func(app.Context) { a.save(at, raw) })
 }
 
 func (a *throwAway) said() app.UI {
@@ -103,15 +118,15 @@ func (a *throwAway) said() app.UI {
 	)
 }
 
-func (a *throwAway) save(_ app.Context, which string, copy int, raw journal.Salvage) {
+func (a *throwAway) save(at storeAt, raw journal.Salvage) {
 	a.busy, a.told, a.err = true, "", nil
-	handOutRaw(which, copy, raw, func(said string, err error) { a.busy, a.told, a.err = false, said, err })
+	handOutRaw(at, raw, func(said string, err error) { a.busy, a.told, a.err = false, said, err })
 }
 
-func (a *throwAway) do(ctx app.Context, which string, copy int, then func(app.Context)) {
+func (a *throwAway) do(ctx app.Context, at storeAt, then func(app.Context)) {
 	a.busy = true
 	ctx.Async(func() {
-		err := deleteKit(context.Background(), which, copy)
+		err := deleteKit(context.Background(), at.which, at.copy)
 		kept.post(func(ctx app.Context) {
 			a.busy, a.asked, a.err = false, 0, err
 			if err == nil {

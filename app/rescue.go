@@ -34,13 +34,15 @@ type rescueBlock struct {
 	err    error
 }
 
-// salvaged is what is left of a kit, and the kit it still gives.
+// salvaged is what is left of a store, and the kit it still gives.
 type salvaged struct {
+	at     storeAt
 	raw    journal.Salvage
 	copy   merge.Replica
 	report journal.Report
-	none   error // why there is no kit to go on with
-	later  int   // a store begun after this one, 0 if there is none
+	none   error     // why there is no kit to go on with
+	later  int       // a store begun after this one, 0 if there is none
+	second *salvaged // what the second copy holds, nil if it gives no kit
 }
 
 func (r *rescueBlock) OnMount(ctx app.Context) {
@@ -87,6 +89,9 @@ func (r *rescueBlock) readable(v rescueView) []app.UI {
 	if v.kit != "" {
 		list = append(list, app.P().Text("Put together, that is "+v.kit))
 	}
+	if v.second != "" {
+		list = append(list, app.P().Text(v.second))
+	}
 	return list
 }
 
@@ -99,22 +104,28 @@ func (r *rescueBlock) ways(v rescueView, shut bool) app.UI {
 		app.If(shut && r.found.later > 0, func() app.UI {
 			return app.Div().Class("block").Body(
 				button("act wide", "Open the later copy on this phone", "later", r.openLater),
-				app.P().Class("soft").Text("It was begun when this one did not open before."))
+				app.P().Class("soft").Text("It was begun when this one did not open before, or holds what was set aside."))
 		}),
 		app.If(v.anything, func() app.UI {
 			return app.Div().Class("block").Body(
-				button("quiet wide", "Save the raw records", "raw", r.saveRaw),
+				button("quiet wide", "Save the raw records", "raw", func(app.Context) { r.saveRaw(r.found) }),
 				app.P().Class("soft").Text("One file with every record as it is, photos too. Do this first: whoever mends kits can work with it."))
 		}),
 		app.If(shut && v.kit != "", func() app.UI {
 			return app.Div().Class("block").Body(
-				button("quiet wide", "Go on with what could be read", "go on", r.goOn),
+				button("quiet wide", "Go on with what could be read", "go on", func(ctx app.Context) { r.goOn(ctx, r.found) }),
 				app.P().Class("soft").Text("A new store is begun with it. The old one stays on this phone, untouched."))
+		}),
+		app.If(v.second != "" && (shut || kept.damaged()), func() app.UI {
+			return app.Div().Class("block").Body(
+				button("quiet wide", "Go on with the second copy", "go on second", func(ctx app.Context) { r.goOn(ctx, *r.found.second) }),
+				button("quiet wide", "Save the second copy's raw records", "raw second", func(app.Context) { r.saveRaw(*r.found.second) }),
+				app.P().Class("soft").Text("A new store is begun with what the second copy holds. The old one stays on this phone, untouched."))
 		}),
 		app.If(shut && v.anything, func() app.UI {
 			which := kept.which
 			return app.Div().Class("block").Body(
-				r.away.draw(which, copyOf(which), r.found.raw, func(ctx app.Context) {
+				r.away.draw(r.found.at, r.found.raw, func(ctx app.Context) {
 					kept.forgetKit(ctx, which)
 					ctx.Navigate(link("/rig"))
 				}),
@@ -130,10 +141,16 @@ func (r *rescueBlock) ways(v rescueView, shut bool) app.UI {
 	)
 }
 
+// givesKit says whether there is a kit to go on with.
+func (s salvaged) givesKit() bool {
+	return s.none == nil && (s.report.Replayed > 0 || !s.report.BaseLost && len(s.raw.Records)+len(s.raw.Snapshots) > 0)
+}
+
 // rescueView is what the block says.
 type rescueView struct {
 	counts   string
 	kit      string   // the kit it gives, none if it gives none
+	second   string   // what the second copy holds, none if it gives no kit
 	lost     []string // each thing that cannot be read
 	anything bool     // something is left
 }
@@ -144,8 +161,12 @@ const lostShown = 40
 func viewRescue(s salvaged) rescueView {
 	v := rescueView{anything: len(s.raw.Records)+len(s.raw.Snapshots)+len(s.raw.Photos) > 0}
 	v.counts = fmt.Sprintf("%s, %s, %s.", entriesWords(len(s.raw.Records)), counted(len(s.raw.Snapshots), "snapshot"), counted(len(s.raw.Photos), "photo"))
-	if s.none == nil && (s.report.Replayed > 0 || !s.report.BaseLost && len(s.raw.Records)+len(s.raw.Snapshots) > 0) {
+	if s.givesKit() {
 		v.kit = kitWords(s.copy.Kit, -1)
+	}
+	if s.second != nil && s.second.givesKit() {
+		v.second = fmt.Sprintf("Its second copy, which lies apart, holds %s and %s. Put together, that is %s", entriesWords(len(s.second.raw.Records)),
+			counted(len(s.second.raw.Photos), "photo"), kitWords(s.second.copy.Kit, -1))
 	}
 	v.lost = append(v.lost, s.raw.Unread...)
 	v.lost = append(v.lost, s.report.Short(lostShown)...)

@@ -22,6 +22,13 @@ type wreck interface {
 	Close()
 }
 
+// storeAt is where a store of a kit lies.
+type storeAt struct {
+	which  string
+	copy   int
+	second bool // its second copy
+}
+
 // copyOf tells which of a kit's stores is the one in use, from 1.
 func copyOf(which string) int {
 	n, _ := strconv.Atoi(remembered(prefPrefix + "copy." + which)) // none is the first
@@ -54,13 +61,21 @@ func (r *rescueBlock) look(ctx app.Context) {
 }
 
 func salvage(which string) salvaged {
-	w, err := openWreck(context.Background(), which, copyOf(which))
-	later := laterCopy(which)
+	s := lookInto(storeAt{which: which, copy: copyOf(which)})
+	s.later = laterCopy(which)
+	if second := lookInto(storeAt{which, copyOf(which), true}); second.none == nil {
+		s.second = &second
+	}
+	return s
+}
+
+func lookInto(at storeAt) salvaged {
+	w, err := openWreck(context.Background(), at)
 	if err != nil {
-		return salvaged{none: err, later: later}
+		return salvaged{at: at, none: err}
 	}
 	defer w.Close()
-	s := salvaged{raw: w.Salvage(context.Background()), later: later}
+	s := salvaged{at: at, raw: w.Salvage(context.Background())}
 	s.copy, s.report, s.none = s.raw.Recover(context.Background(), nothingYet)
 	return s
 }
@@ -72,18 +87,18 @@ func nothingYet() fieldkit.Kit {
 	return fieldkit.Kit{Format: blank.Format, Version: blank.Version, ID: blank.ID, Name: "Recovered kit", Currency: blank.Currency}
 }
 
-// saveRaw hands out one file with all that could be read.
-func (r *rescueBlock) saveRaw(app.Context) {
+// saveRaw hands out one file with all that could be read of a store.
+func (r *rescueBlock) saveRaw(of salvaged) {
 	r.busy, r.told, r.err = "Putting the file together …", "", nil
-	handOutRaw(kept.which, copyOf(kept.which), r.found.raw, func(said string, err error) { r.busy, r.told, r.err = "", said, err })
+	handOutRaw(of.at, of.raw, func(said string, err error) { r.busy, r.told, r.err = "", said, err })
 }
 
 // handOutRaw gives the person one file with all that could be read of a store, and then
 // says what became of it.
-func handOutRaw(which string, copy int, raw journal.Salvage, then func(said string, err error)) {
+func handOutRaw(at storeAt, raw journal.Salvage, then func(said string, err error)) {
 	go func() {
 		var file outside
-		missing, err := writeRaw(&file, which, copy, raw)
+		missing, err := writeRaw(&file, at, raw)
 		file.flush()
 		kept.post(func(ctx app.Context) {
 			if err != nil {
@@ -103,8 +118,8 @@ func handOutRaw(which string, copy int, raw journal.Salvage, then func(said stri
 	}()
 }
 
-func writeRaw(file io.Writer, which string, copy int, raw journal.Salvage) (missing []string, err error) {
-	w, err := openWreck(context.Background(), which, copy)
+func writeRaw(file io.Writer, at storeAt, raw journal.Salvage) (missing []string, err error) {
+	w, err := openWreck(context.Background(), at)
 	if err != nil {
 		return nil, err
 	}
@@ -112,24 +127,28 @@ func writeRaw(file io.Writer, which string, copy int, raw journal.Salvage) (miss
 	return backup.WriteRaw(file, raw, func(hash string) (journal.Blob, error) { return w.Photo(context.Background(), hash) })
 }
 
-// goOn begins a new store with what could be read.
-func (r *rescueBlock) goOn(ctx app.Context) {
-	which, found := kept.which, r.found
+// goOn begins a new store with what could be read of one.
+func (r *rescueBlock) goOn(ctx app.Context, from salvaged) {
+	which := kept.which
+	what := "Went on with what could be read of the kit before"
+	if from.at.second {
+		what = "Went on with what the second copy of the kit held"
+	}
 	r.busy = "Beginning a new store …"
 	ctx.Async(func() {
-		photos := salvagePhotos(which, found.raw.Photos)
-		r.startOver(ctx, which, "Went on with what could be read of the kit before", found.copy, photos, fieldkit.Moment{})
+		photos := salvagePhotos(from)
+		r.startOver(ctx, which, what, from.copy, photos, fieldkit.Moment{})
 	})
 }
 
 // salvagePhotos reads the photos that are whole.
-func salvagePhotos(which string, hashes []string) (whole []journal.Blob) {
-	w, err := openWreck(context.Background(), which, copyOf(which))
+func salvagePhotos(of salvaged) (whole []journal.Blob) {
+	w, err := openWreck(context.Background(), of.at)
 	if err != nil {
 		return nil
 	}
 	defer w.Close()
-	for _, hash := range hashes {
+	for _, hash := range of.raw.Photos {
 		if b, err := w.Photo(context.Background(), hash); err == nil && b.Whole() {
 			whole = append(whole, b)
 		}
@@ -166,7 +185,7 @@ func (r *rescueBlock) startOver(ctx app.Context, which, what string, from merge.
 // it; a store that holds anything is left alone.
 func startCopy(ctx context.Context, which, what string, from merge.Replica, photos []journal.Blob) error {
 	for next := copyOf(which) + 1; ; next++ {
-		keeper, _, err := openKeeper(ctx, which, next)
+		keeper, _, err := openKeeper(ctx, which, next, nil)
 		if err != nil {
 			return err
 		}
@@ -190,7 +209,7 @@ const laterCopies = 4
 // choice of the store may be lost where the stores are not.
 func laterCopy(which string) (later int) {
 	for n := copyOf(which) + 1; n <= copyOf(which)+laterCopies; n++ {
-		w, err := openWreck(context.Background(), which, n)
+		w, err := openWreck(context.Background(), storeAt{which: which, copy: n})
 		if err != nil {
 			continue
 		}

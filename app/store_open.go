@@ -76,7 +76,7 @@ func (s *store) openWith(ctx app.Context, which string, blank func() fieldkit.Ki
 	s.phase, s.which, s.err = opening, which, nil
 	s.publish(ctx)
 	ctx.Async(func() {
-		keeper, session, report, err := openSession(which, blank)
+		keeper, session, report, err := openSession(which, blank, s.hearOfSecond)
 		was := ""
 		if errors.Is(err, errKitGone) {
 			if was = notedKit(); was == "" {
@@ -98,7 +98,7 @@ func (s *store) openWith(ctx app.Context, which string, blank func() fieldkit.Ki
 			case len(report.Damaged) > 0:
 				s.trouble = damagedNotice(report)
 			case report.Regained > 0:
-				s.trouble = regainedNotice(report)
+				s.trouble = regainedNotice(report.Regained)
 			}
 			s.prefs.Kit = which
 			writePref("kit", which)
@@ -116,15 +116,16 @@ const snapshotAfter = 2 * time.Second
 
 // openSession opens a kit. One that was begun before and is gone, or of which the
 // beginning is lost, is not opened: it would look like a kit nobody has written in yet.
-func openSession(which string, blank func() fieldkit.Kit) (journal.Store, *journal.Session, journal.Report, error) {
-	keeper, regained, err := openKeeper(context.Background(), which, copyOf(which))
+func openSession(which string, blank func() fieldkit.Kit, told func(journal.News)) (journal.Store, *journal.Session, journal.Report, error) {
+	keeper, regained, err := openKeeper(context.Background(), which, copyOf(which), told)
 	if err != nil {
 		return nil, nil, journal.Report{}, err
 	}
+	begins := keeper
 	if keptHere(which) {
-		keeper = onlyIfThere{keeper}
+		begins = onlyIfThere{keeper}
 	}
-	session, report, err := journal.Open(context.Background(), keeper, blank)
+	session, report, err := journal.Open(context.Background(), begins, blank)
 	if err == nil && report.BaseLost {
 		err = errBeginningLost
 	}
@@ -215,15 +216,6 @@ var errBeginningLost = &fieldkit.Error{Kind: fieldkit.Storage,
 // damageNamed is how many damaged entries the notice names; the screen behind it names
 // all.
 const damageNamed = 3
-
-// regainedNotice says that the kit came back from its second copy.
-func regainedNotice(r journal.Report) error {
-	return &fieldkit.Error{
-		Kind: fieldkit.Storage,
-		What: "the browser had lost this kit, or the end of it; what was lost came back from its second copy (entries: " + itoa(r.Regained) + ")",
-		Do:   "look whether the last things you wrote are there, and make a backup now",
-	}
-}
 
 // damagedNotice names what could not be read and was set aside.
 func damagedNotice(r journal.Report) error {

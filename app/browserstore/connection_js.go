@@ -33,7 +33,7 @@ var (
 // it was lost. Its fields change only between waits: WebAssembly has one thread.
 type connection struct {
 	name     string
-	bucket   js.Value   // what hands out the databases of a bucket; undefined for the site's own
+	place    place
 	opening  sync.Mutex // never taken inside a browser callback, which must not wait
 	db       js.Value
 	handlers callbacks
@@ -49,14 +49,14 @@ func (c *connection) get(ctx context.Context) (js.Value, error) {
 	if c.db.Truthy() {
 		return c.db, nil
 	}
-	db, err := openDatabase(ctx, c.bucket, c.name)
+	db, err := openDatabase(ctx, c.place, c.name)
 	for wait := 100 * time.Millisecond; badBacking(err) && wait < time.Second; wait *= 2 {
 		select {
 		case <-time.After(wait):
 		case <-ctx.Done():
 			return js.Undefined(), ctx.Err()
 		}
-		db, err = openDatabase(ctx, c.bucket, c.name)
+		db, err = openDatabase(ctx, c.place, c.name)
 	}
 	if err != nil {
 		return js.Undefined(), err
@@ -82,19 +82,23 @@ func (c *connection) drop(db js.Value) {
 	c.handlers.release()
 }
 
-// factoryOf gives what hands out databases: the bucket's, else the site's own.
-func factoryOf(bucket js.Value) js.Value {
-	if bucket.Truthy() {
-		return bucket
+// place gives what hands out databases. It is asked each time: a bucket may have been
+// thrown away since.
+type place func(context.Context) (js.Value, error)
+
+// siteOwn is where the site's own databases lie.
+func siteOwn(context.Context) (js.Value, error) {
+	if factory := global("indexedDB"); factory.Truthy() {
+		return factory, nil
 	}
-	return global("indexedDB")
+	return js.Undefined(), errNoDatabase
 }
 
 // openDatabase opens or creates the database, within openLimit.
-func openDatabase(ctx context.Context, bucket js.Value, name string) (js.Value, error) {
-	factory := factoryOf(bucket)
-	if !factory.Truthy() {
-		return js.Undefined(), errNoDatabase
+func openDatabase(ctx context.Context, where place, name string) (js.Value, error) {
+	factory, err := where(ctx)
+	if err != nil {
+		return js.Undefined(), err
 	}
 	var request js.Value
 	if err := try(func() { request = factory.Call("open", name, version) }); err != nil {
@@ -122,16 +126,16 @@ func openDatabase(ctx context.Context, bucket js.Value, name string) (js.Value, 
 
 // deleteDatabase deletes the database, within openLimit. Other tabs are asked to
 // let go of it first.
-func deleteDatabase(ctx context.Context, bucket js.Value, name string) error {
-	factory := factoryOf(bucket)
-	if !factory.Truthy() {
-		return errNoDatabase
+func deleteDatabase(ctx context.Context, where place, name string) error {
+	factory, err := where(ctx)
+	if err != nil {
+		return err
 	}
 	var request js.Value
 	if err := try(func() { request = factory.Call("deleteDatabase", name) }); err != nil {
 		return err
 	}
-	_, err := settle(ctx, request, nil, func(js.Value) {})
+	_, err = settle(ctx, request, nil, func(js.Value) {})
 	return err
 }
 

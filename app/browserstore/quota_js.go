@@ -9,7 +9,7 @@ import (
 // Other tabs that hold it let go of it; one that does not answer gives an error of
 // kind Storage.
 func Delete(ctx context.Context, name string) error {
-	if err := explain(deleteDatabase(ctx, js.Undefined(), name), "delete the kit"); err != nil {
+	if err := explain(deleteDatabase(ctx, siteOwn, name), "delete the kit"); err != nil {
 		return err
 	}
 	channel := openChannel(name)

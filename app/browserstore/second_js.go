@@ -15,30 +15,36 @@ const secondBucket = "second-copy"
 // OpenSecond opens the store of a second copy, creating it if there is none; nil where the
 // browser has no storage buckets. Other tabs are not told of what is written to it. Errors
 // are those of Open.
-func OpenSecond(ctx context.Context, name string) (journal.Store, error) {
-	bucket, err := openBucket(ctx)
-	if err != nil || !bucket.Truthy() {
-		return nil, err
+func OpenSecond(ctx context.Context, name string) (journal.Copy, error) {
+	if !buckets().Truthy() {
+		return nil, nil
 	}
-	s, err := open(ctx, bucket, name, js.Undefined())
+	s, err := open(ctx, secondPlace, name, js.Undefined(), DeleteSecond)
 	if err != nil {
 		return nil, err
 	}
 	return s, nil
 }
 
+// OpenSecondWreck opens the second copy of that name as it is, like OpenWreck.
+func OpenSecondWreck(ctx context.Context, name string) (*Wreck, error) {
+	if !buckets().Truthy() {
+		return nil, errNoWreck
+	}
+	return openWreck(ctx, secondPlace, name)
+}
+
 // SecondNames lists the second copies there are; none where the browser has no storage
 // buckets, or does not tell.
 func SecondNames(ctx context.Context) (names []string, err error) {
-	bucket, err := openBucket(ctx)
-	if err != nil || !bucket.Truthy() {
-		return nil, err
+	if !buckets().Truthy() {
+		return nil, nil
 	}
-	var promise js.Value
-	if err := try(func() { promise = bucket.Call("databases") }); err != nil {
+	factory, err := secondPlace(ctx)
+	if err != nil {
 		return nil, explain(err, "list the second copies")
 	}
-	all, err := awaitSoon(ctx, promise)
+	all, err := called(ctx, factory, "databases")
 	if err != nil {
 		return nil, explain(err, "list the second copies")
 	}
@@ -49,40 +55,59 @@ func SecondNames(ctx context.Context) (names []string, err error) {
 }
 
 // DeleteSecond throws the second copy of that name away. It is no error if there is none.
+// A bucket in which nothing is left goes with it: browsers give back the room of entries
+// only then, and not when a database is deleted.
 func DeleteSecond(ctx context.Context, name string) error {
-	bucket, err := openBucket(ctx)
-	if err != nil || !bucket.Truthy() {
+	if !buckets().Truthy() {
+		return nil
+	}
+	if err := deleteDatabase(ctx, secondPlace, name); err != nil {
+		return explain(err, "delete the second copy of the kit")
+	}
+	if left, err := SecondNames(ctx); err == nil && len(left) == 0 {
+		_, _ = called(ctx, buckets(), "delete", secondBucket) // the copy is gone as it is
+	}
+	return nil
+}
+
+// DeleteBoth throws a kit away for good, its second copy first: it must not bring the kit
+// back. Errors are those of Delete.
+func DeleteBoth(ctx context.Context, name string) error {
+	if err := DeleteSecond(ctx, name); err != nil {
 		return err
 	}
-	return explain(deleteDatabase(ctx, bucket, name), "delete the second copy of the kit")
+	if err := Delete(ctx, name); err != nil {
+		return err
+	}
+	return DeleteSecond(ctx, name) // another tab may have copied in between
 }
 
-// openBucket gives what hands out the databases of the bucket, undefined where there are
-// no buckets.
-func openBucket(ctx context.Context) (js.Value, error) {
-	buckets := js.Undefined()
+// buckets is the browser's way to storage buckets, undefined where it has none.
+func buckets() js.Value {
 	if navigator := global("navigator"); navigator.Truthy() {
-		buckets = navigator.Get("storageBuckets")
+		return navigator.Get("storageBuckets")
 	}
-	if !buckets.Truthy() {
-		return js.Undefined(), nil
-	}
-	var promise js.Value
-	wanted := object(map[string]any{"durability": "strict"})
-	if err := try(func() { promise = buckets.Call("open", secondBucket, wanted) }); err != nil {
-		return js.Undefined(), explain(err, "open the second copy of the kit")
-	}
-	bucket, err := awaitSoon(ctx, promise)
-	if err != nil {
-		return js.Undefined(), explain(err, "open the second copy of the kit")
-	}
-	var factory js.Value
-	err = try(func() { factory = bucket.Get("indexedDB") })
-	return factory, explain(err, "open the second copy of the kit")
+	return js.Undefined()
 }
 
-// awaitSoon is await within openLimit: a person may wait in front of it.
-func awaitSoon(ctx context.Context, promise js.Value) (js.Value, error) {
+// secondPlace gives what hands out the databases of the bucket, making it if need be.
+func secondPlace(ctx context.Context) (js.Value, error) {
+	bucket, err := called(ctx, buckets(), "open", secondBucket, object(map[string]any{"durability": "strict"}))
+	if err != nil {
+		return js.Undefined(), err
+	}
+	factory := js.Undefined()
+	err = try(func() { factory = bucket.Get("indexedDB") })
+	return factory, err
+}
+
+// called calls what gives a promise and waits for it within openLimit: a person may wait
+// in front of it.
+func called(ctx context.Context, on js.Value, method string, args ...any) (js.Value, error) {
+	var promise js.Value
+	if err := try(func() { promise = on.Call(method, args...) }); err != nil {
+		return js.Undefined(), err
+	}
 	limited, cancel := context.WithTimeout(ctx, openLimit)
 	defer cancel()
 	v, err := await(limited, promise)

@@ -14,19 +14,20 @@ type Store struct {
 	connection connection
 	closed     bool
 	channel    js.Value
+	throwAway  func(ctx context.Context, name string) error
 	pageHide   js.Func
 }
 
-var _ journal.Store = (*Store)(nil)
+var _ journal.Copy = (*Store)(nil)
 
 // Open opens the database of that name, creating it if there is none. Errors are
 // of kind Storage, or TooNew if a later version of the app kept it.
 func Open(ctx context.Context, name string) (*Store, error) {
-	return open(ctx, js.Undefined(), name, openChannel(name))
+	return open(ctx, siteOwn, name, openChannel(name), Delete)
 }
 
-func open(ctx context.Context, bucket js.Value, name string, channel js.Value) (*Store, error) {
-	s := &Store{name: name, connection: connection{name: name, bucket: bucket}, channel: channel}
+func open(ctx context.Context, where place, name string, channel js.Value, throwAway func(context.Context, string) error) (*Store, error) {
+	s := &Store{name: name, connection: connection{name: name, place: where}, channel: channel, throwAway: throwAway}
 	if _, err := s.connection.get(ctx); err != nil {
 		closeChannel(s.channel)
 		return nil, explain(err, "open the kit")
@@ -115,16 +116,12 @@ func (t *transaction) head(then func(journal.Head)) {
 func (s *Store) Append(ctx context.Context, r journal.Record, photos []journal.Blob) error {
 	record := object(map[string]any{"seq": r.Seq, "prev": r.Prev, "hash": r.Hash, "body": fromBytes(r.Body)})
 	head := object(map[string]any{"name": "head", "seq": r.Seq, "hash": r.Hash})
-	values := make([]js.Value, len(photos))
-	for i, b := range photos { // into the browser's memory, one by one
-		b, err := b.Loaded()
-		if err != nil {
-			return err
-		}
-		values[i] = object(map[string]any{"hash": b.Hash, "type": b.Type, "data": fromBytes(b.Data)})
+	values, err := blobValues(photos)
+	if err != nil {
+		return err
 	}
 	var behind bool
-	err := s.run(ctx, "write this down", readWrite, []string{entries, snapshots, meta, blobs}, func(t *transaction) {
+	err = s.run(ctx, "write this down", readWrite, []string{entries, snapshots, meta, blobs}, func(t *transaction) {
 		behind = false
 		t.head(func(now journal.Head) {
 			if r.Seq != now.Seq+1 || r.Prev != now.Hash {
@@ -133,13 +130,7 @@ func (s *Store) Append(ctx context.Context, r journal.Record, photos []journal.B
 			}
 			t.store(entries).Call("put", record)
 			t.store(meta).Call("put", head)
-			for i, b := range photos {
-				t.then(t.store(blobs).Call("getKey", b.Hash), func(key js.Value) {
-					if key.IsUndefined() {
-						t.store(blobs).Call("put", values[i])
-					}
-				})
-			}
+			t.putBlobs(values)
 		})
 	})
 	if err != nil {
@@ -150,6 +141,59 @@ func (s *Store) Append(ctx context.Context, r journal.Record, photos []journal.B
 	}
 	post(s.channel)
 	return nil
+}
+
+// blobValues puts photos into the browser's memory, one by one.
+func blobValues(photos []journal.Blob) ([]js.Value, error) {
+	values := make([]js.Value, len(photos))
+	for i, b := range photos {
+		b, err := b.Loaded()
+		if err != nil {
+			return nil, err
+		}
+		values[i] = object(map[string]any{"hash": b.Hash, "type": b.Type, "data": fromBytes(b.Data)})
+	}
+	return values, nil
+}
+
+// putBlobs keeps those that are not kept yet.
+func (t *transaction) putBlobs(values []js.Value) {
+	for _, v := range values {
+		t.then(t.store(blobs).Call("getKey", v.Get("hash")), func(key js.Value) {
+			if key.IsUndefined() {
+				t.store(blobs).Call("put", v)
+			}
+		})
+	}
+}
+
+// PutBlobs implements journal.Store.
+func (s *Store) PutBlobs(ctx context.Context, photos []journal.Blob) error {
+	values, err := blobValues(photos)
+	if err != nil {
+		return err
+	}
+	var empty bool
+	err = s.run(ctx, "keep the photos", readWrite, []string{entries, snapshots, meta, blobs}, func(t *transaction) {
+		t.head(func(now journal.Head) {
+			if empty = now.Seq == 0; !empty {
+				t.putBlobs(values)
+			}
+		})
+	})
+	if err == nil && empty {
+		err = journal.ErrBehind
+	}
+	return err
+}
+
+// DropBlobs implements journal.Copy.
+func (s *Store) DropBlobs(ctx context.Context, hashes []string) error {
+	return s.run(ctx, "make room", readWrite, []string{blobs}, func(t *transaction) {
+		for _, hash := range hashes {
+			t.store(blobs).Call("delete", hash)
+		}
+	})
 }
 
 // PutSnapshot implements journal.Store.
@@ -210,10 +254,7 @@ func (s *Store) Blobs(ctx context.Context) ([]string, error) {
 // Delete implements journal.Store.
 func (s *Store) Delete(ctx context.Context) error {
 	s.Close()
-	if s.connection.bucket.Truthy() {
-		return explain(deleteDatabase(ctx, s.connection.bucket, s.name), "delete the second copy of the kit")
-	}
-	return Delete(ctx, s.name)
+	return s.throwAway(ctx, s.name)
 }
 
 // Close implements journal.Store.

@@ -53,6 +53,37 @@ func TestSecond(t *testing.T) {
 	require.EqualValues(t, 2, head(t, first).Seq)
 }
 
+// A second copy outlives that its bucket is thrown away under it, as another tab does that
+// makes room: it is empty then, and can be written again.
+func TestSecondWhoseBucketGoes(t *testing.T) {
+	needDatabase(t)
+	if !buckets().Truthy() {
+		t.Skip("there are no storage buckets here")
+	}
+	opened, err := OpenSecond(ctx, t.Name())
+	require.NoError(t, err)
+	s := opened.(*Store)
+	fill(t, s, 3)
+	require.NoError(t, DeleteSecond(ctx, t.Name()))
+	all, err := called(ctx, buckets(), "keys")
+	require.NoError(t, err)
+	for _, v := range list(all) {
+		require.NotEqual(t, secondBucket, text(v), "nothing is left in it")
+	}
+	require.Zero(t, head(t, s).Seq)
+	fill(t, s, 2)
+	w, err := OpenSecondWreck(ctx, t.Name())
+	require.NoError(t, err)
+	require.Len(t, w.Salvage(ctx).Records, 2)
+	w.Close()
+	require.NoError(t, DeleteBoth(ctx, t.Name()))
+	_, err = OpenSecondWreck(ctx, t.Name())
+	require.ErrorIs(t, err, errNoWreck)
+	names, err := SecondNames(ctx)
+	require.NoError(t, err)
+	require.NotContains(t, names, t.Name())
+}
+
 // openStore opens a database that the test leaves behind deleted.
 func openStore(t *testing.T, name string) *Store {
 	t.Helper()

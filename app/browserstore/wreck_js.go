@@ -18,9 +18,13 @@ var errNoWreck = &fieldkit.Error{Kind: fieldkit.NotFound, What: "nothing is kept
 // OpenWreck opens a database as it is. Error of kind NotFound if there is none: it is
 // not created; otherwise as for Open.
 func OpenWreck(ctx context.Context, name string) (*Wreck, error) {
-	factory := global("indexedDB")
-	if !factory.Truthy() {
-		return nil, errNoDatabase
+	return openWreck(ctx, siteOwn, name)
+}
+
+func openWreck(ctx context.Context, where place, name string) (*Wreck, error) {
+	factory, err := where(ctx)
+	if err != nil {
+		return nil, explain(err, "open what is left of the kit")
 	}
 	var request js.Value
 	if err := try(func() { request = factory.Call("open", name) }); err != nil { // of whatever version it is

@@ -16,15 +16,15 @@ import (
 // time, unless the copy is slow, so that one kill damages one of them.
 //
 // The copy may be some entries short, and what is wrong with it is nobody's trouble: the
-// next entry tries again. A copy that is not the beginning of the first, or that has an
-// entry missing, is left as it is and helps no more.
+// next entry tries again. Where the first has no room the copy gives up its own, see
+// makeRoom; where the two have come apart it is made anew, see anew.
 type Doubled struct {
-	Store                                      // the first
-	open  func(context.Context) (Store, error) // opens the second; nil and no error if there can be none
+	Store   // the first
+	copying Copying
 
 	writing chan struct{} // holds one while either is written; see turn
 	opening sync.Mutex    // held while the second is opened, which may take long
-	second  Store         // guarded by opening; nil until it was opened
+	second  Copy          // guarded by opening; nil until it was opened
 
 	mu        sync.Mutex
 	closed    bool
@@ -32,19 +32,50 @@ type Doubled struct {
 	ended     *sync.Cond // of following
 	failed    error      // how the last run ended
 	again     bool       // something was kept since it began to follow
-	photos    bool       // the copy may lack some
+	whole     bool       // the last run left no photo behind
+	room      room       // what it gives up
+	state     CopyState
 }
 
-// OpenDoubled takes a store and what opens its second copy. What the copy has beyond the
+// Copying says how a second copy is kept.
+type Copying struct {
+	// Open opens the second store; nil and no error if there can be none.
+	Open func(context.Context) (Copy, error)
+	// SetAside keeps elsewhere all that a copy holds which has come apart from the first;
+	// without it such a copy is left as it is, and helps no more.
+	SetAside func(context.Context, Store) error
+	// Patience is how long opening waits for the copy, unless the first is empty.
+	Patience time.Duration
+	// WithoutPhotos leaves them out for now: there was no room for them lately.
+	WithoutPhotos bool
+	// Told hears, on any goroutine, what happens after opening; it may be nil.
+	Told func(News)
+}
+
+// News is what happened to a kit with a second copy after it was opened.
+type News struct {
+	Regained int  // entries came back from the copy, late
+	Apart    bool // what only the copy held was set aside
+	NoRoom   bool // there was no room for photos in the copy
+}
+
+// ErrCopyUnread is wrapped where the first store is empty and the copy does not say what
+// it has: all of a kit may be there.
+var ErrCopyUnread = errors.New("the second copy could not be read")
+
+// OpenDoubled takes a store and how its second copy is kept. What the copy has beyond the
 // end of the first is written there before anything is answered, all of it where the first
 // is empty: regained says how many entries came back. A copy that does not answer within
-// patience is not waited for, unless the first is empty. Errors are those of the first
-// store, and of writing there.
-func OpenDoubled(ctx context.Context, first Store, second func(context.Context) (Store, error), patience time.Duration) (d *Doubled, regained int, err error) {
-	d = &Doubled{Store: first, open: second, writing: make(chan struct{}, 1), photos: true}
+// patience is not waited for, unless the first is empty; what it has comes late, and is
+// told then. Errors are those of the first store, and of writing there.
+func OpenDoubled(ctx context.Context, first Store, how Copying) (d *Doubled, regained int, err error) {
+	d = &Doubled{Store: first, copying: how, writing: make(chan struct{}, 1)}
 	d.ended = sync.NewCond(&d.mu)
+	if how.WithoutPhotos {
+		d.room = noPhotos
+	}
 	type answer struct {
-		copied Store
+		copied Copy
 		end    Head
 		err    error
 	}
@@ -62,11 +93,6 @@ func OpenDoubled(ctx context.Context, first Store, second func(context.Context) 
 	if err != nil {
 		return d, 0, err
 	}
-	late := time.NewTimer(patience)
-	defer late.Stop()
-	if tail.Head.Seq == 0 {
-		late.Stop()
-	}
 	regain := func(a answer) (int, error) {
 		if a.err != nil && tail.Head.Seq == 0 {
 			return 0, fmt.Errorf("%w: %w", ErrCopyUnread, a.err)
@@ -74,14 +100,16 @@ func OpenDoubled(ctx context.Context, first Store, second func(context.Context) 
 		if a.err != nil || a.end.Seq <= tail.Head.Seq {
 			return 0, nil
 		}
-		if same, err := goesOn(ctx, a.copied, tail.Head); err != nil || !same {
-			return 0, nil
+		same, err := goesOn(ctx, a.copied, tail.Head)
+		if err != nil || !same {
+			return 0, nil // its trouble is nobody's
 		}
-		count, err := d.copy(ctx, a.copied, first, math.MaxInt)
-		if errors.Is(err, ErrFull) && tail.Head.Seq+uint64(count) == a.end.Seq {
-			err = nil // a photo has no room, its entry has
-		}
-		return count, err
+		return d.takeBack(ctx, a.copied)
+	}
+	late := time.NewTimer(how.Patience)
+	defer late.Stop()
+	if tail.Head.Seq == 0 {
+		late.Stop()
 	}
 	select {
 	case a := <-there:
@@ -95,15 +123,23 @@ func OpenDoubled(ctx context.Context, first Store, second func(context.Context) 
 	case a := <-there: // both were ready: a busy page sees them at once
 		regained, err = regain(a)
 		return d, regained, err
-	default: // what it has still comes, unless something else is written down first
-		go func() { _, _ = regain(<-there) }()
+	default:
+		go func() {
+			<-there
+			_ = d.Follow(context.WithoutCancel(ctx)) // takes it back still, or says why not
+		}()
 		return d, 0, nil
 	}
 }
 
-// ErrCopyUnread is wrapped where the first store is empty and the copy does not say what
-// it has: all of a kit may be there.
-var ErrCopyUnread = errors.New("the second copy could not be read")
+// takeBack brings the first store what the copy, which goes on where that ends, has beyond.
+func (d *Doubled) takeBack(ctx context.Context, copied Store) (count int, err error) {
+	count, _, err = (&carrier{from: copied, to: d.Store, turn: d.patientTurn}).run(ctx, true) // an entry may come without its photo
+	if errors.Is(err, errMissing) {
+		err = nil
+	}
+	return count, err
+}
 
 // politeness is how long a write to the first store waits for one to the copy.
 const politeness = 250 * time.Millisecond
@@ -119,94 +155,64 @@ func (d *Doubled) turn(limit time.Duration) (done func()) {
 	}
 }
 
+// patientTurn is the turn of what nobody waits for.
+func (d *Doubled) patientTurn() (done func()) { return d.turn(time.Hour) }
+
 // copied is the second store, opened when it is needed first.
-func (d *Doubled) copied(ctx context.Context) (Store, error) {
+func (d *Doubled) copied(ctx context.Context) (Copy, error) {
 	d.opening.Lock()
 	defer d.opening.Unlock()
 	if d.second != nil {
 		return d.second, nil
 	}
-	second, err := d.open(ctx)
+	second, err := d.copying.Open(ctx)
 	if err == nil && second != nil {
 		d.second = second
 	}
 	return second, err
 }
 
+// letGo has the second store opened anew when it is needed next.
+func (d *Doubled) letGo() {
+	d.opening.Lock()
+	defer d.opening.Unlock()
+	d.second = nil
+}
+
 // Append implements Store, and has the copy follow.
 func (d *Doubled) Append(ctx context.Context, r Record, blobs []Blob) error {
-	done := d.turn(politeness)
-	err := d.Store.Append(ctx, r, blobs)
-	done()
-	if err == nil {
-		d.mu.Lock()
-		d.photos = d.photos || len(blobs) > 0
-		d.mu.Unlock()
-		go d.Follow(context.WithoutCancel(ctx))
+	return d.write(ctx, blobs, func() error { return d.Store.Append(ctx, r, blobs) })
+}
+
+// PutBlobs implements Store, and has the copy follow.
+func (d *Doubled) PutBlobs(ctx context.Context, blobs []Blob) error {
+	return d.write(ctx, blobs, func() error { return d.Store.PutBlobs(ctx, blobs) })
+}
+
+func (d *Doubled) write(ctx context.Context, blobs []Blob, put func() error) error {
+	politely := func() error {
+		defer d.turn(politeness)()
+		return put()
 	}
-	return err
+	err := politely()
+	for errors.Is(err, ErrFull) && d.makeRoom(ctx) {
+		err = politely()
+	}
+	if err != nil {
+		d.comeBack()
+		return err
+	}
+	d.mu.Lock()
+	d.whole = d.whole && len(blobs) == 0
+	d.mu.Unlock()
+	go d.Follow(context.WithoutCancel(ctx))
+	return nil
 }
 
 // PutSnapshot implements Store. The copy has none: all its entries are there.
 func (d *Doubled) PutSnapshot(ctx context.Context, s Snapshot) error {
 	defer d.turn(politeness)()
 	return d.Store.PutSnapshot(ctx, s)
-}
-
-// Follow brings the copy up to the first store, as far as that can be. One run at a time;
-// what is kept meanwhile is followed by the same run.
-func (d *Doubled) Follow(ctx context.Context) (err error) {
-	d.mu.Lock()
-	if d.closed {
-		d.mu.Unlock()
-		return ErrClosed
-	}
-	if d.again = true; d.following {
-		for d.following {
-			d.ended.Wait()
-		}
-		defer d.mu.Unlock()
-		return d.failed
-	}
-	d.following = true
-	for d.again && err == nil {
-		d.again = false
-		d.mu.Unlock()
-		err = d.follow(ctx)
-		d.mu.Lock()
-	}
-	d.following, d.failed = false, err
-	d.ended.Broadcast()
-	d.mu.Unlock()
-	return err
-}
-
-func (d *Doubled) follow(ctx context.Context) error {
-	copied, err := d.copied(ctx)
-	if err != nil || copied == nil {
-		return err
-	}
-	have, err := copied.Since(ctx, math.MaxUint64)
-	if err != nil {
-		return err
-	}
-	if same, err := goesOn(ctx, d.Store, have.Head); err != nil || !same {
-		return err // another kit's, or more than the first has: it is not touched
-	}
-	_, err = d.copy(ctx, d.Store, copied, heldAtOnce)
-	return err
-}
-
-// goesOn reports whether a journal goes on where another one ends.
-func goesOn(ctx context.Context, s Store, end Head) (bool, error) {
-	if end.Seq == 0 {
-		return true, nil
-	}
-	tail, err := s.Since(ctx, end.Seq-1)
-	if err != nil || len(tail.Records) == 0 {
-		return false, err
-	}
-	return tail.Records[0].Head() == end, nil
 }
 
 // Delete throws both away, the copy first: what is deleted on purpose never comes back.

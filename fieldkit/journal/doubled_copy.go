@@ -1,121 +1,163 @@
 package journal
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"math"
 	"slices"
-	"time"
 )
 
-// heldAtOnce is how many photos the last entry to be copied brings along at most: as many
-// as memory holds without harm. What is left, after a large backup was restored, comes
-// with later entries.
-const heldAtOnce = 64
+// carrier brings one store up to another.
+type carrier struct {
+	from, to Store
+	turn     func() (done func()) // taken for each write
+	bare     func() bool          // photos are left out; nil: none are
 
-// copy appends to one store what another has after its head, and the photos it lacks, a
-// few with each entry and so many with the last. It ends where an entry is missing, or
-// another tab copies as well.
-func (d *Doubled) copy(ctx context.Context, from, to Store, withLast int) (count int, err error) {
-	have, err := to.Since(ctx, math.MaxUint64)
+	kept map[string]bool // photos that to has; nil until it was asked
+}
+
+// errMissing ends a copy where an entry is missing, or another journal goes on.
+var errMissing = errors.New("an entry is missing that the next one follows")
+
+// run appends what from has after the head of to, each entry with its photos, so that
+// neither is there without the other. The photos of an entry that names very many, and with
+// every all others that to lacks, follow a few at a time. left says why not all photos came.
+func (c *carrier) run(ctx context.Context, every bool) (count int, left, err error) {
+	var photos []string
+	if every { // asked before the entries: each photo belongs to one of them
+		if photos, err = c.from.Blobs(ctx); err != nil {
+			return 0, nil, err
+		}
+	}
+	have, err := c.to.Since(ctx, math.MaxUint64)
 	if err != nil {
-		return 0, err
+		return 0, nil, err
 	}
-	tail, err := from.Since(ctx, have.Head.Seq)
-	if err != nil || len(tail.Records) == 0 {
-		return 0, err
-	}
-	lacking, err := d.lacking(ctx, from, to)
+	tail, err := c.from.Since(ctx, have.Head.Seq)
 	if err != nil {
-		return 0, err
+		return 0, nil, err
 	}
-	var full error
-	for i, r := range tail.Records {
-		some := lacking[:min(readAtOnce, len(lacking))]
-		if i == len(tail.Records)-1 {
-			some = lacking[:min(withLast, len(lacking))]
-		}
-		blobs := photosOf(ctx, from, some)
-		done := d.turn(time.Hour)
-		err = to.Append(ctx, r, blobs)
-		if err != nil && !errors.Is(err, ErrBehind) && len(blobs) > 0 {
-			full = err
-			err = to.Append(ctx, r, nil)
-		}
-		done()
-		if errors.Is(err, ErrBehind) {
-			if same, err := goesOn(ctx, to, r.Head()); err != nil || !same {
-				d.ask()
-				return count, err
-			}
-			err = nil // another tab has just copied it
-		}
+	for _, r := range tail.Records {
+		mine, err := c.lacking(ctx, named(r.Body))
 		if err != nil {
-			d.ask()
-			return count, err
+			return count, left, err
 		}
-		lacking = lacking[len(some):]
+		with := mine[:min(readAtOnce, len(mine))]
+		photos = append(photos, mine[len(with):]...)
+		without, err := c.entry(ctx, r, with)
+		if err != nil {
+			return count, left, err
+		}
+		if without != nil {
+			left = without
+		}
 		count++
 	}
-	if len(lacking) > 0 || full != nil && !errors.Is(full, ErrFull) {
-		d.ask()
+	if err := c.photos(ctx, photos); err != nil {
+		left = err
 	}
-	return count, full
+	return count, left, nil
 }
 
-// ask has the next run look for photos.
-func (d *Doubled) ask() {
-	d.mu.Lock()
-	d.photos = true
-	d.mu.Unlock()
+// entry appends one entry with photos; without says why they did not come with it.
+func (c *carrier) entry(ctx context.Context, r Record, hashes []string) (without, err error) {
+	blobs, without := c.read(ctx, hashes)
+	defer c.turn()()
+	err = c.to.Append(ctx, r, blobs)
+	if err != nil && !errors.Is(err, ErrBehind) && len(blobs) > 0 { // an entry is worth more than its photos
+		without = err
+		err = c.to.Append(ctx, r, nil)
+	} else if err == nil {
+		c.have(blobs)
+	}
+	if errors.Is(err, ErrBehind) {
+		if same, err := goesOn(ctx, c.to, r.Head()); err != nil || !same {
+			return without, errors.Join(errMissing, err)
+		}
+		return without, nil // another tab has just copied it
+	}
+	return without, err
 }
 
-// photosOf gives those of the photos that are whole. Many are read once more, one by one,
-// as they are kept: memory never holds all.
-func photosOf(ctx context.Context, from Store, hashes []string) (whole []Blob) {
+// photos brings those of the photos that to lacks.
+func (c *carrier) photos(ctx context.Context, hashes []string) error {
+	hashes, err := c.lacking(ctx, hashes)
+	if err != nil {
+		return err
+	}
 	for some := range slices.Chunk(hashes, readAtOnce) {
-		blobs, err := from.BlobsOf(ctx, some)
+		blobs, unread := c.read(ctx, some)
+		if err = unread; err == nil && len(blobs) > 0 {
+			done := c.turn()
+			err = c.to.PutBlobs(ctx, blobs)
+			done()
+		}
 		if err != nil {
-			continue // a photo that cannot be read holds no entry back
+			return err
 		}
-		for _, b := range blobs {
-			if !b.Whole() {
-				continue
-			}
-			if len(hashes) > readAtOnce {
-				b.Data, b.Read = nil, func() ([]byte, error) {
-					again, err := from.BlobsOf(ctx, []string{b.Hash})
-					if err != nil {
-						return nil, err
-					}
-					return again[0].Data, nil
-				}
-			}
-			whole = append(whole, b)
-		}
+		c.have(blobs)
 	}
-	return whole
+	return nil
 }
 
-// lacking lists the photos that one store has and another has not.
-func (d *Doubled) lacking(ctx context.Context, from, to Store) ([]string, error) {
-	d.mu.Lock()
-	ask := d.photos
-	d.photos = false
-	d.mu.Unlock()
-	if !ask {
+// read gives those of the photos that are whole. One that cannot be read holds no entry
+// back; one that is damaged is not carried on.
+func (c *carrier) read(ctx context.Context, hashes []string) ([]Blob, error) {
+	if len(hashes) == 0 || c.bare != nil && c.bare() {
 		return nil, nil
 	}
-	there, err := from.Blobs(ctx)
-	if err != nil {
-		return nil, err
-	}
-	here, err := to.Blobs(ctx)
-	if err != nil {
-		return nil, err
-	}
-	return slices.DeleteFunc(there, func(hash string) bool {
-		_, found := slices.BinarySearch(here, hash)
-		return found
-	}), nil
+	blobs, err := c.from.BlobsOf(ctx, hashes)
+	return slices.DeleteFunc(blobs, func(b Blob) bool { return !b.Whole() }), err
 }
+
+// lacking is those of the photos that to has not, each once.
+func (c *carrier) lacking(ctx context.Context, hashes []string) (lacking []string, err error) {
+	if len(hashes) == 0 || c.bare != nil && c.bare() {
+		return nil, nil
+	}
+	if c.kept == nil {
+		kept, err := c.to.Blobs(ctx)
+		if err != nil {
+			return nil, err
+		}
+		c.kept = map[string]bool{}
+		for _, hash := range kept {
+			c.kept[hash] = true
+		}
+	}
+	seen := map[string]bool{}
+	for _, hash := range hashes {
+		if !c.kept[hash] && !seen[hash] {
+			seen[hash] = true
+			lacking = append(lacking, hash)
+		}
+	}
+	return lacking, nil
+}
+
+func (c *carrier) have(blobs []Blob) {
+	for _, b := range blobs {
+		c.kept[b.Hash] = true
+	}
+}
+
+// named lists what in the bytes of an entry may name a photo: quoted texts that read like a
+// hash, wherever they stand.
+func named(body []byte) (hashes []string) {
+	for {
+		at := bytes.IndexByte(body, '"')
+		if at < 0 {
+			return hashes
+		}
+		if body = body[at+1:]; len(body) <= hashLen || body[hashLen] != '"' {
+			continue
+		}
+		if text := body[:hashLen]; len(bytes.Trim(text, "0123456789abcdef")) == 0 {
+			hashes = append(hashes, string(text))
+		}
+	}
+}
+
+// hashLen is the length of the name of a photo.
+const hashLen = 64

@@ -15,7 +15,7 @@ import (
 
 // hooked does something before each append, or refuses it.
 type hooked struct {
-	journal.Store
+	journal.Copy
 	before func(journal.Record, []journal.Blob) error
 }
 
@@ -25,7 +25,7 @@ func (h hooked) Append(ctx context.Context, r journal.Record, b []journal.Blob) 
 			return err
 		}
 	}
-	return h.Store.Append(ctx, r, b)
+	return h.Copy.Append(ctx, r, b)
 }
 
 // lost is a kit of so many entries that was copied whole and then thrown away.
@@ -45,9 +45,9 @@ func TestCopyHoldsNobodyUp(t *testing.T) {
 	hang := make(chan struct{})
 	defer close(hang)
 	in := make(chan struct{}, 1)
-	d, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) {
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copying(func() (journal.Copy, error) {
 		return hooked{second.store(), func(journal.Record, []journal.Blob) error { in <- struct{}{}; <-hang; return nil }}, nil
-	}, time.Minute)
+	}))
 	require.NoError(t, err)
 	jot(t, d, 1)
 	<-in
@@ -70,7 +70,7 @@ func TestTwoTabsTakeItBack(t *testing.T) {
 		}
 		return nil
 	}}
-	_, _, err := journal.OpenDoubled(t.Context(), slow, func(context.Context) (journal.Store, error) { return second.store(), nil }, time.Minute)
+	_, _, err := journal.OpenDoubled(t.Context(), slow, copying(func() (journal.Copy, error) { return second.store(), nil }))
 	require.NoError(t, err)
 	assert.EqualValues(t, 10, first.head(t))
 }
@@ -84,7 +84,7 @@ func TestNoRoomToComeBack(t *testing.T) {
 		}
 		return nil
 	}}
-	_, _, err := journal.OpenDoubled(t.Context(), full, func(context.Context) (journal.Store, error) { return second.store(), nil }, time.Minute)
+	_, _, err := journal.OpenDoubled(t.Context(), full, copying(func() (journal.Copy, error) { return second.store(), nil }))
 	require.Error(t, err)
 }
 
@@ -93,14 +93,14 @@ func TestPhotoAfterAFailedRun(t *testing.T) {
 	first, second := newPlace(), newPlace()
 	var fail atomic.Bool
 	fail.Store(true)
-	d, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) {
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copying(func() (journal.Copy, error) {
 		return hooked{second.store(), func(journal.Record, []journal.Blob) error {
 			if fail.Load() {
 				return errors.New("lost")
 			}
 			return nil
 		}}, nil
-	}, time.Minute)
+	}))
 	require.NoError(t, err)
 	jot(t, d, 1, journal.NewBlob("image/jpeg", []byte("x")))
 	require.Error(t, d.Follow(t.Context()))
@@ -113,21 +113,21 @@ func TestPhotoAfterAFailedRun(t *testing.T) {
 }
 
 // blind is a copy whose photos cannot be read: the kit opens without them.
-type blind struct{ journal.Store }
+type blind struct{ journal.Copy }
 
 func (b blind) BlobsOf(context.Context, []string) ([]journal.Blob, error) {
 	return nil, errors.New("unreadable photo")
 }
 func TestUnreadablePhotoHoldsNothingBack(t *testing.T) {
 	first, second := lost(t, 2, journal.NewBlob("image/jpeg", []byte("x")))
-	_, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) { return blind{second.store()}, nil }, time.Minute)
+	_, _, err := journal.OpenDoubled(t.Context(), first.store(), copying(func() (journal.Copy, error) { return blind{second.store()}, nil }))
 	require.NoError(t, err)
 }
 
 // An empty first and a copy that does not say what it has: nothing is begun in its place.
 func TestCopyThatDoesNotSay(t *testing.T) {
 	first, _ := lost(t, 6)
-	_, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) { return nil, errors.New("backing store") }, time.Minute)
+	_, _, err := journal.OpenDoubled(t.Context(), first.store(), copying(func() (journal.Copy, error) { return nil, errors.New("backing store") }))
 	assert.ErrorIs(t, err, journal.ErrCopyUnread)
 }
 
@@ -140,13 +140,14 @@ func TestAnswerAtTheLastMoment(t *testing.T) {
 		d, _ := doubled(t, first, second)
 		jot(t, d, 4)
 		require.NoError(t, d.Follow(t.Context()))
+		require.NoError(t, d.Close())
 		whole, _ := first.store().Since(t.Context(), 0)
 		first.throwAway(t)
 		require.NoError(t, first.store().Append(t.Context(), whole.Records[0], nil))
 		answered := make(chan struct{}, 10)
-		_, r, err := journal.OpenDoubled(t.Context(), busy{first.store(), answered}, func(context.Context) (journal.Store, error) {
-			return answering{second.store(), answered}, nil
-		}, 0)
+		none := copying(func() (journal.Copy, error) { return answering{second.store(), answered}, nil })
+		none.Patience = 0
+		_, r, err := journal.OpenDoubled(t.Context(), busy{first.store(), answered}, none)
 		require.NoError(t, err)
 		if r == 0 {
 			missed++
@@ -169,7 +170,7 @@ func (b busy) Since(ctx context.Context, s uint64) (journal.Tail, error) {
 
 // answering says that it has answered.
 type answering struct {
-	journal.Store
+	journal.Copy
 	answered chan struct{}
 }
 
@@ -180,5 +181,5 @@ func (a answering) Since(ctx context.Context, s uint64) (journal.Tail, error) {
 		default:
 		}
 	}()
-	return a.Store.Since(ctx, s)
+	return a.Copy.Since(ctx, s)
 }

@@ -2,6 +2,8 @@ package journal_test
 
 import (
 	"context"
+	"encoding/json"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"sync/atomic"
@@ -20,7 +22,7 @@ type place struct{ kept *journal.Memory }
 
 func newPlace() *place { return &place{journal.NewMemory()} }
 
-func (p *place) store() journal.Store { return p.kept.Handle() }
+func (p *place) store() journal.Copy { return p.kept.Handle() }
 
 func (p *place) throwAway(t *testing.T) {
 	t.Helper()
@@ -37,14 +39,33 @@ func (p *place) head(t *testing.T) uint64 {
 // doubled opens both.
 func doubled(t *testing.T, first, second *place) (*journal.Doubled, int) {
 	t.Helper()
-	d, regained, err := journal.OpenDoubled(context.Background(), first.store(), func(context.Context) (journal.Store, error) {
+	d, regained, err := journal.OpenDoubled(context.Background(), first.store(), copying(func() (journal.Copy, error) {
 		if second == nil {
 			return nil, nil
 		}
 		return second.store(), nil
-	}, time.Minute)
+	}))
 	require.NoError(t, err)
 	return d, regained
+}
+
+// copying waits as long as it takes.
+func copying(open func() (journal.Copy, error)) journal.Copying {
+	return journal.Copying{Open: func(context.Context) (journal.Copy, error) { return open() }, Patience: time.Minute}
+}
+
+// entry is one that notes something, and names its photos.
+func entry(seq uint64, what string, photos ...journal.Blob) journal.Entry {
+	e := journal.Entry{Seq: seq, ID: fmt.Sprint("note ", what), What: what}
+	if len(photos) > 0 {
+		hashes := make([]string, len(photos))
+		for i, b := range photos {
+			hashes[i] = b.Hash
+		}
+		after, _ := json.Marshal(map[string]any{"id": "n", "photos": hashes}) // plain texts always encode
+		e.Changes = []journal.Change{{Collection: "failures", ID: "n", After: after}}
+	}
+	return e
 }
 
 // jot appends entries that follow the head, each with a photo of its own if asked.
@@ -53,7 +74,7 @@ func jot(t *testing.T, s journal.Store, count int, photo ...journal.Blob) {
 	for range count {
 		tail, err := s.Since(t.Context(), math.MaxUint64)
 		require.NoError(t, err)
-		r, err := journal.Seal(journal.Entry{Seq: tail.Head.Seq + 1, ID: "n", What: "noted"}, tail.Head)
+		r, err := journal.Seal(entry(tail.Head.Seq+1, "noted", photo...), tail.Head)
 		require.NoError(t, err)
 		require.NoError(t, s.Append(t.Context(), r, photo))
 	}
@@ -83,6 +104,7 @@ func TestThrownAwayComesBack(t *testing.T) {
 	before, err := first.store().Since(t.Context(), 0)
 	require.NoError(t, err)
 
+	require.NoError(t, d.Close())
 	first.throwAway(t)
 	d, regained = doubled(t, first, second)
 	assert.Equal(t, 6, regained)
@@ -100,8 +122,8 @@ func TestThrownAwayComesBack(t *testing.T) {
 	assert.EqualValues(t, 7, second.head(t))
 }
 
-// A restored backup brings many photos with one entry: they are copied in parts, and all
-// of the copy's come back at once.
+// A restored backup brings many photos with one entry: they are copied a few at a time,
+// all of them by the same run, and all come back at once.
 func TestManyPhotosAtOnce(t *testing.T) {
 	first, second := newPlace(), newPlace()
 	d, _ := doubled(t, first, second)
@@ -111,21 +133,44 @@ func TestManyPhotosAtOnce(t *testing.T) {
 	}
 	jot(t, d, 1, photos...)
 	require.NoError(t, d.Follow(t.Context()))
-	copied := func() int {
-		hashes, err := second.store().Blobs(t.Context())
-		require.NoError(t, err)
-		return len(hashes)
-	}
-	assert.Equal(t, 64, copied())
-	jot(t, d, 1)
-	require.NoError(t, d.Follow(t.Context()))
-	assert.Equal(t, 100, copied())
+	assert.Len(t, second.photos(t), 100)
+	assert.Equal(t, journal.CopyWhole, d.Copied())
 	first.throwAway(t)
 	_, regained := doubled(t, first, second)
-	assert.Equal(t, 2, regained)
-	hashes, err := first.store().Blobs(t.Context())
+	assert.Equal(t, 1, regained)
+	assert.Len(t, first.photos(t), 100)
+}
+
+// The phone died when a few of many photos were copied, or had come back: the rest follows
+// after the next start, with nothing written down.
+func TestPhotosFollowAtTheNextStart(t *testing.T) {
+	for name, direction := range map[string]func(first, second *place) (whole, part *place){
+		"to the copy": func(first, second *place) (*place, *place) { return first, second },
+		"back":        func(first, second *place) (*place, *place) { return second, first },
+	} {
+		t.Run(name, func(t *testing.T) {
+			first, second := newPlace(), newPlace()
+			whole, part := direction(first, second)
+			photos := make([]journal.Blob, 30)
+			for i := range photos {
+				photos[i] = journal.NewBlob("image/jpeg", []byte{byte(i), 7})
+			}
+			jot(t, whole.store(), 1, photos...)
+			jot(t, part.store(), 1, photos...)
+			require.NoError(t, part.store().DropBlobs(t.Context(), part.photos(t)[8:]))
+			d, _ := doubled(t, first, second)
+			require.NoError(t, d.Follow(t.Context()))
+			assert.Len(t, first.photos(t), 30)
+			assert.Len(t, second.photos(t), 30)
+		})
+	}
+}
+
+func (p *place) photos(t *testing.T) []string {
+	t.Helper()
+	hashes, err := p.store().Blobs(t.Context())
 	require.NoError(t, err)
-	assert.Len(t, hashes, 100)
+	return hashes
 }
 
 // What is deleted on purpose never comes back.
@@ -141,7 +186,8 @@ func TestDeletedOnPurposeStaysAway(t *testing.T) {
 	assert.Zero(t, second.head(t))
 }
 
-// A copy of another kit, which should not be there, is neither taken nor touched.
+// A copy of another kit, which should not be there, is not taken; where nothing sets it
+// aside it is not touched.
 func TestCopyOfAnotherKit(t *testing.T) {
 	first, second := newPlace(), newPlace()
 	jot(t, second.store(), 4)
@@ -163,6 +209,7 @@ func TestRestComesBack(t *testing.T) {
 	d, _ := doubled(t, first, second)
 	jot(t, d, 6)
 	require.NoError(t, d.Follow(t.Context()))
+	require.NoError(t, d.Close())
 	whole, err := first.store().Since(t.Context(), 0)
 	require.NoError(t, err)
 	first.throwAway(t)
@@ -182,14 +229,15 @@ func TestCopyThatIsSlow(t *testing.T) {
 	jot(t, first.store(), 2)
 	jot(t, second.store(), 3)
 	answer := make(chan struct{})
-	slow := func(context.Context) (journal.Store, error) { <-answer; return second.store(), nil }
-	d, regained, err := journal.OpenDoubled(t.Context(), first.store(), slow, time.Millisecond)
+	slow := copying(func() (journal.Copy, error) { <-answer; return second.store(), nil })
+	slow.Patience = time.Millisecond
+	d, regained, err := journal.OpenDoubled(t.Context(), first.store(), slow)
 	require.NoError(t, err)
 	assert.Zero(t, regained)
 	require.NoError(t, d.Store.Close())
 	first.throwAway(t)
 	time.AfterFunc(20*time.Millisecond, func() { close(answer) })
-	_, regained, err = journal.OpenDoubled(t.Context(), first.store(), slow, time.Millisecond)
+	_, regained, err = journal.OpenDoubled(t.Context(), first.store(), slow)
 	require.NoError(t, err)
 	assert.Equal(t, 3, regained)
 }
@@ -209,9 +257,7 @@ func TestCopyThatFails(t *testing.T) {
 	first, second := newPlace(), newPlace()
 	var failing atomic.Bool
 	failing.Store(true)
-	d, _, err := journal.OpenDoubled(t.Context(), first.store(), func(context.Context) (journal.Store, error) {
-		return refusing{second.store(), &failing}, nil
-	}, time.Minute)
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copying(func() (journal.Copy, error) { return refusing{second.store(), &failing}, nil }))
 	require.NoError(t, err)
 	jot(t, d, 3)
 	require.ErrorIs(t, d.Follow(t.Context()), journal.ErrFull)
@@ -221,14 +267,13 @@ func TestCopyThatFails(t *testing.T) {
 	jot(t, d, 1, journal.NewBlob("image/jpeg", []byte("too large")))
 	_ = d.Follow(t.Context())
 	assert.EqualValues(t, 4, second.head(t))
-	hashes, err := second.store().Blobs(t.Context())
-	require.NoError(t, err)
-	assert.Empty(t, hashes)
+	assert.Empty(t, second.photos(t))
+	assert.Equal(t, journal.CopyNoPhotos, d.Copied(), "and that can be seen")
 }
 
 // refusing is a store without room: for anything, or for photos.
 type refusing struct {
-	journal.Store
+	journal.Copy
 	anything *atomic.Bool // else only photos
 }
 
@@ -236,8 +281,10 @@ func (r refusing) Append(ctx context.Context, rec journal.Record, blobs []journa
 	if r.anything.Load() || len(blobs) > 0 {
 		return journal.ErrFull
 	}
-	return r.Store.Append(ctx, rec, blobs)
+	return r.Copy.Append(ctx, rec, blobs)
 }
+
+func (r refusing) PutBlobs(context.Context, []journal.Blob) error { return journal.ErrFull }
 
 // Two tabs write and copy, either place is thrown away now and then while all is closed,
 // and never both: nothing acknowledged is lost.

@@ -13,7 +13,7 @@ import (
 // around without keeping anything, and where the browser keeps nothing.
 type Memory struct {
 	// Fault, if set, is asked before each call ("load", "since", "append",
-	// "snapshot", "blob", "blobs", "delete") and once more after an append was kept
+	// "snapshot", "blob", "blobs", "put blobs", "drop blobs", "delete") and once more after an append was kept
 	// but before it is acknowledged ("acknowledge"). Its error becomes the call's.
 	Fault func(op string) error
 
@@ -123,14 +123,47 @@ func (m *Memory) Append(ctx context.Context, r Record, blobs []Blob) error {
 	r.Body = bytes.Clone(r.Body)
 	m.kept.records = append(m.kept.records, r)
 	m.kept.head = r.Head()
-	for _, b := range blobs {
-		if _, ok := m.kept.blobs[b.Hash]; !ok {
-			b.Data = bytes.Clone(b.Data)
-			m.kept.blobs[b.Hash] = b
-		}
-	}
+	m.kept.put(blobs)
 	if m.Fault != nil {
 		return m.Fault("acknowledge")
+	}
+	return nil
+}
+
+func (k *kept) put(blobs []Blob) {
+	for _, b := range blobs {
+		if _, ok := k.blobs[b.Hash]; !ok {
+			b.Data = bytes.Clone(b.Data)
+			k.blobs[b.Hash] = b
+		}
+	}
+}
+
+// PutBlobs implements Store.
+func (m *Memory) PutBlobs(ctx context.Context, blobs []Blob) error {
+	blobs, err := loaded(blobs)
+	if err != nil {
+		return err
+	}
+	if err := m.begin(ctx, "put blobs"); err != nil {
+		return err
+	}
+	defer m.kept.mu.Unlock()
+	if m.kept.latest().Seq == 0 {
+		return ErrBehind
+	}
+	m.kept.put(blobs)
+	return nil
+}
+
+// DropBlobs implements Copy.
+func (m *Memory) DropBlobs(ctx context.Context, hashes []string) error {
+	if err := m.begin(ctx, "drop blobs"); err != nil {
+		return err
+	}
+	defer m.kept.mu.Unlock()
+	for _, hash := range hashes {
+		delete(m.kept.blobs, hash)
 	}
 	return nil
 }

@@ -31,6 +31,10 @@ type Store interface {
 	// cannot be, its error is returned.
 	Append(ctx context.Context, r Record, blobs []Blob) error
 
+	// PutBlobs keeps blobs without an entry, in one transaction, otherwise as Append does.
+	// Blobs belong to a journal: an empty one takes none and gives ErrBehind.
+	PutBlobs(ctx context.Context, blobs []Blob) error
+
 	// PutSnapshot keeps a snapshot and drops all but the SnapshotsKept of the highest
 	// Head.Seq. It never removes records. A snapshot of the same Seq is replaced.
 	PutSnapshot(ctx context.Context, s Snapshot) error
@@ -49,6 +53,14 @@ type Store interface {
 	// Close ends the use of this handle; every later call but Close and Delete
 	// returns ErrClosed. Closing twice is no error.
 	Close() error
+}
+
+// Copy is a store that may give up photos to make room: a second copy, see Doubled.
+type Copy interface {
+	Store
+
+	// DropBlobs removes the blobs of those hashes; what is not kept is no error.
+	DropBlobs(ctx context.Context, hashes []string) error
 }
 
 // Saved is what a store holds from a snapshot on.

@@ -108,6 +108,53 @@ func sameBlobTwice(t *testing.T, open func() journal.Store) {
 	require.Equal(t, photo, back)
 }
 
+// Blobs that follow an entry are kept without one, all of them or none, and never in a
+// journal that is not there (any more).
+func blobsAlone(t *testing.T, open func() journal.Store) {
+	ctx, s := context.Background(), open()
+	a, b := journal.NewBlob("image/jpeg", []byte("the joint")), journal.NewBlob("image/png", []byte("the pump"))
+	require.ErrorIs(t, s.PutBlobs(ctx, []journal.Blob{a}), journal.ErrBehind)
+	hasNoBlobs(t, s)
+	want := fill(t, s, 2)
+	gone := errors.New("the backup is gone")
+	elsewhere := journal.Blob{Hash: b.Hash, Type: b.Type, Read: func() ([]byte, error) { return b.Data, gone }}
+	require.ErrorIs(t, s.PutBlobs(ctx, []journal.Blob{a, elsewhere}), gone)
+	hasNoBlobs(t, s)
+	gone = nil
+	require.NoError(t, s.PutBlobs(ctx, []journal.Blob{a, elsewhere}))
+	other := a
+	other.Type = "image/other"
+	require.NoError(t, s.PutBlobs(ctx, []journal.Blob{other}), "kept already")
+	require.NoError(t, s.PutBlobs(ctx, nil))
+	found, err := open().BlobsOf(ctx, []string{a.Hash, b.Hash})
+	require.NoError(t, err)
+	require.Equal(t, []journal.Blob{a, b}, found)
+	holds(t, s, want)
+	require.NoError(t, s.Close())
+	require.ErrorIs(t, s.PutBlobs(ctx, []journal.Blob{a}), journal.ErrClosed)
+}
+
+// blobsGivenUp is for stores that are second copies; the kit's own place gives up none.
+func blobsGivenUp(t *testing.T, open func() journal.Store) {
+	s, ok := open().(journal.Copy)
+	if !ok {
+		t.Skip("not a second copy")
+	}
+	ctx := context.Background()
+	a, b := journal.NewBlob("image/jpeg", []byte("the joint")), journal.NewBlob("image/png", []byte("the pump"))
+	r := record(t, 1, journal.Head{}, a, b)
+	require.NoError(t, s.Append(ctx, r, []journal.Blob{a, b}))
+	require.NoError(t, s.DropBlobs(ctx, []string{a.Hash, journal.BlobHash([]byte("none"))}))
+	hashes, err := open().Blobs(ctx)
+	require.NoError(t, err)
+	require.Equal(t, []string{b.Hash}, hashes)
+	holds(t, s, []journal.Record{r})
+	require.NoError(t, s.PutBlobs(ctx, []journal.Blob{a}), "it may come back")
+	back, err := photoIn(s, a.Hash)
+	require.NoError(t, err)
+	require.Equal(t, a, back)
+}
+
 func bigBlob(t *testing.T, open func() journal.Store) {
 	ctx, s := context.Background(), open()
 	data := make([]byte, 1<<20)

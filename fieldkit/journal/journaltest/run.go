@@ -40,6 +40,8 @@ func Run(t *testing.T, open Open) {
 		{"a refused append leaves nothing", refusedAppend},
 		{"a cancelled append leaves nothing", cancelledAppend},
 		{"a blob kept already stays", sameBlobTwice},
+		{"blobs without an entry", blobsAlone},
+		{"blobs are given up", blobsGivenUp},
 		{"snapshot and tail", snapshotAndTail},
 		{"the newest snapshots are kept", snapshotsKept},
 		{"a restore is undone", restoreUndone},
