@@ -25,11 +25,8 @@ func databaseName(which string, copy int) string {
 }
 
 // followAfter is how long after opening the second copy is brought up: when the screen is
-// drawn. copyPatience is how long opening waits to hear whether the copy has more.
-const (
-	followAfter  = 3 * time.Second
-	copyPatience = 3 * time.Second
-)
+// drawn.
+const followAfter = 3 * time.Second
 
 // openKeeper opens a kit of this device; one's own has a second copy. regained is how many
 // entries came back from that; what happens to it later is told.
@@ -52,7 +49,7 @@ func openKeeper(ctx context.Context, which string, copy int, told func(journal.N
 				return browserstore.Open(ctx, databaseName(which, copy+1+n))
 			})
 		},
-		Patience:      copyPatience,
+		Patience:      journal.CopyPatience,
 		WithoutPhotos: noRoomToday(),
 		Told:          told,
 	})

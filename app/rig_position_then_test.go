@@ -112,6 +112,12 @@ func TestViewRescue(t *testing.T) {
 	assert.True(t, v.anything)
 	assert.Empty(t, v.kit)
 
+	second := salvaged{at: storeAt{ownKit, 1, true}, raw: raw, report: journal.Report{Replayed: 3}}
+	v = viewRescue(salvaged{none: errBeginningLost, second: &second})
+	assert.Contains(t, v.second, "holds 3 entries and 1 photo")
+	second.none = errBeginningLost
+	assert.Empty(t, viewRescue(salvaged{second: &second}).second, "nothing to go on with")
+
 	for range 60 {
 		raw.Unread = append(raw.Unread, "entry: gone")
 	}

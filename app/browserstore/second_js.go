@@ -55,16 +55,21 @@ func SecondNames(ctx context.Context) (names []string, err error) {
 }
 
 // DeleteSecond throws the second copy of that name away. It is no error if there is none.
-// A bucket in which nothing is left goes with it: browsers give back the room of entries
-// only then, and not when a database is deleted.
 func DeleteSecond(ctx context.Context, name string) error {
 	if !buckets().Truthy() {
 		return nil
 	}
-	if err := deleteDatabase(ctx, secondPlace, name); err != nil {
-		return explain(err, "delete the second copy of the kit")
+	return explain(deleteDatabase(ctx, secondPlace, name), "delete the second copy of the kit")
+}
+
+// GiveUp implements journal.Copy. A bucket in which nothing is left goes too: only then do
+// browsers give the room of entries back at once. What is written into a new one in the
+// next moment has been seen to hang, so nothing else throws buckets away.
+func (s *Store) GiveUp(ctx context.Context) error {
+	if err := s.Delete(ctx); err != nil {
+		return err
 	}
-	if left, err := SecondNames(ctx); err == nil && len(left) == 0 {
+	if left, err := SecondNames(ctx); err == nil && len(left) == 0 && buckets().Truthy() {
 		_, _ = called(ctx, buckets(), "delete", secondBucket) // the copy is gone as it is
 	}
 	return nil

@@ -37,6 +37,10 @@ type Doubled struct {
 	state     CopyState
 }
 
+// CopyPatience is how long opening a kit waits to hear whether its copy has more: a person
+// waits in front of it.
+const CopyPatience = 3 * time.Second
+
 // Copying says how a second copy is kept.
 type Copying struct {
 	// Open opens the second store; nil and no error if there can be none.

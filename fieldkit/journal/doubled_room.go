@@ -67,7 +67,7 @@ func (d *Doubled) dropAll(ctx context.Context, copied Copy) bool {
 	}
 	d.giveUp(noRoom)
 	defer d.turn(politeness)()
-	if copied.Delete(ctx) != nil {
+	if copied.GiveUp(ctx) != nil {
 		return false
 	}
 	d.letGo()

@@ -135,10 +135,17 @@ func TestManyPhotosAtOnce(t *testing.T) {
 	require.NoError(t, d.Follow(t.Context()))
 	assert.Len(t, second.photos(t), 100)
 	assert.Equal(t, journal.CopyWhole, d.Copied())
+	for i := range photos {
+		photos[i] = journal.NewBlob("image/jpeg", []byte{byte(i), 5})
+	}
+	jot(t, first.store(), 1, photos...) // in another tab
+	require.NoError(t, d.Follow(t.Context()))
+	assert.Len(t, second.photos(t), 200)
+	require.NoError(t, d.Close())
 	first.throwAway(t)
 	_, regained := doubled(t, first, second)
-	assert.Equal(t, 1, regained)
-	assert.Len(t, first.photos(t), 100)
+	assert.Equal(t, 2, regained)
+	assert.Len(t, first.photos(t), 200)
 }
 
 // The phone died when a few of many photos were copied, or had come back: the rest follows

@@ -227,6 +227,9 @@ func (m *Memory) Delete(ctx context.Context) error {
 	return nil
 }
 
+// GiveUp implements Copy.
+func (m *Memory) GiveUp(ctx context.Context) error { return m.Delete(ctx) }
+
 // Close implements Store.
 func (m *Memory) Close() error {
 	m.kept.mu.Lock()

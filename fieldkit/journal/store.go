@@ -61,6 +61,9 @@ type Copy interface {
 
 	// DropBlobs removes the blobs of those hashes; what is not kept is no error.
 	DropBlobs(ctx context.Context, hashes []string) error
+
+	// GiveUp is Delete where the room is needed at once.
+	GiveUp(ctx context.Context) error
 }
 
 // Saved is what a store holds from a snapshot on.

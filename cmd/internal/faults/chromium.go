@@ -129,6 +129,9 @@ func (s *site) judgeFresh(c *Class, page *chromium.Page, name string, acknowledg
 		c.bad("%s does not open: %s", name, a.Err)
 		return nil
 	}
+	for _, m := range a.Told {
+		c.tell(m)
+	}
 	c.judgeFound(name, *a.Found, acknowledged)
 	return nil
 }

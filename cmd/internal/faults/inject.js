@@ -37,6 +37,7 @@
       return request;
     } },
     lost: {
+      deleteDatabase: () => failedOpen(exception('UnknownError', 'Connection to Indexed Database server lost. Refresh the page to try again')),
       open: () => failedOpen(exception('UnknownError', 'Connection to Indexed Database server lost. Refresh the page to try again')),
       transaction: () => { throw exception('UnknownError', 'Connection to Indexed Database server lost. Refresh the page to try again'); },
       request: (on, call) => {
@@ -52,6 +53,7 @@
     idle: { request: () => { throw exception('UnknownError', 'Attempt to get a record from database without an in-progress transaction'); } },
     finished: { request: () => { throw exception('TransactionInactiveError', 'The transaction has finished.'); } },
     backing: {
+      deleteDatabase: () => failedOpen(exception('UnknownError', 'Internal error opening backing store for indexedDB.deleteDatabase.')),
       open: () => failedOpen(exception('UnknownError', 'Internal error opening backing store for indexedDB.open.')),
       request: (on, call) => {
         const request = call();
@@ -67,7 +69,7 @@
       transaction: (on, call) => { database(on).dispatchEvent(new Event('close')); return call(); },
       request: (on, call) => { database(on).close(); database(on).dispatchEvent(new Event('close')); return call(); },
     },
-    hang: { open: () => ({}) },
+    hang: { open: () => ({}), deleteDatabase: () => ({}) },
   };
 
   globalThis.fault = null;
@@ -88,7 +90,7 @@
       };
     }
   };
-  wrap(IDBFactory, ['open'], 'open');
+  wrap(IDBFactory, ['open', 'deleteDatabase'], 'place');
   wrap(IDBDatabase, ['transaction'], 'transaction');
   wrap(IDBObjectStore, ['put', 'get', 'getKey', 'getAll', 'getAllKeys', 'openCursor', 'openKeyCursor', 'delete'], 'request');
 })();

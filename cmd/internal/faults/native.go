@@ -27,16 +27,19 @@ func callsNatively(ctx context.Context, _ *site, _ amounts) (*Class, error) {
 		}
 		memory := journal.NewMemory()
 		count := 0
-		run := diary.Script(ctx, func(context.Context) (journal.Store, error) {
-			handle := memory.Handle()
-			handle.Fault = func(string) error {
-				if count++; count == at {
-					return storeFault
+		faulty := func(m *journal.Memory) func(context.Context) (journal.Store, error) {
+			return func(context.Context) (journal.Store, error) {
+				handle := m.Handle()
+				handle.Fault = func(string) error {
+					if count++; count == at {
+						return storeFault
+					}
+					return nil
 				}
-				return nil
+				return handle, nil
 			}
-			return handle, nil
-		})
+		}
+		run := diary.Script(ctx, faulty(memory), faulty(journal.NewMemory()))
 		calls = max(calls, count)
 		c.judgeRun(fmt.Sprintf("call %d", at), run)
 		c.judgeStore(ctx, fmt.Sprintf("call %d", at), memory.Handle(), run.Acknowledged)

@@ -223,6 +223,9 @@ func (s *site) judge(c *Class, name string, a answer) {
 		c.bad("%s does not open: %s", name, a.Err)
 		return
 	}
+	for _, m := range a.Told {
+		c.tell(m)
+	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	l := s.ledgerOf(name)

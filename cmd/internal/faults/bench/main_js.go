@@ -89,8 +89,7 @@ func obey(words []string) answer {
 		if err != nil {
 			return answer{Err: err.Error()}
 		}
-		found := d.Look(ctx)
-		return answer{Found: &found}
+		return look(name, d)
 	case "fresh": // a look through a handle opened for it, as the next start has
 		store, err := openDoubled(name)
 		if err != nil {
@@ -101,8 +100,7 @@ func obey(words []string) answer {
 		if err != nil {
 			return answer{Err: err.Error()}
 		}
-		found := d.Look(ctx)
-		return answer{Found: &found}
+		return look(name, d)
 	case "begin":
 		if _, err := hold(name); err != nil {
 			return answer{Err: err.Error()}
@@ -157,7 +155,11 @@ func obey(words []string) answer {
 	case "clock": // actions stamped with moments that make no sense
 		return clock(name, number(2))
 	case "script":
-		run := diary.Script(ctx, func(ctx context.Context) (journal.Store, error) { return browserstore.Open(ctx, name) })
+		run := diary.Script(ctx, func(ctx context.Context) (journal.Store, error) { return browserstore.Open(ctx, name) },
+			func(context.Context) (journal.Store, error) {
+				store, err := openDoubled(name + "-other")
+				return thrownAway{store, name + "-other"}, err
+			})
 		return answer{Run: &run}
 	case "drop":
 		if d := tabs[name]; d != nil {
@@ -170,20 +172,70 @@ func obey(words []string) answer {
 	return answer{}
 }
 
-// openDoubled opens a database with its second copy, as the app does.
-func openDoubled(name string) (journal.Store, error) {
+// openDoubled opens a database with its second copy, as the app does: it waits as long, and
+// what comes later is told.
+func openDoubled(name string) (*journal.Doubled, error) {
 	first, err := browserstore.Open(ctx, name)
 	if err != nil {
 		return nil, err
 	}
-	second := func(ctx context.Context) (journal.Store, error) { return browserstore.OpenSecond(ctx, name) }
-	d, _, err := journal.OpenDoubled(ctx, first, second, time.Minute)
+	d, _, err := journal.OpenDoubled(ctx, first, journal.Copying{
+		Open: func(ctx context.Context) (journal.Copy, error) { return browserstore.OpenSecond(ctx, name) },
+		SetAside: func(ctx context.Context, from journal.Store) error {
+			return journal.SetAside(ctx, from, func(ctx context.Context, n int) (journal.Store, error) {
+				return browserstore.Open(ctx, fmt.Sprintf("%s-aside-%d", name, n))
+			})
+		},
+		Patience: journal.CopyPatience,
+		Told: func(n journal.News) {
+			telling.Lock()
+			defer telling.Unlock()
+			if n.Regained > 0 {
+				late[name] = append(late[name], "came back late from the second copy")
+			}
+			if n.Apart {
+				late[name] = append(late[name], "what only the second copy held was set aside")
+			}
+		},
+	})
 	if err != nil {
 		_ = d.Close() // why it does not open is what counts
 		return nil, err
 	}
 	go d.Follow(ctx)
 	return d, nil
+}
+
+// late is what the person was told of a database after it was opened; guarded by telling.
+var (
+	late    = map[string][]string{}
+	telling sync.Mutex
+)
+
+// look waits for what may come late, as a person does who is told of it, and looks.
+func look(name string, d *diary.Diary) answer {
+	_ = d.Store.(*journal.Doubled).Follow(ctx) // where the copy does not answer, what is here counts
+	if _, err := d.Session.Refresh(ctx); err != nil {
+		return answer{Err: err.Error()}
+	}
+	found := d.Look(ctx)
+	telling.Lock()
+	defer telling.Unlock()
+	told := late[name]
+	delete(late, name)
+	return answer{Found: &found, Told: told}
+}
+
+// thrownAway is a kit that is thrown away with its second copy, as the app does.
+type thrownAway struct {
+	*journal.Doubled
+	name string
+}
+
+func (t thrownAway) Delete(ctx context.Context) error {
+	_ = t.Follow(ctx) // so that there is a copy
+	_ = t.Close()
+	return browserstore.DeleteBoth(ctx, t.name)
 }
 
 var holding sync.Mutex

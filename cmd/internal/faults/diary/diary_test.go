@@ -14,7 +14,9 @@ var ctx = context.Background()
 
 func TestScriptWithoutFaults(t *testing.T) {
 	memory := journal.NewMemory()
-	run := Script(ctx, func(context.Context) (journal.Store, error) { return memory.Handle(), nil })
+	other := journal.NewMemory()
+	run := Script(ctx, func(context.Context) (journal.Store, error) { return memory.Handle(), nil },
+		func(context.Context) (journal.Store, error) { return other.Handle(), nil })
 	require.Equal(t, []int{1, 2, 4, 5, 3}, run.Acknowledged)
 	require.Empty(t, run.Told)
 	d, err := Open(ctx, memory.Handle())

@@ -2,7 +2,9 @@ package diary
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"math"
 
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/kitfile"
@@ -16,8 +18,9 @@ type Run struct {
 }
 
 // Script does what a person does in a day, in two tabs, and lets each step that
-// failed be tried once more, as a person would. Open opens the kept data anew.
-func Script(ctx context.Context, open func(context.Context) (journal.Store, error)) Run {
+// failed be tried once more, as a person would. Open opens the kept data anew. At last a
+// kit of another place is begun and thrown away for good.
+func Script(ctx context.Context, open, other func(context.Context) (journal.Store, error)) Run {
 	var run Run
 	step := func(name string, do func() error) bool {
 		err := do()
@@ -73,6 +76,29 @@ func Script(ctx context.Context, open func(context.Context) (journal.Store, erro
 	step("photo", func() error {
 		b, _ := Photo(1)
 		_, err := two.Session.Blob(ctx, b.Hash)
+		return err
+	})
+	step("throw away", func() error {
+		store, err := other(ctx)
+		if err != nil {
+			return err
+		}
+		if _, err := Open(ctx, store); err != nil {
+			store.Close()
+			return err
+		}
+		return store.Delete(ctx)
+	})
+	step("look whether it is gone", func() error {
+		store, err := other(ctx)
+		if err != nil {
+			return err
+		}
+		defer store.Close()
+		tail, err := store.Since(ctx, math.MaxUint64)
+		if err == nil && tail.Head.Seq != 0 {
+			err = errors.New("what was thrown away is there again")
+		}
 		return err
 	})
 	return run
