@@ -35,6 +35,7 @@ func lost(t *testing.T, entries int, photo ...journal.Blob) (first, second *plac
 	d, _ := doubled(t, first, second)
 	jot(t, d, entries, photo...)
 	require.NoError(t, d.Follow(t.Context()))
+	require.NoError(t, d.Close())
 	first.throwAway(t)
 	return first, second
 }
