@@ -2,6 +2,7 @@ package browserstore
 
 import (
 	"context"
+	"runtime"
 	"sync"
 	"syscall/js"
 	"time"
@@ -36,6 +37,7 @@ type connection struct {
 	place    place
 	opening  sync.Mutex // never taken inside a browser callback, which must not wait
 	db       js.Value
+	from     js.Value // see openDatabase
 	handlers callbacks
 }
 
@@ -49,19 +51,19 @@ func (c *connection) get(ctx context.Context) (js.Value, error) {
 	if c.db.Truthy() {
 		return c.db, nil
 	}
-	db, err := openDatabase(ctx, c.place, c.name)
+	db, from, err := openDatabase(ctx, c.place, c.name)
 	for wait := 100 * time.Millisecond; badBacking(err) && wait < time.Second; wait *= 2 {
 		select {
 		case <-time.After(wait):
 		case <-ctx.Done():
 			return js.Undefined(), ctx.Err()
 		}
-		db, err = openDatabase(ctx, c.place, c.name)
+		db, from, err = openDatabase(ctx, c.place, c.name)
 	}
 	if err != nil {
 		return js.Undefined(), err
 	}
-	c.db = db
+	c.db, c.from = db, from
 	c.handlers.set(db, "onversionchange", func(js.Value) { c.drop(db) }) // another tab deletes or upgrades
 	c.handlers.set(db, "onclose", func(js.Value) { c.drop(db) })
 	return db, nil
@@ -94,17 +96,19 @@ func siteOwn(context.Context) (js.Value, error) {
 	return js.Undefined(), errNoDatabase
 }
 
-// openDatabase opens or creates the database, within openLimit.
-func openDatabase(ctx context.Context, where place, name string) (js.Value, error) {
-	factory, err := where(ctx)
-	if err != nil {
-		return js.Undefined(), err
+// openDatabase opens or creates the database, within openLimit. from is what handed it
+// out, and is kept as long as the database: Chromium tells of the end of a transaction by
+// way of it, and of none any more once it is collected, as that of a bucket may be.
+func openDatabase(ctx context.Context, where place, name string) (db, from js.Value, err error) {
+	none := js.Undefined()
+	if from, err = where(ctx); err != nil {
+		return none, none, err
 	}
 	var request js.Value
-	if err := try(func() { request = factory.Call("open", name, version) }); err != nil {
-		return js.Undefined(), err
+	if err := try(func() { request = from.Call("open", name, version) }); err != nil {
+		return none, none, err
 	}
-	db, err := settle(ctx, request, func(request js.Value) {
+	db, err = settle(ctx, request, func(request js.Value) {
 		db := request.Get("result")
 		for _, s := range keyPaths {
 			if !db.Get("objectStoreNames").Call("contains", s.store).Bool() {
@@ -112,16 +116,17 @@ func openDatabase(ctx context.Context, where place, name string) (js.Value, erro
 			}
 		}
 	}, func(late js.Value) { late.Call("close") })
+	runtime.KeepAlive(from)
 	if err != nil {
-		return js.Undefined(), err
+		return none, none, err
 	}
 	for _, s := range keyPaths {
 		if !db.Get("objectStoreNames").Call("contains", s.store).Bool() {
 			db.Call("close")
-			return js.Undefined(), errForeign
+			return none, none, errForeign
 		}
 	}
-	return db, nil
+	return db, from, nil
 }
 
 // deleteDatabase deletes the database, within openLimit. Other tabs are asked to
@@ -136,6 +141,7 @@ func deleteDatabase(ctx context.Context, where place, name string) error {
 		return err
 	}
 	_, err = settle(ctx, request, nil, func(js.Value) {})
+	runtime.KeepAlive(factory)
 	return err
 }
 

@@ -3,6 +3,7 @@ package browserstore
 import (
 	"context"
 	"errors"
+	"runtime"
 	"syscall/js"
 
 	"trailfieldkit/fieldkit/journal"
@@ -116,6 +117,7 @@ func called(ctx context.Context, on js.Value, method string, args ...any) (js.Va
 	limited, cancel := context.WithTimeout(ctx, openLimit)
 	defer cancel()
 	v, err := await(limited, promise)
+	runtime.KeepAlive(on)
 	if errors.Is(err, context.DeadlineExceeded) {
 		err = errSilent
 	}
