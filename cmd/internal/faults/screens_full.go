@@ -40,7 +40,7 @@ func photoTooMuch(ctx context.Context, s *site, n amounts) (*Class, error) {
 }
 
 func (s *site) oneFullPhone(ctx context.Context, c *Class, photo string, seed uint64) error {
-	if err := writeNoise(photo, seed); err != nil {
+	if err := WriteNoise(photo, seed, 1600, 1200); err != nil {
 		return err
 	}
 	b, err := chromium.Start(ctx, chromium.Options{Phone: true})
@@ -132,12 +132,12 @@ func (s *site) oneFullPhone(ctx context.Context, c *Class, photo string, seed ui
 	return nil
 }
 
-// writeNoise writes a picture that no format makes much smaller.
-func writeNoise(file string, seed uint64) error {
+// WriteNoise writes a picture of that many pixels which no format makes much smaller.
+func WriteNoise(file string, seed uint64, width, height int) error {
 	rnd := rand.New(rand.NewPCG(seed, 9))
-	picture := image.NewNRGBA(image.Rect(0, 0, 1600, 1200))
-	for y := range 1200 {
-		for x := range 1600 {
+	picture := image.NewNRGBA(image.Rect(0, 0, width, height))
+	for y := range height {
+		for x := range width {
 			v := rnd.Uint32()
 			picture.SetNRGBA(x, y, color.NRGBA{uint8(v), uint8(v >> 8), uint8(v >> 16), 255})
 		}

@@ -5,11 +5,6 @@ package browsertest
 import (
 	"context"
 	"fmt"
-	"image"
-	"image/color"
-	"image/png"
-	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"testing"
 
@@ -18,6 +13,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"trailfieldkit/cmd/internal/faults"
 )
 
 // loseTheEnd takes the last entries out of the kit's own place, as a browser does that
@@ -134,7 +131,7 @@ func TestSecondCopyMakesRoom(t *testing.T) {
 		v.Go("/log/failure")
 		v.Fill("What broke", words)
 		file := filepath.Join(folder, fmt.Sprintf("photo-%d.png", n))
-		writeGrain(t, file, uint64(n))
+		require.NoError(t, faults.WriteNoise(file, uint64(n), 1200, 900))
 		v.Upload("css:main input[type=file]", file)
 		v.WaitFor("the photo", `document.querySelector('.photos img')?.naturalWidth > 0`)
 		v.Tap("button:Save")
@@ -162,21 +159,4 @@ func TestSecondCopyMakesRoom(t *testing.T) {
 	require.Equal(t, 0.0, ask[[]float64](v.phone, `navigator.storageBuckets.open('second-copy').then((bucket) => `+photosKept+`(bucket.indexedDB))`)[0])
 	v.Go("/kit")
 	v.See("has all entries, but not all photos: there is no room for them")
-}
-
-// writeGrain writes a picture that no format makes much smaller.
-func writeGrain(t *testing.T, file string, seed uint64) {
-	t.Helper()
-	random := rand.New(rand.NewPCG(seed, 9))
-	picture := image.NewNRGBA(image.Rect(0, 0, 1200, 900))
-	for y := range 900 {
-		for x := range 1200 {
-			v := random.Uint32()
-			picture.SetNRGBA(x, y, color.NRGBA{uint8(v), uint8(v >> 8), uint8(v >> 16), 255})
-		}
-	}
-	f, err := os.Create(file)
-	require.NoError(t, err)
-	defer f.Close()
-	require.NoError(t, png.Encode(f, picture))
 }
