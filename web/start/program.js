@@ -25,9 +25,14 @@ async function asked() {
 
 const linkBefore = 'main.start a[href$="previous-version"]'; // put there by the worker
 
-// standStill says why nothing goes on, with a button and what else can be done.
+// standStill says why nothing goes on, with a button and the ways out. They are shown all at
+// once and below what is there to be touched already: nothing moves under the thumb.
 async function standStill(state, text, label, act) {
   page.dataset.start = state;
+  const over = document.getElementById('plain');
+  const found = waysOut(over);
+  await Promise.race([found, new Promise((late) => setTimeout(late, 500))]);
+  if (page.dataset.start !== state) return; // it goes on, or stands still for another reason
   document.querySelector('.stopped')?.remove();
   const words = document.createElement('p');
   words.textContent = text;
@@ -40,19 +45,27 @@ async function standStill(state, text, label, act) {
   notice.className = 'note bad stopped';
   notice.setAttribute('role', 'alert');
   notice.append(words, again);
-  const over = document.getElementById('plain');
-  const opening = document.querySelector('main.start');
+  found.then((links) => notice.append(...links)); // at once, unless the worker is slow to answer
+  const opening = document.getElementById('start-state');
   if (over) over.prepend(notice);
-  else if (opening) document.getElementById('start-state').after(notice);
+  else if (opening) (document.querySelector(linkBefore)?.parentElement || opening).after(notice);
   else document.body.prepend(notice);
   say('');
+}
+
+// waysOut are the links to the version before and to the plain pages, where there are such
+// and the page does not show them yet.
+async function waysOut(over) {
+  const shown = (what) => !over && document.querySelector(what);
   const active = inCharge();
-  const standing = active && (await ask(active, { type: 'standing' }, 5_000));
-  const offered = !over && document.querySelector(linkBefore);
-  if (standing && standing.previous && !offered) notice.append(linkTo('previous-version', 'Start the version before this one'));
-  if (cacheThere && (await (await openPlain()).match(under('plain/')))) {
-    notice.append(linkTo('plain/', 'Read the pages kept as plain text'));
-  }
+  const [standing, plain] = await Promise.all([
+    active && !shown(linkBefore) && ask(active, { type: 'standing' }, 5_000),
+    cacheThere && !shown('main.start .plain-page') && openPlain().then((pages) => pages.match(under('plain/'))).catch(() => null),
+  ]);
+  const links = [];
+  if (standing && standing.previous) links.push(linkTo('previous-version', 'Start the version before this one'));
+  if (plain) links.push(linkTo('plain/', 'Read the pages kept as plain text'));
+  return links;
 }
 
 function linkTo(path, text) {

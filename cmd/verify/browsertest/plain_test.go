@@ -272,7 +272,7 @@ func TestPlainPagesWithoutTheProgram(t *testing.T) {
 			v.See("Could not load the program", "Readable before, or without, the program")
 			v.Tap("link:Emergency")
 			v.See("Call for help")
-			v.VisitNoted("/rig")
+			v.VisitNoted(padsCard)
 			v.Tap("link:Read the pages kept as plain text")
 			v.See("Kept as plain pages")
 		})

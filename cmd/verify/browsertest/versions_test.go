@@ -4,6 +4,7 @@ package browsertest
 
 import (
 	"context"
+	"fmt"
 	"net/http"
 	"os"
 	"path/filepath"
@@ -80,6 +81,7 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 			p.WaitFor("nothing to move any more", "new Promise((still) => setTimeout(() => still(true), 1000))")
 			p.Tap("link:Try the newest again")
 			p.See(c.says)
+			assert.Zero(t, ask[int](p, moved(`[href="/previous-version"]`)), "it stays where the thumb is going")
 			p.Tap("link:Start the version before this one")
 			p.WaitRunning()
 			assert.Equal(t, old, p.Version())
@@ -95,6 +97,19 @@ func TestVersionThatDoesNotStart(t *testing.T) {
 			p.WaitFor("the others to go", "caches.keys().then((names) => names.filter((n) => n.startsWith('trail-field-kit:')).length === 1)")
 		})
 	}
+}
+
+// moved counts how often something moved since the page was opened, as the browser saw it.
+func moved(selector string) string {
+	return fmt.Sprintf(`new Promise((done) => {
+		let times = 0;
+		new PerformanceObserver((seen) => {
+			for (const shift of seen.getEntries()) {
+				if (shift.sources.some((source) => source.node?.parentElement?.closest(%[1]q) || source.node?.matches?.(%[1]q) || source.node?.querySelector?.(%[1]q))) times++;
+			}
+		}).observe({ type: 'layout-shift', buffered: true });
+		setTimeout(() => done(times), 1_000);
+	})`, selector)
 }
 
 // running lets the program of an Input do something else in place of running.
