@@ -191,3 +191,12 @@ func capital(s string) string {
 	}
 	return s
 }
+
+// roomFor says what is being worked out, in the room that the answer will need: when it
+// comes nothing moves under the thumb. like is what the answer looks like.
+func roomFor(words string, like ...app.UI) app.UI {
+	return app.Div().Class("room").Body(
+		app.P().Class("soft").Text(marked(words)),
+		app.Div().Class("like block").Aria("hidden", true).Body(like...),
+	)
+}

@@ -11,7 +11,8 @@ import (
 // leftOut lists what stays at home and what it would save, the most useful first.
 func (s *packTripScreen) leftOut() app.UI {
 	if !s.view.said {
-		return app.P().Class("soft no-print").Text(marked("Working out what else would help …"))
+		return app.Div().Class("no-print").Body(roomFor("Working out what else would help …",
+			app.Details().Class("group").Body(app.Summary().Text("Left at home"))))
 	}
 	list := s.view.proposal.LeftOut
 	if len(list) == 0 {

@@ -3,7 +3,6 @@ package app
 import (
 	"math/rand/v2"
 	"reflect"
-	"slices"
 	"time"
 
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
@@ -105,28 +104,6 @@ func reckon(trip fieldkit.Trip, pack fieldkit.Pack, q question) {
 	}()
 }
 
-// home says what getting home comes to with the list and without, and how sure that is.
-func (s *packTripScreen) home() app.UI {
-	h := reckoned.home
-	if h == nil || reckoned.of.trip.ID != s.view.trip.ID {
-		return app.Div().Body(app.P().Class("soft").Text(s.workingOut("how likely every rig gets home")), s.askAll())
-	}
-	row := func(name string, o spares.Outcome) []app.UI {
-		guessed := s.view.proposal.Guessed
-		return []app.UI{
-			app.Dt().Text(name),
-			app.Dd().Text(unbroken("Home by itself " + spares.Guess(spares.Percent(o.Home), guessed) + ", 9 times in 10 between " + spares.Percent(o.HomeWithin[0]) + " and " + spares.Percent(o.HomeWithin[1]) +
-				"; loses " + spares.Guess(o.Lost.String(), guessed) + ", between " + o.LostWithin[0].String() + " and " + o.LostWithin[1].String())),
-		}
-	}
-	best := app.P().Hidden(true)
-	if b := reckoned.best; b != nil {
-		ticked := slices.ContainsFunc(s.view.pack.Lines, func(l fieldkit.PackLine) bool { return l.Packed && !l.Pinned })
-		best = app.P().Class("soft").Text(marked(b.Words(ticked, s.view.proposal.Guessed)))
-	}
-	return app.Div().Body(app.Dl().Class("facts").Body(append(row("With this list", h[0]), row("With nothing on board", h[1])...)...), best)
-}
-
 // rigHead heads what one rig of several carries.
 func (s *packTripScreen) rigHead(id string) app.UI {
 	first := kept.first()
@@ -151,12 +128,15 @@ func (s *packTripScreen) rigHead(id string) app.UI {
 
 // friends lists what rides in friends' rigs.
 func (s *packTripScreen) friends() app.UI {
-	list := s.view.proposal.Friends
-	if len(list) == 0 {
+	list, count := s.view.proposal.Friends, "…"
+	if s.view.said {
+		count = itoa(len(list))
+	}
+	if len(list) == 0 && (s.view.said || len(s.view.trip.Friends) == 0) {
 		return app.Div().Hidden(true)
 	}
 	return app.Details().Class("group").Body(
-		app.Summary().Body(app.Text("In friends' rigs, at hand"), app.Span().Class("count").Text(itoa(len(list)))),
+		app.Summary().Body(app.Text("In friends' rigs, at hand"), app.Span().Class("count").Text(count)),
 		app.Div().Class("in").Body(app.Ul().Class("list").Body(app.Range(list).Slice(func(i int) app.UI {
 			l := list[i]
 			return openRow(link("/pack/line", "trip", s.view.trip.ID, "type", string(l.Line.Type), "item", l.Line.Item),

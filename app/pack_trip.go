@@ -176,35 +176,6 @@ func (s *packTripScreen) totals() app.UI {
 	return app.Section().Class("block").Body(append(body, s.worth())...)
 }
 
-// worth says what the list saves, how sure that is and what it rests on, once that is known.
-func (s *packTripScreen) worth() app.UI {
-	p := s.view.proposal
-	switch {
-	case !s.view.said:
-		return app.P().Class("soft").Text(marked("Working out what this list is good for …"))
-	case s.view.sheet.Totals.Lines == 0:
-		return s.rests()
-	}
-	return app.Div().Class("block").Body(
-		app.P().Text(unbroken(fmt.Sprintf("Failures on this trip cost %s on average with nothing on board, %s with this list.",
-			spares.Guess(p.Bare.String(), p.Guessed), spares.Guess(p.Left.String(), p.Guessed)))),
-		s.home(),
-		s.rests(),
-	)
-}
-
-// rests says what to know before relying on the list.
-func (s *packTripScreen) rests() app.UI {
-	notes := s.view.proposal.Notes
-	if len(notes) == 0 {
-		return app.Div().Hidden(true)
-	}
-	return app.Details().Class("group no-print").Body(
-		app.Summary().Body(app.Text("What this rests on"), app.Span().Class("count").Text(itoa(len(notes)))),
-		app.Div().Class("in").Body(bullets(notes)),
-	)
-}
-
 // limitLineOf shows an amount, its limit, and a meter between them.
 func limitLineOf(name, amount string, used, limit int64, limitText string) app.UI {
 	if limit <= 0 {
@@ -249,7 +220,10 @@ func (s *packTripScreen) line(r spares.Row) app.UI {
 	if r.Short > 0 {
 		what = append(what, blaze("part", fmt.Sprintf("%d to buy", r.Short)))
 	}
-	what = append(what, spans(strings.Join(nonEmpty(spares.Guess(r.Mass.Show(kept.first()), r.Typical.Mass), byHand, s.why(ref)), " · "))...)
+	what = append(what, app.Span().Body(
+		app.Text(marked(strings.Join(nonEmpty(spares.Guess(r.Mass.Show(kept.first()), r.Typical.Mass), byHand, s.why(ref)), " · "))),
+		app.If(!s.view.said, func() app.UI { return app.Span().Class("like").Aria("hidden", true).Text("for 2 repairs") }),
+	))
 	return app.Li().Body(app.Div().Class("row packline").Body(
 		tickLines(fmt.Sprint("line ", ref), r.Line.Packed, func(ctx app.Context) {
 			s.change(ctx, "Packed: "+r.Name, func(p fieldkit.Pack) fieldkit.Pack { return spares.Tick(p, ref, !r.Line.Packed) })

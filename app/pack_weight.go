@@ -84,7 +84,7 @@ func (s *packTripScreen) weightChoice() app.UI {
 	if v.sheet.Totals.Lines == 0 && v.said && len(v.proposal.LeftOut) == 0 {
 		return app.Div().Hidden(true) // no weight would bring in anything
 	}
-	step, unit := massStep(first)
+	step, _ := massStep(first)
 	limit := v.trip.Limits.Mass
 	curve := s.curve()
 	at, top := s.slider()
@@ -98,11 +98,6 @@ func (s *packTripScreen) weightChoice() app.UI {
 	if limit == 0 && s.slide == 0 {
 		label = "Weight limit: none"
 	}
-	about, words := "", s.workingOut("what more or less weight would save")
-	if len(curve) > 1 {
-		words = curveWords(curve, at, first, v.proposal.Guessed)
-		about = "Hours saved, by weight carried from nothing to " + top.Show(first) + "."
-	}
 	return section("More or less weight",
 		app.Label().Class("strong").For("weight-limit").Text(label),
 		app.Input().Type("range").ID("weight-limit").Class("slider").Min(1).Max(int(top/step)).Step(1).Value(int(at/step)).
@@ -113,12 +108,33 @@ func (s *packTripScreen) weightChoice() app.UI {
 				mass := fieldkit.Mass(s.slide) * step
 				s.plan("Planned "+v.trip.Name+" within "+mass.Show(first), &mass)
 			}, app.EventScope(v.trip.ID)),
-		app.If(len(curve) > 1, func() app.UI {
-			return app.Div().Body(app.P().Class("soft").Text(about), app.Raw(curveDrawing(curve, at, top, words)))
-		}),
-		app.P().Class("soft").Text(marked(words)),
-		app.If(len(curve) > 1, func() app.UI { return curveTable(curve, first, unit, v.proposal.Guessed) }),
+		s.drawnCurve(curve, at, top),
 	)
+}
+
+// drawnCurve is the curve in words, as a drawing and as a table, or room for it.
+func (s *packTripScreen) drawnCurve(curve []spares.CurvePoint, at, top fieldkit.Mass) app.UI {
+	guessed, first := s.view.proposal.Guessed, kept.first()
+	working := s.workingOut("what more or less weight would save")
+	there := len(curve) > 1
+	if !there && s.putOff() {
+		return app.P().Class("soft").Text(working)
+	}
+	if !there { // two points that need about as much room
+		curve = []spares.CurvePoint{{}, {Limit: top, Value: twoFigures}}
+	}
+	_, unit := massStep(first)
+	words := curveWords(curve, at, first, guessed)
+	parts := []app.UI{
+		app.P().Class("soft").Text("Hours saved, by weight carried from nothing to " + top.Show(first) + "."),
+		app.Raw(curveDrawing(curve, at, top, words)),
+		app.P().Class("soft").Text(marked(words)),
+		curveTable(curve, first, unit, guessed),
+	}
+	if !there {
+		return roomFor(working, parts...)
+	}
+	return app.Div().Class("block").Body(parts...)
 }
 
 // curve is the trip's, none while it is worked out.

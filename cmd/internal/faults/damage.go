@@ -264,6 +264,9 @@ func (s *raw) damage(rnd *rand.Rand, hurt map[uint64]bool) string {
 		s.records[i], s.records[j] = b, a
 		return "swapped"
 	case kind < 14:
+		if _, err := r.Entry(); err != nil {
+			return "" // no program gives its seal to what is damaged already
+		}
 		s.records[i] = newer(rnd, *r)
 		hurt[r.Seq] = true
 		return "newer schema"

@@ -92,6 +92,7 @@ func TestPlanAndTickKit(t *testing.T) {
 	check()
 
 	// Planning again works around what was set by hand.
+	v.See("the best list saves") // what each thing is for may be a line longer than its room
 	v.Tap("button:Plan again")
 	v.See("Planned the kit for Widow's Rib")
 	v.unfold()
@@ -106,6 +107,27 @@ func TestPlanAndTickKit(t *testing.T) {
 	v.See("Planned Widow's Rib and out by the Long Bench within")
 	assert.Less(t, v.figure(`Weight .*?\(([\d.]+) kg\)(?: \(guess\))? of`), 91.0, "200 lb")
 	v.WaitFor("the curve with its mark", `document.querySelector('svg.curve circle')`)
+}
+
+// What a list is good for is worked out while it is on the screen. The list stands still
+// when the answers come.
+func TestListStandsStill(t *testing.T) {
+	v := withDemo(t, "/pack")
+	v.Go(nextTrip)
+	v.Tap("button:Plan the kit")
+	v.See("packed", "Left at home")
+	v.Reload()
+	v.WaitFor("the list, with answers to come", `document.querySelector('.packline') && document.querySelector('.room')`)
+	places := func() []float64 {
+		return ask[[]float64](v.phone, `['.paper', '.packline', '#weight-limit', 'button.danger'].map((s) => document.querySelector(s).getBoundingClientRect().top + scrollY)`)
+	}
+	before := places()
+	v.See("With nothing on board\nHome by itself ≈ ", "the best list saves")
+	v.WaitFor("all answers", `!document.querySelector('.room')`)
+	after := places()
+	assert.InDeltaSlice(t, before[:2], after[:2], 1)
+	assert.InDeltaSlice(t, before, after, 80, "what each thing is for is a line more or less")
+	assert.InDelta(t, before[3]-before[2], after[3]-after[2], 1)
 }
 
 // The thumb presses + three times and − once: the count holds, nothing moves under it, and
