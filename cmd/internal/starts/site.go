@@ -119,6 +119,34 @@ type host struct {
 	how  breakage
 	well int // how often the file is served well before
 	dark bool
+	open map[string]int // requests that are being answered
+}
+
+// underWay says what is being answered.
+func (h *host) underWay() string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if len(h.open) == 0 {
+		return "nothing asked of the server"
+	}
+	return fmt.Sprintf("being answered %v", h.open)
+}
+
+// begin notes a request, until the function it gives is called.
+func (h *host) begin(path string) (end func()) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.open == nil {
+		h.open = map[string]int{}
+	}
+	h.open[path]++
+	return func() {
+		h.mu.Lock()
+		defer h.mu.Unlock()
+		if h.open[path]--; h.open[path] == 0 {
+			delete(h.open, path)
+		}
+	}
 }
 
 func (h *host) publish(s web.Site) {
@@ -141,6 +169,7 @@ func (h *host) setLate(file string, how breakage) {
 }
 
 func (h *host) serve(w http.ResponseWriter, r *http.Request) {
+	defer h.begin(r.URL.Path)()
 	h.mu.Lock()
 	site, good, file, how, dark := h.site, h.good, h.file, h.how, h.dark
 	name := strings.TrimPrefix(r.URL.Path, site.Base)

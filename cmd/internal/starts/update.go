@@ -9,18 +9,33 @@ import (
 	"trailfieldkit/web"
 )
 
-// updateScript asks for the new version and tells what came of it.
+// updateScript asks for the new version and tells what came of it. The page remembers how
+// far it is.
 const updateScript = `(async () => {
+	const step = (at) => { window.updateStep = at; };
+	step('finding the registration');
 	const registration = await navigator.serviceWorker.getRegistration();
+	step('fetching the worker');
 	try { await registration.update(); } catch { return 'refused'; }
 	const worker = registration.installing;
 	if (worker) await new Promise((done) => {
-		const look = () => { if (worker.state !== 'installing') done(); };
+		const look = () => { step('the worker is ' + worker.state); if (worker.state !== 'installing') done(); };
 		worker.addEventListener('statechange', look);
 		look();
 	});
 	return registration.waiting ? 'waiting' : 'nothing';
 })()`
+
+// askForUpdate runs updateScript. The error says where it stood still, and what the server
+// has not finished answering.
+func askForUpdate(p *chromium.Page, h *host) (string, error) {
+	outcome, err := chromium.Eval[string](p, updateScript)
+	if err != nil {
+		step, _ := chromium.Eval[string](p, "String(window.updateStep)")
+		return "", fmt.Errorf("asking for the update, %s; %s: %w", step, h.underWay(), err)
+	}
+	return outcome, nil
+}
 
 // updateLane tries cases of an update on one origin: the version there is stays from
 // case to case until one is whole.
@@ -67,9 +82,9 @@ func (t *trial) updateLane(ctx context.Context, todo <-chan one) error {
 func (t *trial) update(p *chromium.Page, h *host, address string, c one, old string, next web.Site) (came, string, string) {
 	h.publish(next)
 	h.set(c.file, c.way.how(c.at), false)
-	outcome, err := chromium.Eval[string](p, updateScript)
+	outcome, err := askForUpdate(p, h)
 	if err != nil {
-		return bad, old, "asking for the update: " + err.Error()
+		return bad, old, err.Error()
 	}
 	if outcome == "waiting" {
 		l, ok := await(p, func(l look) bool { return l.State == "failed" || offered(p) })
@@ -111,8 +126,8 @@ func offered(p *chromium.Page) bool {
 // mended lets the signal be good and checks that the next version is whole then.
 func (t *trial) mended(p *chromium.Page, h *host, address string, next web.Site) (came, string, string) {
 	h.set("", nil, false)
-	if _, err := chromium.Eval[string](p, updateScript); err != nil {
-		return bad, "", "asking for the update again: " + err.Error()
+	if _, err := askForUpdate(p, h); err != nil {
+		return bad, "", "again " + err.Error()
 	}
 	if _, ok := await(p, func(look) bool { return offered(p) }); !ok {
 		return bad, "", "a good worker did not take the place of the broken one"
