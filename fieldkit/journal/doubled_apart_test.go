@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"sync"
 	"testing"
 
@@ -36,9 +37,7 @@ func entriesOf(t *testing.T, places ...*place) map[string]bool {
 	t.Helper()
 	all := map[string]bool{}
 	for _, p := range places {
-		tail, err := p.store().Since(t.Context(), 0)
-		require.NoError(t, err)
-		for _, r := range tail.Records {
+		for _, r := range p.entries(t) {
 			all[r.Hash] = true
 		}
 		for _, hash := range p.photos(t) {
@@ -59,12 +58,7 @@ func apart(t *testing.T, random *rand.Rand) (first, second *place) {
 	}
 	for i, p := range []*place{first, second} {
 		for n := range 1 + random.IntN(5) {
-			tail, err := p.store().Since(t.Context(), 0)
-			require.NoError(t, err)
-			photo := journal.NewBlob("image/jpeg", []byte{byte(n), byte(i), 2})
-			r, err := journal.Seal(entry(tail.Head.Seq+1, fmt.Sprint("apart ", i, n), photo), tail.Head)
-			require.NoError(t, err)
-			require.NoError(t, p.store().Append(t.Context(), r, []journal.Blob{photo}))
+			jotDown(t, p.store(), fmt.Sprint("apart ", i, n), journal.NewBlob("image/jpeg", []byte{byte(n), byte(i), 2}))
 		}
 	}
 	return first, second
@@ -132,9 +126,9 @@ func TestTwoTabsHeal(t *testing.T) {
 		first, second := apart(t, rand.New(rand.NewPCG(seed, 3)))
 		before, mine := entriesOf(t, first, second), entriesOf(t, first)
 		aside := &shelf{}
-		how := copying(func() (journal.Copy, error) { return second.store(), nil })
-		how.SetAside = aside.setAside
 		var tabs [2]*journal.Doubled
+		how := copyingTo(second.store)
+		how.SetAside = aside.setAside
 		for i := range tabs {
 			var err error
 			tabs[i], _, err = journal.OpenDoubled(t.Context(), first.store(), how)
@@ -156,33 +150,20 @@ func TestTwoTabsHeal(t *testing.T) {
 
 // A kit that is damaged itself leaves its copy alone: that may have what is missing.
 func TestDamagedKitLeavesItsCopyAlone(t *testing.T) {
-	first, second := newPlace(), newPlace()
-	d, _ := doubled(t, first, second)
-	jot(t, d, 3)
-	require.NoError(t, d.Follow(t.Context()))
-	require.NoError(t, d.Close())
-	whole, err := first.store().Since(t.Context(), 0)
-	require.NoError(t, err)
-	first.throwAway(t)
-	for i, r := range whole.Records {
-		if i == 2 {
-			r = journal.Reseal(r, []byte("{}"))
-		}
-		if i == 1 {
-			r.Body = []byte("spoilt")
-		}
-		require.NoError(t, first.store().Append(t.Context(), r, nil))
-	}
+	first, second := lost(t, 3)
+	whole := second.entries(t)
+	damaged := slices.Clone(whole)
+	damaged[1].Body = []byte("spoilt")
+	damaged[2] = journal.Reseal(damaged[2], []byte("{}"))
+	first.takeBack(t, damaged...)
 	aside := &shelf{}
-	how := copying(func() (journal.Copy, error) { return second.store(), nil })
+	how := copyingTo(second.store)
 	how.SetAside = aside.setAside
-	d, _, err = journal.OpenDoubled(t.Context(), first.store(), how)
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), how)
 	require.NoError(t, err)
 	require.NoError(t, d.Follow(t.Context()))
 	assert.Equal(t, journal.CopyApart, d.Copied())
-	kept, err := second.store().Since(t.Context(), 0)
-	require.NoError(t, err)
-	assert.Equal(t, whole.Records, kept.Records)
+	assert.Equal(t, whole, second.entries(t))
 	assert.Empty(t, aside.places)
 }
 
@@ -203,9 +184,7 @@ func TestComesLate(t *testing.T) {
 			require.NoError(t, err)
 			require.Zero(t, regained)
 			if wroteOn {
-				r, err := journal.Seal(entry(3, "meanwhile"), headOf(t, d))
-				require.NoError(t, err)
-				require.NoError(t, d.Append(t.Context(), r, nil))
+				jotDown(t, d, "meanwhile")
 			}
 			close(answer)
 			news := <-told
@@ -221,11 +200,4 @@ func TestComesLate(t *testing.T) {
 			}
 		})
 	}
-}
-
-func headOf(t *testing.T, s journal.Store) journal.Head {
-	t.Helper()
-	tail, err := s.Since(t.Context(), 0)
-	require.NoError(t, err)
-	return tail.Head
 }

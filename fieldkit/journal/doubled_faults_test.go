@@ -28,26 +28,14 @@ func (h hooked) Append(ctx context.Context, r journal.Record, b []journal.Blob) 
 	return h.Copy.Append(ctx, r, b)
 }
 
-// lost is a kit of so many entries that was copied whole and then thrown away.
-func lost(t *testing.T, entries int, photo ...journal.Blob) (first, second *place) {
-	t.Helper()
-	first, second = newPlace(), newPlace()
-	d, _ := doubled(t, first, second)
-	jot(t, d, entries, photo...)
-	require.NoError(t, d.Follow(t.Context()))
-	require.NoError(t, d.Close())
-	first.throwAway(t)
-	return first, second
-}
-
 // A copy that hangs while it is written holds up nobody who writes something down.
 func TestCopyHoldsNobodyUp(t *testing.T) {
 	first, second := newPlace(), newPlace()
 	hang := make(chan struct{})
 	defer close(hang)
 	in := make(chan struct{}, 1)
-	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copying(func() (journal.Copy, error) {
-		return hooked{second.store(), func(journal.Record, []journal.Blob) error { in <- struct{}{}; <-hang; return nil }}, nil
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copyingTo(func() journal.Copy {
+		return hooked{second.store(), func(journal.Record, []journal.Blob) error { in <- struct{}{}; <-hang; return nil }}
 	}))
 	require.NoError(t, err)
 	jot(t, d, 1)
@@ -71,7 +59,7 @@ func TestTwoTabsTakeItBack(t *testing.T) {
 		}
 		return nil
 	}}
-	_, _, err := journal.OpenDoubled(t.Context(), slow, copying(func() (journal.Copy, error) { return second.store(), nil }))
+	_, _, err := journal.OpenDoubled(t.Context(), slow, copyingTo(second.store))
 	require.NoError(t, err)
 	assert.EqualValues(t, 10, first.head(t))
 }
@@ -85,7 +73,7 @@ func TestNoRoomToComeBack(t *testing.T) {
 		}
 		return nil
 	}}
-	_, _, err := journal.OpenDoubled(t.Context(), full, copying(func() (journal.Copy, error) { return second.store(), nil }))
+	_, _, err := journal.OpenDoubled(t.Context(), full, copyingTo(second.store))
 	require.Error(t, err)
 }
 
@@ -94,13 +82,13 @@ func TestPhotoAfterAFailedRun(t *testing.T) {
 	first, second := newPlace(), newPlace()
 	var fail atomic.Bool
 	fail.Store(true)
-	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copying(func() (journal.Copy, error) {
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copyingTo(func() journal.Copy {
 		return hooked{second.store(), func(journal.Record, []journal.Blob) error {
 			if fail.Load() {
 				return errors.New("lost")
 			}
 			return nil
-		}}, nil
+		}}
 	}))
 	require.NoError(t, err)
 	jot(t, d, 1, journal.NewBlob("image/jpeg", []byte("x")))
@@ -108,9 +96,8 @@ func TestPhotoAfterAFailedRun(t *testing.T) {
 	fail.Store(false)
 	jot(t, d, 1)
 	require.NoError(t, d.Follow(t.Context()))
-	h, _ := second.store().Blobs(t.Context())
 	assert.EqualValues(t, 2, second.head(t))
-	assert.Len(t, h, 1)
+	assert.Len(t, second.photos(t), 1)
 }
 
 // blind is a copy whose photos cannot be read: the kit opens without them.
@@ -119,9 +106,10 @@ type blind struct{ journal.Copy }
 func (b blind) BlobsOf(context.Context, []string) ([]journal.Blob, error) {
 	return nil, errors.New("unreadable photo")
 }
+
 func TestUnreadablePhotoHoldsNothingBack(t *testing.T) {
 	first, second := lost(t, 2, journal.NewBlob("image/jpeg", []byte("x")))
-	_, _, err := journal.OpenDoubled(t.Context(), first.store(), copying(func() (journal.Copy, error) { return blind{second.store()}, nil }))
+	_, _, err := journal.OpenDoubled(t.Context(), first.store(), copyingTo(func() journal.Copy { return blind{second.store()} }))
 	require.NoError(t, err)
 }
 
@@ -137,16 +125,10 @@ func TestCopyThatDoesNotSay(t *testing.T) {
 func TestAnswerAtTheLastMoment(t *testing.T) {
 	missed := 0
 	for range 40 {
-		first, second := newPlace(), newPlace()
-		d, _ := doubled(t, first, second)
-		jot(t, d, 4)
-		require.NoError(t, d.Follow(t.Context()))
-		require.NoError(t, d.Close())
-		whole, _ := first.store().Since(t.Context(), 0)
-		first.throwAway(t)
-		require.NoError(t, first.store().Append(t.Context(), whole.Records[0], nil))
+		first, second := lost(t, 4)
+		first.takeBack(t, second.entries(t)[0])
 		answered := make(chan struct{}, 10)
-		none := copying(func() (journal.Copy, error) { return answering{second.store(), answered}, nil })
+		none := copyingTo(func() journal.Copy { return answering{second.store(), answered} })
 		none.Patience = 0
 		_, r, err := journal.OpenDoubled(t.Context(), busy{first.store(), answered}, none)
 		require.NoError(t, err)

@@ -81,7 +81,7 @@ func TestCopyIsNeverInTheWay(t *testing.T) {
 		var photos []string
 		for start := range 3 {
 			told := 0
-			how := copying(func() (journal.Copy, error) { return onDisk{second.store(), d, second}, nil })
+			how := copyingTo(func() journal.Copy { return onDisk{second.store(), d, second} })
 			how.WithoutPhotos = start == 2
 			how.Told = func(n journal.News) {
 				if assert.Equal(t, journal.News{NoRoom: true}, n) {
@@ -97,10 +97,7 @@ func TestCopyIsNeverInTheWay(t *testing.T) {
 					photo[i] = byte(random.Uint32())
 				}
 				blob := journal.NewBlob("image/jpeg", photo)
-				tail, err := s.Since(t.Context(), 0)
-				require.NoError(t, err)
-				r, err := journal.Seal(entry(tail.Head.Seq+1, "noted", blob), tail.Head)
-				require.NoError(t, err)
+				r := next(t, s, "noted", blob)
 				before := d.used(first)
 				err = s.Append(t.Context(), r, []journal.Blob{blob})
 				if err != nil {
@@ -150,19 +147,15 @@ func TestRoomIsNotMadeOfWhatOnlyTheCopyHas(t *testing.T) {
 	for name, begin := range map[string]func(){
 		"a photo": func() {
 			first.throwAway(t)
-			whole, _ := second.store().Since(t.Context(), 0)
-			require.NoError(t, first.store().Append(t.Context(), whole.Records[0], nil))
+			first.takeBack(t, second.entries(t)[0])
 		},
 		"entries": func() { first.throwAway(t); jot(t, first.store(), 1) },
 	} {
 		t.Run(name, func(t *testing.T) {
 			begin()
-			s, _, err := journal.OpenDoubled(t.Context(), onDisk{first.store(), d, first}, copying(func() (journal.Copy, error) { return onDisk{second.store(), d, second}, nil }))
+			s, _, err := journal.OpenDoubled(t.Context(), onDisk{first.store(), d, first}, copyingTo(func() journal.Copy { return onDisk{second.store(), d, second} }))
 			require.NoError(t, err)
-			tail, _ := s.Since(t.Context(), 0)
-			r, err := journal.Seal(entry(tail.Head.Seq+1, "more"), tail.Head)
-			require.NoError(t, err)
-			require.ErrorIs(t, s.Append(t.Context(), r, nil), journal.ErrFull)
+			require.ErrorIs(t, s.Append(t.Context(), next(t, s, "more"), nil), journal.ErrFull)
 			assert.EqualValues(t, 1, second.head(t))
 			assert.Equal(t, []string{photo.Hash}, second.photos(t))
 		})

@@ -2,9 +2,6 @@ package journal_test
 
 import (
 	"context"
-	"encoding/json"
-	"fmt"
-	"math"
 	"math/rand/v2"
 	"sync/atomic"
 	"testing"
@@ -16,69 +13,6 @@ import (
 	"trailfieldkit/fieldkit/journal"
 	"trailfieldkit/fieldkit/journal/journaltest"
 )
-
-// place is where one of the two stores lies; what is in it can be thrown away under the app.
-type place struct{ kept *journal.Memory }
-
-func newPlace() *place { return &place{journal.NewMemory()} }
-
-func (p *place) store() journal.Copy { return p.kept.Handle() }
-
-func (p *place) throwAway(t *testing.T) {
-	t.Helper()
-	require.NoError(t, p.kept.Handle().Delete(t.Context()))
-}
-
-func (p *place) head(t *testing.T) uint64 {
-	t.Helper()
-	tail, err := p.store().Since(t.Context(), math.MaxUint64)
-	require.NoError(t, err)
-	return tail.Head.Seq
-}
-
-// doubled opens both.
-func doubled(t *testing.T, first, second *place) (*journal.Doubled, int) {
-	t.Helper()
-	d, regained, err := journal.OpenDoubled(context.Background(), first.store(), copying(func() (journal.Copy, error) {
-		if second == nil {
-			return nil, nil
-		}
-		return second.store(), nil
-	}))
-	require.NoError(t, err)
-	return d, regained
-}
-
-// copying waits as long as it takes.
-func copying(open func() (journal.Copy, error)) journal.Copying {
-	return journal.Copying{Open: func(context.Context) (journal.Copy, error) { return open() }, Patience: time.Minute}
-}
-
-// entry is one that notes something, and names its photos.
-func entry(seq uint64, what string, photos ...journal.Blob) journal.Entry {
-	e := journal.Entry{Seq: seq, ID: fmt.Sprint("note ", what), What: what}
-	if len(photos) > 0 {
-		hashes := make([]string, len(photos))
-		for i, b := range photos {
-			hashes[i] = b.Hash
-		}
-		after, _ := json.Marshal(map[string]any{"id": "n", "photos": hashes}) // plain texts always encode
-		e.Changes = []journal.Change{{Collection: "failures", ID: "n", After: after}}
-	}
-	return e
-}
-
-// jot appends entries that follow the head, each with a photo of its own if asked.
-func jot(t *testing.T, s journal.Store, count int, photo ...journal.Blob) {
-	t.Helper()
-	for range count {
-		tail, err := s.Since(t.Context(), math.MaxUint64)
-		require.NoError(t, err)
-		r, err := journal.Seal(entry(tail.Head.Seq+1, "noted", photo...), tail.Head)
-		require.NoError(t, err)
-		require.NoError(t, s.Append(t.Context(), r, photo))
-	}
-}
 
 func TestDoubledIsAStore(t *testing.T) {
 	first, second := map[string]*place{}, map[string]*place{}
@@ -173,13 +107,6 @@ func TestPhotosFollowAtTheNextStart(t *testing.T) {
 	}
 }
 
-func (p *place) photos(t *testing.T) []string {
-	t.Helper()
-	hashes, err := p.store().Blobs(t.Context())
-	require.NoError(t, err)
-	return hashes
-}
-
 // What is deleted on purpose never comes back.
 func TestDeletedOnPurposeStaysAway(t *testing.T) {
 	first, second := newPlace(), newPlace()
@@ -198,9 +125,7 @@ func TestDeletedOnPurposeStaysAway(t *testing.T) {
 func TestCopyOfAnotherKit(t *testing.T) {
 	first, second := newPlace(), newPlace()
 	jot(t, second.store(), 4)
-	rec, err := journal.Seal(journal.Entry{Seq: 1, ID: "begin", What: "another kit"}, journal.Head{})
-	require.NoError(t, err)
-	require.NoError(t, first.store().Append(t.Context(), rec, nil))
+	jotDown(t, first.store(), "another kit")
 	d, regained := doubled(t, first, second)
 	assert.Zero(t, regained)
 	jot(t, d, 6)
@@ -212,22 +137,13 @@ func TestCopyOfAnotherKit(t *testing.T) {
 // The phone died while entries were being taken back: the rest comes at the next start,
 // and so do the last ones of a database that lost only those.
 func TestRestComesBack(t *testing.T) {
-	first, second := newPlace(), newPlace()
-	d, _ := doubled(t, first, second)
-	jot(t, d, 6)
-	require.NoError(t, d.Follow(t.Context()))
-	require.NoError(t, d.Close())
-	whole, err := first.store().Since(t.Context(), 0)
-	require.NoError(t, err)
-	first.throwAway(t)
-	for _, r := range whole.Records[:2] {
-		require.NoError(t, first.store().Append(t.Context(), r, nil))
-	}
+	first, second := lost(t, 6)
+	whole := second.entries(t)
+	first.takeBack(t, whole[:2]...)
 	_, regained := doubled(t, first, second)
 	assert.Equal(t, 4, regained)
-	again, err := first.store().Since(t.Context(), 0)
-	require.NoError(t, err)
-	assert.Equal(t, whole, again)
+	assert.Equal(t, whole, first.entries(t))
+	assert.Equal(t, headOf(t, second.store()), headOf(t, first.store()))
 }
 
 // A copy that does not answer holds nobody up, unless there is nothing else.
@@ -264,7 +180,7 @@ func TestCopyThatFails(t *testing.T) {
 	first, second := newPlace(), newPlace()
 	var failing atomic.Bool
 	failing.Store(true)
-	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copying(func() (journal.Copy, error) { return refusing{second.store(), &failing}, nil }))
+	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copyingTo(func() journal.Copy { return refusing{second.store(), &failing} }))
 	require.NoError(t, err)
 	jot(t, d, 3)
 	require.ErrorIs(t, d.Follow(t.Context()), journal.ErrFull)
