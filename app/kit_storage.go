@@ -24,7 +24,8 @@ type offlineState struct {
 	reason       string
 }
 
-// look asks the browser; it never blocks the screen.
+// look asks the browser; it never blocks the screen. How whole the second copy is shows once
+// it has caught up.
 func (s *storageState) look(ctx app.Context) {
 	ctx.Async(func() {
 		forGood, used, limit := storageFacts()
@@ -33,6 +34,8 @@ func (s *storageState) look(ctx app.Context) {
 			kept.storage.forGood = forGood
 			s.looked, s.forGood, s.used, s.limit, s.offline = true, forGood, used, limit, offline
 		})
+		kept.followSecond()
+		ctx.Dispatch(func(app.Context) {})
 	})
 }
 

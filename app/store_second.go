@@ -1,6 +1,8 @@
 package app
 
 import (
+	"context"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
@@ -64,6 +66,13 @@ func (s *store) secondWords() string {
 		return copyWords[doubled.Copied()]
 	}
 	return ""
+}
+
+// followSecond waits until the second copy is as far as it comes.
+func (s *store) followSecond() {
+	if doubled, ok := s.keeper.(interface{ Follow(context.Context) error }); ok {
+		_ = doubled.Follow(context.Background()) // what is wrong with it is in secondWords
+	}
 }
 
 var copyWords = map[journal.CopyState]string{
