@@ -110,7 +110,7 @@ func (b *backupBlock) ask() app.UI {
 			app.If(b.raw != nil, func() app.UI {
 				return button("quiet", "Go on with it in a store of its own", "restore beside", b.restoreBeside)
 			}),
-			button("quiet", "Leave everything as it is", "restore no", func(app.Context) { b.chosen = nil }),
+			button("quiet", "Leave everything as it is", "restore no", func(app.Context) { b.chosen, kept.typing = nil, 0 }),
 		),
 	)
 }

@@ -92,7 +92,7 @@ func (b *backupBlock) mergeNow(ctx app.Context) {
 		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err
 			if err == nil {
-				b.chosen, kept.said, kept.trouble = nil, said{text: what, entry: entry.ID}, fault
+				b.chosen, kept.said, kept.trouble, kept.typing = nil, said{text: what, entry: entry.ID}, fault, 0
 			}
 			if taken > 0 && fault == nil {
 				kept.said = said{text: what + ", with " + counted(taken, "other value") + " taken"} // taken back one by one, under Latest changes

@@ -17,13 +17,18 @@ type picks map[string]int
 
 func pickName(c merge.Clash) string { return fmt.Sprint(c.Key, " ", c.Field) }
 
-// toggle picks a value, or the one that wins again.
+// toggle picks a value, or the one that wins again. Picks count as typed: a new version
+// waits until they were merged, or the screen was left.
 func (p picks) toggle(c merge.Clash, which int) {
 	if p[pickName(c)] == which {
 		delete(p, pickName(c))
-		return
+	} else {
+		p[pickName(c)] = which
 	}
-	p[pickName(c)] = which
+	kept.typing = 0
+	if len(p) > 0 {
+		kept.typing = kept.shown.number
+	}
 }
 
 // drawClashes lists what both phones changed, each with the value that wins and a tick

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"trailfieldkit/fieldkit/merge"
 )
 
 func TestWhatANewVersionWaitsFor(t *testing.T) {
@@ -16,8 +18,14 @@ func TestWhatANewVersionWaitsFor(t *testing.T) {
 		"nothing":                        {false, func() {}},
 		"something typed on this screen": {true, func() { kept.typing = kept.shown.number }},
 		"something typed on one left":    {false, func() { kept.typing = kept.shown.number - 1 }},
-		"a write, a restore or a photo":  {true, func() { kept.atWork = 1 }},
-		"a plan":                         {true, func() { planning = &planWork{} }},
+		"a value picked for a merge":     {true, func() { picks{}.toggle(merge.Clash{Field: "name"}, 1) }},
+		"a pick taken back": {false, func() {
+			p := picks{}
+			p.toggle(merge.Clash{Field: "name"}, 1)
+			p.toggle(merge.Clash{Field: "name"}, 1)
+		}},
+		"a write, a restore or a photo": {true, func() { kept.atWork = 1 }},
+		"a plan":                        {true, func() { planning = &planWork{} }},
 	} {
 		t.Run(name, func(t *testing.T) {
 			kept, planning = &store{shown: shownScreen{number: 7}}, nil
