@@ -13,7 +13,7 @@ import (
 // putTogether reads a file of raw records and gives the kit they still make, and what
 // of it could not be read.
 func putTogether(file *io.SectionReader) (backup.Contents, *rescueView, error) {
-	raw, photos, err := backup.ReadRaw(file, backup.Default)
+	raw, photos, err := backup.ReadRaw(file, backup.Raw)
 	if err != nil {
 		return backup.Contents{}, nil, err
 	}

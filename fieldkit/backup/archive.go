@@ -28,6 +28,10 @@ type Limits struct {
 // below 40.
 var Default = Limits{Files: 20_000, Total: 1 << 30, Photo: 32 << 20, Ratio: 200}
 
+// Raw is for the raw records of a journal: entries are never removed, so that there may be
+// as many as were made in all the years.
+var Raw = Limits{Files: 100_000, Total: Default.Total, Photo: Default.Photo, Ratio: Default.Ratio}
+
 const (
 	ratioFrom   = 1 << 20 // smaller files may shrink as they like
 	maxPath     = 200     // bytes of a name in the archive
@@ -44,7 +48,7 @@ type archive struct {
 func newArchive(file *io.SectionReader, z *zip.Reader, limits Limits) (*archive, error) {
 	a := &archive{file: file, limits: limits, files: map[string]*zip.File{}}
 	if len(z.File) > limits.Files {
-		return nil, &fieldkit.Error{Kind: fieldkit.TooBig, What: fmt.Sprintf("the archive holds %d files, more than %d", len(z.File), limits.Files), Do: "choose a backup file"}
+		return nil, tooManyFiles(fmt.Sprintf("the archive holds %d files, more than %d", len(z.File), limits.Files))
 	}
 	var packed, unpacked int64
 	seen := map[string]bool{}

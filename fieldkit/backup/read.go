@@ -77,7 +77,7 @@ func ReadFile(file *io.SectionReader, limits Limits) (Contents, error) {
 		}
 		return Contents{Kit: kit, Missing: photosOf(kit)}, nil
 	}
-	z, err := zip.NewReader(file, file.Size())
+	z, err := openZip(file, limits)
 	if errors.Is(err, zip.ErrFormat) {
 		return Contents{}, &fieldkit.Error{Kind: fieldkit.BadInput, What: "the file is no backup, or it was cut short",
 			Do: "choose another file, or copy it once more", Cause: err}
@@ -193,13 +193,17 @@ func within(name string, err error) error {
 // missing returns the photos the kit shows that the backup has not. They must be
 // those the manifest says were lost when it was made.
 func missing(c Contents, m manifest) ([]string, error) {
+	said := map[string]bool{}
+	for _, hash := range m.Missing {
+		said[hash] = true
+	}
 	var gone []string
 	for _, hash := range photosOf(c.Kit) {
 		_, here := slices.BinarySearchFunc(c.Photos, hash, func(b journal.Blob, h string) int { return strings.Compare(b.Hash, h) })
 		if here {
 			continue
 		}
-		if !slices.Contains(m.Missing, hash) {
+		if !said[hash] {
 			return nil, bad(kitName, fmt.Sprintf("it shows photo %.12s, which is not in the backup", hash))
 		}
 		gone = append(gone, hash)

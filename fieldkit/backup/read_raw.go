@@ -1,7 +1,6 @@
 package backup
 
 import (
-	"archive/zip"
 	"bytes"
 	"encoding/json"
 	"fmt"
@@ -41,7 +40,7 @@ type rawLine struct {
 
 // IsRaw tells a file that WriteRaw wrote from a backup, by its directory alone.
 func IsRaw(file *io.SectionReader) bool {
-	z, err := zip.NewReader(file, file.Size())
+	z, err := openZip(file, Raw)
 	if err != nil {
 		return false
 	}
@@ -60,7 +59,7 @@ func ReadRaw(file *io.SectionReader, limits Limits) (s journal.Salvage, photos [
 	if file.Size() > limits.Total {
 		return s, nil, tooBig("the file", file.Size(), limits.Total)
 	}
-	z, err := zip.NewReader(file, file.Size())
+	z, err := openZip(file, limits)
 	if err != nil {
 		return s, nil, &fieldkit.Error{Kind: fieldkit.BadInput, What: "the file holds no raw records, or it was cut short (" + err.Error() + ")",
 			Do: "choose another file, or copy it once more"}
@@ -80,12 +79,21 @@ func ReadRaw(file *io.SectionReader, limits Limits) (s journal.Salvage, photos [
 	if index.What != rawWhat {
 		return s, nil, bad(rawIndexName, fmt.Sprintf("it says it is %.60q", index.What))
 	}
+	if n := len(index.Entries) + len(index.Snapshots); n > limits.Files {
+		return s, nil, tooManyFiles(fmt.Sprintf("%s lists %d records, more than %d", rawIndexName, n, limits.Files))
+	}
 	s = journal.Salvage{Head: index.Head, Unread: a.unread()}
+	listed := map[string]bool{} // one listed a thousand times would be held a thousand times
 	piece := func(l rawLine, folder string) ([]byte, bool) {
 		if !strings.HasPrefix(l.File, folder) {
 			s.Unread = append(s.Unread, fmt.Sprintf("%s is listed in the wrong place", shown(l.File)))
 			return nil, false
 		}
+		if listed[l.File] {
+			s.Unread = append(s.Unread, fmt.Sprintf("%s is listed twice", shown(l.File)))
+			return nil, false
+		}
+		listed[l.File] = true
 		content, err := a.read(l.File)
 		if err != nil {
 			s.Unread = append(s.Unread, err.Error())

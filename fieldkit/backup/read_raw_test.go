@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"context"
+	"encoding/json"
 	"errors"
 	"testing"
 
@@ -142,4 +143,54 @@ func FuzzReadRaw(f *testing.F) {
 		}
 		_, _, _ = s.Recover(context.Background(), empty)
 	})
+}
+
+// A record that is listed again and again is held once.
+func TestRawRecordListedAgain(t *testing.T) {
+	file, _ := wrecked(t)
+	z, err := zip.NewReader(bytes.NewReader(file), int64(len(file)))
+	require.NoError(t, err)
+	var out bytes.Buffer
+	w := zip.NewWriter(&out)
+	for _, f := range z.File {
+		if f.Name != "index.json" {
+			require.NoError(t, w.Copy(f))
+			continue
+		}
+		r, err := f.Open()
+		require.NoError(t, err)
+		var index map[string]any
+		require.NoError(t, json.NewDecoder(r).Decode(&index))
+		entries := index["entries"].([]any)
+		for range 50 {
+			entries = append(entries, entries[0])
+		}
+		index["entries"] = entries
+		p, err := w.Create(f.Name)
+		require.NoError(t, err)
+		require.NoError(t, json.NewEncoder(p).Encode(index))
+	}
+	require.NoError(t, w.Close())
+	s, _, err := backup.ReadRaw(backup.InMemory(out.Bytes()), backup.Raw)
+	require.NoError(t, err)
+	require.Len(t, s.Records, 3)
+	require.Contains(t, s.Unread, "entries/000001-1.json is listed twice")
+	_, _, err = backup.ReadRaw(backup.InMemory(out.Bytes()), backup.Limits{Files: 20, Total: 1 << 20, Photo: 1 << 20, Ratio: 200})
+	require.ErrorContains(t, err, "lists 53 records, more than 20")
+}
+
+// The journal of many years, of which more entries are written than a backup has files,
+// can be read back.
+func TestRawJournalOfManyYears(t *testing.T) {
+	salvage := journal.Salvage{}
+	for seq := range uint64(backup.Default.Files + 500) {
+		salvage.Records = append(salvage.Records, journal.Record{Seq: seq + 1, Body: []byte("{}")})
+	}
+	var out bytes.Buffer
+	_, err := backup.WriteRaw(&out, salvage, nil)
+	require.NoError(t, err)
+	require.True(t, backup.IsRaw(backup.InMemory(out.Bytes())))
+	s, _, err := backup.ReadRaw(backup.InMemory(out.Bytes()), backup.Raw)
+	require.NoError(t, err)
+	require.Len(t, s.Records, len(salvage.Records))
 }

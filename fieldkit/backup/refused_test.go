@@ -3,11 +3,13 @@ package backup_test
 import (
 	"archive/zip"
 	"bytes"
+	"encoding/binary"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
+	"slices"
 	"strings"
 	"testing"
 
@@ -295,4 +297,40 @@ func TestUnreadableFileIsNoWrongOne(t *testing.T) {
 		require.ErrorIs(t, err, errGone)
 		require.EqualError(t, err, errGone.Error())
 	}
+}
+
+// An archive of many files is refused before its directory, which may be most of it, was
+// read; so is one whose directory says it is short.
+func TestDirectoryThatNeverEnds(t *testing.T) {
+	const files = 400_000
+	entry := append([]byte("PK\x01\x02"), make([]byte, 42)...) // PKWARE APPNOTE 4.3.12
+	entry[28] = 1                                              // a name of one byte
+	directory := bytes.Repeat(append(entry, 'x'), files)
+	for name, says := range map[string]uint32{"as long as it is": uint32(len(directory)), "short": 47} {
+		t.Run(name, func(t *testing.T) {
+			end := append([]byte("PK\x05\x06"), make([]byte, 18)...) // 4.3.16
+			count := files % (1 << 16)
+			end[8], end[9], end[10], end[11] = byte(count), byte(count>>8), byte(count), byte(count>>8)
+			binary.LittleEndian.PutUint32(end[12:], says)
+			file := &counting{data: append(slices.Clone(directory), end...)}
+			_, err := backup.ReadFile(io.NewSectionReader(file, 0, int64(len(file.data))), backup.Default)
+			var e *fieldkit.Error
+			require.ErrorAs(t, err, &e)
+			if says > 47 {
+				require.Equal(t, fieldkit.TooBig, e.Kind, "%v", err)
+			}
+			require.Less(t, file.read, len(file.data)/4)
+		})
+	}
+}
+
+// counting counts the bytes that are read of it.
+type counting struct {
+	data []byte
+	read int
+}
+
+func (c *counting) ReadAt(b []byte, off int64) (int, error) {
+	c.read += len(b)
+	return bytes.NewReader(c.data).ReadAt(b, off)
 }
