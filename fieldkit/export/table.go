@@ -18,18 +18,41 @@ func table(rows [][]string) []byte {
 	return b.Bytes()
 }
 
+// elsewhere are the characters other than commas at which programs divide a line into
+// cells: where a comma stands in numbers, they take semicolons, and then quotes in the
+// middle of a line mean nothing to them, not around a line break either.
+const elsewhere = ";\t\n"
+
 // cell makes a text safe in a spreadsheet, which runs cells that begin like a
-// formula. An apostrophe in front makes it plain text; a text that begins with
-// one gets another, so that taking one away always gives the text back.
-// Source of the dangerous characters: OWASP, "CSV Injection".
+// formula. An apostrophe in front makes it plain text, also where a cell may begin
+// inside the text; one that is there gets another, so that taking one away at each of
+// these places always gives the text back.
+// Source of the dangerous characters, and of quotes not being enough: OWASP, "CSV
+// Injection".
 func cell(text string) string {
-	text = clean(text)
-	start := strings.TrimLeftFunc(text, unicode.IsSpace)
-	if strings.HasPrefix(text, "'") || strings.HasPrefix(text, "\t") || strings.HasPrefix(text, "\n") ||
-		start != "" && strings.ContainsRune("=+-@＝＋－＠", firstRune(start)) {
-		return "'" + text
+	var safe strings.Builder
+	for text = clean(text); ; {
+		end := strings.IndexAny(text, elsewhere) + 1
+		piece := text
+		if end > 0 {
+			piece = text[:end]
+		}
+		if runs(piece) {
+			safe.WriteByte('\'')
+		}
+		safe.WriteString(piece)
+		if end == 0 {
+			return safe.String()
+		}
+		text = text[end:]
 	}
-	return text
+}
+
+// runs reports a piece of text that a spreadsheet may take for a formula, or that begins
+// with the apostrophe that says it is none.
+func runs(piece string) bool {
+	start := strings.TrimLeftFunc(piece, func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Cf, r) })
+	return strings.HasPrefix(piece, "'") || start != "" && strings.ContainsRune("=+-@＝＋－＠", firstRune(start))
 }
 
 func firstRune(s string) rune {

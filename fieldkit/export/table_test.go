@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"flag"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -133,8 +134,34 @@ func TestFormulas(t *testing.T) {
 	}
 }
 
+// Programs that divide a line at semicolons or tabs, and at every line break, find no
+// formula at the beginning of a cell either, and list lines in notes stay readable.
+func TestFormulasBehindOtherSeparators(t *testing.T) {
+	for _, text := range []string{`x;=HYPERLINK("http://example.invalid")`, "x;;+1", "x; @A1", "x\t=1+1", "x\n=1+1", "x\r\n=1+1", "x\n\n-1", "x;\u00a0＝1", "x;\u200b=1", "\ufeff=1+1", ";=1"} {
+		kit := logKit()
+		kit.Rigs[0].Name = text
+		kit.Failures = fieldkit.ListOf(kit.Failures.Slice()[:1])
+		f := kit.Failures.Ref(0)
+		f.What, f.Why, f.Fix = text, text, text
+		f.Place = fieldkit.Place{Text: text} // no position: figures of our own begin with a minus
+		file := strings.TrimPrefix(string(export.LogCSV(kit, fieldkit.Inch)), "\ufeff")
+		for _, piece := range strings.FieldsFunc(file, func(r rune) bool { return strings.ContainsRune(";\t\r\n", r) }) {
+			start := strings.TrimLeft(piece, " \"\u00a0\u200b\ufeff")
+			require.False(t, start != "" && strings.ContainsAny(start[:1], "=+-@") || strings.HasPrefix(start, "＝"), "%q: %q", text, piece)
+		}
+		for _, row := range read(t, []byte("\ufeff"+file)) {
+			require.Equal(t, kept(text), original(row["what"]))
+		}
+	}
+	kit := logKit()
+	kit.Failures.Ref(0).What = "bled; then drove on, -5 mm of pad left: it's fine"
+	require.Contains(t, string(export.LogCSV(kit, fieldkit.Inch)), "bled; then drove on, -5 mm of pad left: it's fine")
+}
+
 // original takes away what the table adds to a text.
-func original(cell string) string { return strings.TrimPrefix(cell, "'") }
+func original(cell string) string { return added.ReplaceAllString(cell, "$1") }
+
+var added = regexp.MustCompile("(^|[;\t\n])'")
 
 // kept is what survives of any text: one kind of line break, no control
 // characters, no broken UTF-8.
@@ -152,7 +179,7 @@ func kept(text string) string {
 // cell and its element, and both files stay well formed.
 func FuzzText(f *testing.F) {
 	for _, s := range []string{"", "snapped", "a,b", `"`, `""`, "a\r\nb\rc\nd", "=1", "'", "''=", "]]>", "<b>&amp;</b>", "\x00\x01\ufffe", "\xff\xfe",
-		"größer 1-3/8″ ½", "\u202egnp.exe", "<!--", "&#0;", strings.Repeat("x", 200), "\ufeff", "\u2028", "\U0010ffff", "a\n\nb", "  x  "} {
+		"größer 1-3/8″ ½", "\u202egnp.exe", "<!--", "&#0;", strings.Repeat("x", 200), "\ufeff", "\u2028", "a;'b", "a;=b\n'c\t-d;;'", "\U0010ffff", "a\n\nb", "  x  "} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
