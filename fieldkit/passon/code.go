@@ -28,11 +28,15 @@ const (
 
 var coding = base32.StdEncoding.WithPadding(base32.NoPadding)
 
-// Encode packs a bundle. IDs are shortened: the other kit gives its own.
+// Encode packs a bundle. IDs are shortened: the other kit gives its own. Error of kind
+// TooBig if it is more than Decode takes.
 func Encode(b Bundle) (string, error) {
 	text, err := b.text()
 	if err != nil {
 		return "", err
+	}
+	if len(text) > maxText || b.held() > maxHeld {
+		return "", errTooMuch
 	}
 	out := binary.BigEndian.AppendUint32([]byte{codeVersion}, crc32.ChecksumIEEE(text))
 	var packed bytes.Buffer
@@ -46,7 +50,21 @@ func Encode(b Bundle) (string, error) {
 	if err := w.Close(); err != nil {
 		return "", err
 	}
-	return coding.EncodeToString(append(out, packed.Bytes()...)), nil
+	code := coding.EncodeToString(append(out, packed.Bytes()...))
+	if len(code) > MaxCode {
+		return "", errTooMuch
+	}
+	return code, nil
+}
+
+var errTooMuch = &fieldkit.Error{Kind: fieldkit.TooBig, What: "this is too much for a code", Do: "make a backup under Kit and hand that over; the rig can be added from it"}
+
+// held counts the records.
+func (b Bundle) held() (n int) {
+	for _, c := range fieldkit.Collections {
+		n += c.Len(b.Kit)
+	}
+	return n
 }
 
 // text is the bundle as a compact kit file with short IDs.
@@ -104,19 +122,16 @@ func Decode(code string) (Bundle, error) {
 
 // check refuses what a code does not pass on.
 func (b Bundle) check() error {
-	n := 0
 	for _, c := range fieldkit.Collections {
-		held := len(c.All(b.Kit))
-		n += held
 		switch c.Name {
 		case "rigs", "systems", "positions", "donors", "parts", "links":
 		default:
-			if held > 0 {
+			if c.Len(b.Kit) > 0 {
 				return cutShort("the code holds "+c.Name+", which are not passed on like this", nil)
 			}
 		}
 	}
-	if n > maxHeld || b.Kit.Positions.Len() > 1 {
+	if b.held() > maxHeld || b.Kit.Positions.Len() > 1 {
 		return &fieldkit.Error{Kind: fieldkit.TooBig, What: "the code holds more than one thing", Do: "ask for a backup file instead"}
 	}
 	if b.Kind() == Nothing {

@@ -3,6 +3,7 @@ package passon_test
 import (
 	"fmt"
 	"maps"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -230,6 +231,43 @@ func TestRefusedCodes(t *testing.T) {
 	}
 }
 
+// What the other phone would not take is not packed in the first place, and the giver is
+// told what to do instead.
+func TestTooMuchIsNotPacked(t *testing.T) {
+	whole := data.DemoKit()
+	for name, grow := range map[string]func(k *fieldkit.Kit, part *fieldkit.Part){
+		"records": func(k *fieldkit.Kit, part *fieldkit.Part) {
+			for i := range 150 {
+				other := fieldkit.Part{ID: fmt.Sprint("other-", i), Kind: part.Kind, Name: fmt.Sprint("other ", i)}
+				k.Parts = k.Parts.With(other)
+				k.Links = k.Links.With(fieldkit.Link{ID: fmt.Sprint("link-", i), For: part.ID, With: other.ID, Grade: fieldkit.DropIn, Evidence: fieldkit.StoreBook})
+			}
+		},
+		"text": func(k *fieldkit.Kit, part *fieldkit.Part) {
+			rnd := rand.New(rand.NewPCG(1, 2))
+			for range 15_000 { // what does not repeat cannot be packed
+				part.Note += string(rune('!' + rnd.IntN(90)))
+			}
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			k := whole
+			part, _ := k.Part("pads-front")
+			grow(&k, &part)
+			parts, _ := fieldkit.CollectionNamed("parts")
+			parts.Put(&k, part)
+			require.Empty(t, kitfile.Check(k))
+			b, err := passon.Card(k, part.ID)
+			require.NoError(t, err)
+			code, err := passon.Encode(b)
+			var e *fieldkit.Error
+			require.ErrorAs(t, err, &e, "%d characters", len(code))
+			require.Equal(t, fieldkit.TooBig, e.Kind)
+			require.Contains(t, e.Do, "backup")
+		})
+	}
+}
+
 // FuzzDecode takes any text: no panic, and what is taken can be added and passed on.
 func FuzzDecode(f *testing.F) {
 	n := 0
@@ -252,7 +290,10 @@ func FuzzDecode(f *testing.F) {
 		added, err := passon.Into(blank, b, "mine", counter())
 		require.NoError(t, err)
 		require.Empty(t, kitfile.Check(put(blank, added)))
-		_, err = passon.Encode(b)
-		require.NoError(t, err)
+		if _, err = passon.Encode(b); err != nil { // packed better by another hand
+			var e *fieldkit.Error
+			require.ErrorAs(t, err, &e)
+			require.Equal(t, fieldkit.TooBig, e.Kind)
+		}
 	})
 }
