@@ -20,19 +20,20 @@ import (
 // whole and described before the person decides; nothing kept is touched until
 // then, and the restore can be undone.
 type backupBlock struct {
-	busy    string
-	told    string
-	saved   bool // what told speaks of
-	err     error
-	chosen  *backup.Contents
-	choices int               // how many files were chosen: what comes of an earlier one is dropped
-	checks  int               // how many are being checked, those dropped among them
-	unknown []kitfile.Problem // what the chosen one names that the catalog does not know
-	raw     *rescueView       // what could be put together, if raw records were chosen
-	name    string
-	merge   mergeBlock
-	friend  friendBlock
-	anew    func(app.Context, backup.Contents, string) // in place of the kit in hand: where none is open
+	busy      string
+	told      string
+	saved     bool // what told speaks of
+	err       error
+	chosen    *backup.Contents
+	choices   int               // how many files were chosen: what comes of an earlier one is dropped
+	checks    int               // how many are being checked, those dropped among them
+	unknown   []kitfile.Problem // what the chosen one names that the catalog does not know
+	disguises []kitfile.Problem // and its texts that are not what they read like
+	raw       *rescueView       // what could be put together, if raw records were chosen
+	name      string
+	merge     mergeBlock
+	friend    friendBlock
+	anew      func(app.Context, backup.Contents, string) // in place of the kit in hand: where none is open
 }
 
 func (b *backupBlock) draw(demo bool) app.UI {
@@ -95,6 +96,7 @@ func (b *backupBlock) ask() app.UI {
 		app.If(b.raw == nil, func() app.UI { return app.P().Class("strong").Text(b.name + " is whole.") }),
 		app.If(b.raw != nil, b.rawWords),
 		unknownKinds(b.unknown),
+		disguised(b.disguises),
 		app.P().Text(kitWords(c.Kit, len(c.Photos))),
 		app.If(!c.Made.IsZero(), func() app.UI {
 			return app.P().Text("Made " + c.Made.Local().Format("2 Jan 2006 15:04") + ".")
@@ -211,7 +213,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 				return
 			}
 			b.chosen, b.raw, b.merge = &contents, pieces, merging
-			b.unknown = kitfile.CheckAgainst(contents.Kit, data.Catalog())
+			b.lookThrough(contents.Kit)
 		})
 	})
 }
@@ -239,7 +241,12 @@ func (b *backupBlock) chooseOffer(app.Context) {
 	b.choices++
 	b.busy, b.told, b.err, b.raw, b.merge, b.friend = "", "", nil, nil, mergeBlock{}, friendBlock{}
 	b.chosen, b.name = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page"
-	b.unknown = kitfile.CheckAgainst(*kept.offer, data.Catalog())
+	b.lookThrough(*kept.offer)
+}
+
+// lookThrough finds what is to be known of a kit before it is taken over.
+func (b *backupBlock) lookThrough(k fieldkit.Kit) {
+	b.unknown, b.disguises = kitfile.CheckAgainst(k, data.Catalog()), kitfile.CheckReading(k)
 }
 
 // refusedFile says which file was refused, where in it the fault is, and what to do.

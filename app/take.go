@@ -9,6 +9,7 @@ import (
 
 	"trailfieldkit/fieldkit"
 	"trailfieldkit/fieldkit/journal"
+	"trailfieldkit/fieldkit/kitfile"
 	"trailfieldkit/fieldkit/passon"
 )
 
@@ -16,12 +17,13 @@ import (
 // holds and adds it on the person's word. Without a code it takes one to paste.
 type takeScreen struct {
 	app.Compo
-	code   string
-	behind string // the code behind the address's "#" that was read last
-	bundle passon.Bundle
-	rig    string // the rig a position goes to; partAlone adds only its part
-	paste  *form
-	err    error
+	code      string
+	behind    string // the code behind the address's "#" that was read last
+	bundle    passon.Bundle
+	disguises []kitfile.Problem // texts of it that are not what they read like
+	rig       string            // the rig a position goes to; partAlone adds only its part
+	paste     *form
+	err       error
 }
 
 // partAlone stands for no rig: of a position only the part is added.
@@ -45,9 +47,12 @@ func (s *takeScreen) load(ctx app.Context) {
 
 // open reads a code.
 func (s *takeScreen) open(code string) {
-	s.code, s.bundle, s.err = code, passon.Bundle{}, nil
-	if code != "" {
-		s.bundle, s.err = passon.Decode(code)
+	s.code, s.bundle, s.disguises, s.err = code, passon.Bundle{}, nil, nil
+	if code == "" {
+		return
+	}
+	if s.bundle, s.err = passon.Decode(code); s.err == nil {
+		s.disguises = kitfile.CheckReading(s.bundle.Kit)
 	}
 }
 
@@ -75,6 +80,7 @@ func (s *takeScreen) Render() app.UI {
 		return app.Main().Class("start").DataSet("phase", string(choosing)).Body(
 			app.H1().Text("Passed on to you: "+s.bundle.Title()),
 			bundleFacts(s.bundle),
+			disguised(s.disguises),
 			app.If(kept.gone != "", func() app.UI { return goneNotice() }),
 			app.If(kept.gone == "", func() app.UI {
 				return app.P().Text("There is no kit on this phone yet. Begin one, then add this to it.")
@@ -86,6 +92,7 @@ func (s *takeScreen) Render() app.UI {
 		app.P().Class("lead").Text(capital(string(s.bundle.Kind())) + ": " + s.bundle.Title()),
 		app.P().Class("soft").Text("Somebody passed this on. It is not in your kit yet; check it against the part in hand before you rely on it."),
 		bundleFacts(s.bundle),
+		disguised(s.disguises),
 		intoDemo(),
 		s.place(),
 		problem(s.err),

@@ -151,6 +151,8 @@ type checker struct {
 	unsure map[string]bool           // collections whose IDs are not all known
 	hints  int                       // nearest IDs still to be looked for
 	few    bool                      // too few records are checked for making ids
+
+	disguised *faults // texts that are not what they read like; nil where nobody asks
 }
 
 // maxHints bounds the search for the ID that was meant, which compares with every

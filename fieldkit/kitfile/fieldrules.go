@@ -166,6 +166,9 @@ var severalLines = map[string]bool{"note": true, "what": true, "why": true, "fix
 // sign that turns the direction of writing over.
 func (c *checker) characters(s string, at *trail) {
 	lines := at != nil && severalLines[at.token]
+	if c.disguised != nil {
+		c.readsAs(s, lines, at)
+	}
 	i := strings.IndexFunc(s, func(r rune) bool {
 		if r == '\n' || r == '\t' {
 			return !lines
