@@ -27,12 +27,7 @@ func findPlace(ctx app.Context, then func(app.Context, fieldkit.Place, error)) {
 	}
 	found = app.FuncOf(func(_ app.Value, args []app.Value) any {
 		c := args[0].Get("coords")
-		end(fieldkit.Place{
-			Lat:      micro(c.Get("latitude").Float()),
-			Lon:      micro(c.Get("longitude").Float()),
-			Accuracy: fieldkit.Distance(math.Round(c.Get("accuracy").Float())) * fieldkit.Metre,
-			FixedAt:  now(),
-		}, nil)
+		end(fixOf(c.Get("latitude").Float(), c.Get("longitude").Float(), c.Get("accuracy").Float(), now()))
 		return nil
 	})
 	refused = app.FuncOf(func(_ app.Value, args []app.Value) any {
@@ -40,6 +35,19 @@ func findPlace(ctx app.Context, then func(app.Context, fieldkit.Place, error)) {
 		return nil
 	})
 	geo.Call("getCurrentPosition", found, refused, map[string]any{"enableHighAccuracy": true, "timeout": placeWait, "maximumAge": 60_000})
+}
+
+// farthestOff is the accuracy, in metres, from which on a position says nothing: the
+// Earth is no larger.
+const farthestOff = 20_000_000
+
+// fixOf makes a place of what a device says, in degrees and metres. Error of kind
+// BadInput for what is nowhere on the globe.
+func fixOf(lat, lon, accuracy float64, at fieldkit.Moment) (fieldkit.Place, error) {
+	if !(math.Abs(lat) <= 90 && math.Abs(lon) <= 180 && accuracy >= 0 && accuracy <= farthestOff) { // nor what is no number
+		return fieldkit.Place{}, badField("this device gave a position that is nowhere on the globe", "write the place in words, or try again under open sky")
+	}
+	return fieldkit.Place{Lat: micro(lat), Lon: micro(lon), Accuracy: fieldkit.Distance(math.Round(accuracy)) * fieldkit.Metre, FixedAt: at}, nil
 }
 
 // micro turns degrees into the millionths that are kept.

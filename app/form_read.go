@@ -152,6 +152,9 @@ func optionalMoney(text, currency string) (*fieldkit.Money, error) {
 	return &m, nil
 }
 
+// paragraph makes one line of what is written in several, for texts that are kept on one.
+func paragraph(text string) string { return strings.Join(lines(text), " ") }
+
 // lines splits what is written one a line; blank lines do not count.
 func lines(text string) []string {
 	var list []string

@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"path"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -20,43 +21,151 @@ import (
 var rubbish = []string{"", "Front axle", "1-3/8", "55,240 mi", "2026-02-31", "12 EUR", "1e308 km", "NaN", "∞", "-1", "a\u202eb", "a\x00b", "\xff", "<script>", "=1+1",
 	"0", "99999999999999999999", "１２", "К-4410", "n1 n2", "../..?x#y", "%00%zz", "none"}
 
+// formToFuzz is a form: what it begins with, and what is made of it.
+type formToFuzz struct {
+	fields map[string]string
+	read   func(*form) (fieldkit.Record, bool)
+}
+
+// formsToFuzz are the forms that make a record, each on one record of the kit.
+func formsToFuzz(k fieldkit.Kit, cat fieldkit.Catalog, which int) []func() formToFuzz {
+	const first = fieldkit.Inch
+	part, position, rig := k.Parts.At(which%k.Parts.Len()), k.Positions.At(which%k.Positions.Len()), k.Rigs[which%len(k.Rigs)]
+	trip := k.Trips[which%len(k.Trips)]
+	stock := func(what, id string) func() formToFuzz {
+		return func() formToFuzz {
+			return formToFuzz{stockFields(k, what, id, first), func(f *form) (fieldkit.Record, bool) {
+				return (&stockEditScreen{form: f, kit: k, what: what, id: id}).read()
+			}}
+		}
+	}
+	serviced := func(s fieldkit.Service) fieldkit.Rig {
+		rig.Services = append(slices.Clone(rig.Services), s)
+		return rig
+	}
+	return []func() formToFuzz{
+		func() formToFuzz {
+			return formToFuzz{partFields(part, true, fieldkit.Position{}, first), func(f *form) (fieldkit.Record, bool) { return pair(reading(k, first).read(f, part)) }}
+		},
+		func() formToFuzz {
+			return formToFuzz{positionFields(position, true, fieldkit.Metric), func(f *form) (fieldkit.Record, bool) {
+				return pair(readPosition(f, position, k, fieldkit.Metric, testDay))
+			}}
+		},
+		func() formToFuzz {
+			return formToFuzz{blanks(donorFields(fieldkit.Donor{}), "make", "model", "yearFrom", "yearTo", "engine", "axle", "vin", "note"), func(f *form) (fieldkit.Record, bool) {
+				return pair(readDonor(f, fieldkit.Donor{ID: "new"}))
+			}}
+		},
+		func() formToFuzz {
+			return formToFuzz{blanks(nil, "name", "odometer", "odometerOn", "tyre", "oversize", "note", "papers", "figures", "contacts"), func(f *form) (fieldkit.Record, bool) {
+				return pair(readRig(f, fieldkit.Rig{ID: "new"}, cat, first, testDay))
+			}}
+		},
+		func() formToFuzz {
+			failure := k.Failures.At(which % k.Failures.Len())
+			return formToFuzz{blanks(failureFields(k, failure, true, "", first, testDay), "lost", "before", "place"), func(f *form) (fieldkit.Record, bool) {
+				return pair((&failureScreen{form: f, photos: &photoRoll{}, kit: k, id: failure.ID}).read())
+			}}
+		},
+		func() formToFuzz {
+			r := k.Inspections.At(which % k.Inspections.Len())
+			return formToFuzz{blanks(readingFields(k, cat, r, true, "", first, testDay), "engineHours", "note"), func(f *form) (fieldkit.Record, bool) {
+				return pair((&readingScreen{form: f, kit: k, id: r.ID}).read())
+			}}
+		},
+		func() formToFuzz {
+			return formToFuzz{tripFields(k, trip, true, first), func(f *form) (fieldkit.Record, bool) {
+				return pair((&tripEditScreen{form: f, kit: k, id: trip.ID}).read())
+			}}
+		},
+		stock(stockSpares, k.Spares.At(which%k.Spares.Len()).ID),
+		stock(stockConsumables, k.Consumables[which%len(k.Consumables)].ID),
+		stock(stockTools, k.Tools[which%len(k.Tools)].ID),
+		stock(stockBins, k.Bins[which%len(k.Bins)].ID),
+		func() formToFuzz {
+			return formToFuzz{blanks(visitFields(k.Visits[0], true, k, "", "", testDay), "name", "note"), func(f *form) (fieldkit.Record, bool) {
+				return pair((&visitScreen{form: f, kit: k, id: k.Visits[0].ID}).read())
+			}}
+		},
+		func() formToFuzz {
+			return formToFuzz{blanks(nil, "name", "every", "hours", "months", "crossings", "note"), func(f *form) (fieldkit.Record, bool) {
+				s, ok := readService(f, fieldkit.Service{ID: "new"}, first)
+				return serviced(s), ok
+			}}
+		},
+		func() formToFuzz {
+			return formToFuzz{blanks(doneFields(rig, first, testDay), "hours", "note"), func(f *form) (fieldkit.Record, bool) {
+				d, ok := readDone(f, first, testDay)
+				return serviced(fieldkit.Service{ID: "new", Name: "oil", Months: 6, Done: []fieldkit.ServiceDone{d}}), ok
+			}}
+		},
+		func() formToFuzz {
+			return formToFuzz{costFields(trip, position.ID), func(f *form) (fieldkit.Record, bool) { return pair(readCost(f, trip, position.ID)) }}
+		},
+		func() formToFuzz {
+			return formToFuzz{blanks(countingFields(trip), "hourWorth", "recovery", "crossings", "overload", "engineHours"), func(f *form) (fieldkit.Record, bool) {
+				return pair(readCounting(f, trip, k.Currency))
+			}}
+		},
+		func() formToFuzz {
+			return formToFuzz{crewFields(trip, first), func(f *form) (fieldkit.Record, bool) { return pair(readCrew(f, trip, first)) }}
+		},
+		func() formToFuzz {
+			return formToFuzz{drivelineFields(rig, first), func(f *form) (fieldkit.Record, bool) { return pair(readDriveline(f, rig, first)) }}
+		},
+		func() formToFuzz {
+			kind := cat.PartKinds[which%len(cat.PartKinds)]
+			return formToFuzz{priorFields(kind.Prior, false, first), func(f *form) (fieldkit.Record, bool) { return pair(readPrior(f, kind.Prior, kind, first)) }}
+		},
+		func() formToFuzz {
+			own := k.OwnRepairs[0]
+			return formToFuzz{blanks(ownRepairFields(own, true), "hands", "time"), func(f *form) (fieldkit.Record, bool) {
+				return pair((&ownRepairScreen{form: f, kit: k, id: own.ID}).read())
+			}}
+		},
+		func() formToFuzz {
+			l := k.Links.At(which % k.Links.Len())
+			wanted, _ := k.Part(l.For)
+			return formToFuzz{linkFields(l, true, l.For, testDay), func(f *form) (fieldkit.Record, bool) {
+				read, _, ok := (&linkEditScreen{form: f, kit: k, cat: cat, id: l.ID, part: wanted}).read()
+				return read, ok
+			}}
+		},
+	}
+}
+
+// blanks adds fields that a form begins with nothing in.
+func blanks(fields map[string]string, names ...string) map[string]string {
+	all := map[string]string{}
+	for _, name := range names {
+		all[name] = ""
+	}
+	maps.Copy(all, fields)
+	return all
+}
+
 // FuzzForms types one text into a field of one form and another into all the rest. What
 // the form accepts, the kit may keep: nothing is found wrong with it that was not
 // before.
 func FuzzForms(f *testing.F) {
 	k, cat := data.DemoKit(), data.Catalog()
-	for i, text := range rubbish {
-		f.Add(text, rubbish[(i+7)%len(rubbish)], uint8(i))
+	for i := range uint8(len(formsToFuzz(k, cat, 0))) {
+		for j, text := range rubbish {
+			if (int(i)+j)%4 == 0 {
+				f.Add(text, rubbish[(j+7)%len(rubbish)], i)
+			}
+		}
+		f.Add("a", "b\nc", i)
 	}
 	f.Fuzz(func(t *testing.T, text, rest string, which uint8) {
-		type beginning struct {
-			fields map[string]string
-			read   func(*form) (fieldkit.Record, bool)
-		}
-		var start beginning
-		switch which % 4 { // one at a time: a run of the fuzzer is then many, not few
-		case 0:
-			start = beginning{partFields(k.Parts.At(int(which)%k.Parts.Len()), true, fieldkit.Position{}, fieldkit.Inch), func(f *form) (fieldkit.Record, bool) {
-				return pair(reading(k, fieldkit.Inch).read(f, k.Parts.At(int(which)%k.Parts.Len())))
-			}}
-		case 1:
-			start = beginning{positionFields(k.Positions.At(int(which)%k.Positions.Len()), true, fieldkit.Metric), func(f *form) (fieldkit.Record, bool) {
-				return pair(readPosition(f, k.Positions.At(int(which)%k.Positions.Len()), k, fieldkit.Metric, testDay))
-			}}
-		case 2:
-			start = beginning{map[string]string{"make": "", "model": "", "yearFrom": "", "yearTo": "", "engine": "", "axle": "", "vin": "", "note": "", "drive": "", "wheels": ""}, func(f *form) (fieldkit.Record, bool) {
-				return pair(readDonor(f, fieldkit.Donor{ID: "new"}))
-			}}
-		default:
-			start = beginning{map[string]string{"name": "", "odometer": "", "odometerOn": "", "tyre": "", "oversize": "", "note": "", "papers": "", "figures": "", "contacts": ""}, func(f *form) (fieldkit.Record, bool) {
-				return pair(readRig(f, fieldkit.Rig{ID: "new"}, cat, fieldkit.Inch, testDay))
-			}}
-		}
+		forms := formsToFuzz(k, cat, int(which))
+		start := forms[int(which)%len(forms)]() // one at a time: a run of the fuzzer is then many, not few
 		typed := map[string]string{}
 		n := 0
 		for _, name := range slices.Sorted(maps.Keys(start.fields)) {
 			was := start.fields[name]
-			if picked[path.Base(name)] {
+			if picked[path.Base(name)] || strings.HasPrefix(name, "used/") {
 				continue
 			}
 			if n++; was == "" || n%3 == int(which)%3 {
@@ -79,6 +188,9 @@ func FuzzForms(f *testing.F) {
 
 // picked are the fields that are chosen from a list; nothing can be typed into them.
 var picked = map[string]bool{"kind": true, "how": true, "parent": true, "system": true, "side": true, "part": true, "donor": true, "issuer": true, "worn": true,
+	"rig": true, "position": true, "trip": true, "mode": true, "used": true, "fix at": true, "rigs": true, "terrain": true, "done": true,
+	"stores": true, townRows: true, "bin": true, "owned": true, "low": true, "forward": true, "quick": true, "store": true, "had": true, "move": true, "yardstick": true,
+	"dust": true, "frontLocked": true, "rearLocked": true, "partKinds": true, "tools": true, "consumables": true, "other": true, "direction": true, "grade": true, "evidence": true,
 	"drive": true, "wheels": true, "rearWheels": true, baseField: true, "id": true, numberRows: true, measureRows: true, alikeRows: true}
 
 func pair[T fieldkit.Record](r T, ok bool) (fieldkit.Record, bool) { return r, ok }

@@ -1,12 +1,16 @@
 package app
 
 import (
+	"math"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/kitfile"
 )
 
 var testFix = fieldkit.Place{
@@ -27,6 +31,23 @@ func TestFixTextReadsBack(t *testing.T) {
 	want.Text = "" // the words are a field of their own
 	assert.Equal(t, want, back)
 	assert.True(t, back.HasFix())
+}
+
+// What a device says of its position is checked before it is taken for one.
+func TestFixOfADevice(t *testing.T) {
+	at := testFix.FixedAt
+	p, err := fixOf(41.5123, -118.7024, 7.6, at)
+	require.NoError(t, err)
+	assert.Equal(t, fieldkit.Place{Lat: 41_512_300, Lon: -118_702_400, Accuracy: 8 * fieldkit.Metre, FixedAt: at}, p)
+	for _, c := range [][3]float64{{math.NaN(), 0, 1}, {0, math.NaN(), 1}, {0, 0, math.NaN()}, {91, 0, 1}, {0, -181, 1}, {0, 0, -1}, {math.Inf(1), 0, 1}, {0, 0, math.Inf(1)}, {0, 0, 1e300}} {
+		p, err := fixOf(c[0], c[1], c[2], at)
+		assert.ErrorContains(t, err, "nowhere on the globe", "%v", c)
+		assert.Zero(t, p)
+	}
+	f := fieldkit.Failure{ID: "f", Rig: "hobnail", On: testDay, What: "x"}
+	f.Place, err = fixOf(-90, 180, farthestOff, at)
+	require.NoError(t, err)
+	assert.Empty(t, kitfile.CheckRecord(data.DemoKit(), f), "what is taken may be kept")
 }
 
 func TestPlaceOfRubbish(t *testing.T) {

@@ -76,7 +76,7 @@ func (s *stepNoteScreen) save(ctx app.Context) {
 		s.form.wrongAbove(ctx)
 		return
 	}
-	note := fieldkit.StepNote{ID: fieldkit.NoteID(s.guide, s.step), Guide: s.guide, Step: s.step, Text: f.typed("note"), On: today()}
+	note := fieldkit.StepNote{ID: fieldkit.NoteID(s.guide, s.step), Guide: s.guide, Step: s.step, Text: paragraph(f.get("note")), On: today()}
 	if note.Text == "" {
 		f.drop(ctx, "Note taken away", note, to(s.back()))
 		return

@@ -164,7 +164,7 @@ func (s *ownRepairScreen) read() (fieldkit.OwnRepair, bool) {
 		own.Time, err = fieldkit.ParseMinutes(text)
 	}
 	ok = f.refuse("time", err) && ok
-	own.Summary, own.System, own.By = f.typed("summary"), f.get("system"), f.typed("by")
+	own.Summary, own.System, own.By = paragraph(f.get("summary")), f.get("system"), f.typed("by")
 	own.StopSigns, own.Afterwards = lines(f.get("stopSigns")), lines(f.get("afterwards"))
 	own.PartKinds, own.Tools, own.Consumables = strings.Fields(f.get("partKinds")), strings.Fields(f.get("tools")), strings.Fields(f.get("consumables"))
 	return own, ok

@@ -254,6 +254,7 @@ func (s *linkEditScreen) read() (l fieldkit.Link, added *fieldkit.Part, ok bool)
 			ok = f.refuse("newName", badField("the new part has no name", "write what you would call it at a counter")) && ok
 		}
 		number, brand := f.typed("newNumber"), f.typed("newBrand")
+		ok = f.refuse("newNumber", fieldkit.MixedScript(number)) && ok
 		if number != "" {
 			added.Numbers = []fieldkit.Number{{Value: number, Issuer: fieldkit.ReplacementNumber, From: brand}}
 		} else if brand != "" {
