@@ -11,7 +11,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/data"
 	"trailfieldkit/fieldkit"
+	"trailfieldkit/fieldkit/kitfile"
 )
 
 // onDevice lets forms remember what is typed for the length of a test.
@@ -235,4 +237,18 @@ func TestAreasHoldSeveralLines(t *testing.T) {
 		assert.NotRegexp(t, `\.area\([^")]*,`, strings.ReplaceAll(string(text), "func (f *form) area(name, ", ""), "%s: an area named otherwise", file)
 	}
 	assert.Equal(t, drawn, severalLines)
+}
+
+// What is written on several lines, and kept on one, is kept.
+func TestSeveralLinesKeptOnOne(t *testing.T) {
+	k := data.DemoKit()
+	own := k.OwnRepairs[0]
+	f := onForm(ownRepairFields(own, true), map[string]string{"summary": "strap torn\n\n  tank hangs\n"})
+	got, ok := (&ownRepairScreen{form: f, kit: k, id: own.ID}).read()
+	require.True(t, ok, "%v", f.wrong)
+	assert.Equal(t, "strap torn tank hangs", got.Summary)
+	assert.Empty(t, kitfile.CheckRecord(k, got))
+	note := k.StepNotes[0]
+	note.Text = paragraph("left-hand thread\nthe 19 mm ring is too thick")
+	assert.Empty(t, kitfile.CheckRecord(k, note))
 }

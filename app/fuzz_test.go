@@ -150,13 +150,17 @@ func blanks(fields map[string]string, names ...string) map[string]string {
 // before.
 func FuzzForms(f *testing.F) {
 	k, cat := data.DemoKit(), data.Catalog()
-	for i := range uint8(len(formsToFuzz(k, cat, 0))) {
+	most := uint8(len(formsToFuzz(k, cat, 0)))
+	for i := range most {
 		for j, text := range rubbish {
 			if (int(i)+j)%4 == 0 {
 				f.Add(text, rubbish[(j+7)%len(rubbish)], i)
 			}
 		}
-		f.Add("a", "b\nc", i)
+		for third := range uint8(3) {
+			f.Add("a", "b\nc", i+most*third)
+			f.Add("b\nc", "2", i+most*third)
+		}
 	}
 	f.Fuzz(func(t *testing.T, text, rest string, which uint8) {
 		forms := formsToFuzz(k, cat, int(which))
@@ -168,7 +172,7 @@ func FuzzForms(f *testing.F) {
 			if picked[path.Base(name)] || strings.HasPrefix(name, "used/") {
 				continue
 			}
-			if n++; was == "" || n%3 == int(which)%3 {
+			if n++; was == "" || n%3 == int(which)/len(forms)%3 {
 				typed[name] = rest
 			}
 			if n == int(which)%(len(start.fields)+1) {

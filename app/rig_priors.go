@@ -122,13 +122,16 @@ func (s *priorScreen) load(ctx app.Context) {
 	s.form = newForm("prior/"+id, fields)
 }
 
+// mostFail is the largest rate that is kept: one failure every 10 km.
+const mostFail = 100_000
+
 // priorWholes are the whole numbers of the form.
 var priorWholes = []struct {
 	field, label, hint string
 	most               int
 	at                 func(*fieldkit.Prior) *int
 }{
-	{"rate", "Failures in a million km", "of rough track, at one place", 100_000, func(p *fieldkit.Prior) *int { return &p.Rate }},
+	{"rate", "Failures in a million km", "of rough track, at one place", mostFail, func(p *fieldkit.Prior) *int { return &p.Rate }},
 	{"shape", "Shape of lives, in hundredths", "100 does not age, 200 wears out, 300 wears out all at once", 1000, func(p *fieldkit.Prior) *int { return &p.Shape }},
 	{"sudden", "Failures that wear does not announce, in per cent", "", 100, func(p *fieldkit.Prior) *int { return &p.Sudden }},
 	{"terrain", "Terrain, power in hundredths", "100 feels it in full, 0 not at all", 1000, func(p *fieldkit.Prior) *int { return &p.Terrain }},
@@ -210,7 +213,9 @@ func readPrior(f *form, p fieldkit.Prior, kind fieldkit.PartKind, first fieldkit
 	}
 	p.Note = f.typed("note")
 	if ok {
-		p = inStep(before, p)
+		if p = inStep(before, p); p.Rate > mostFail {
+			ok = f.refuse("life", badField(fmt.Sprintf("parts of so short a life fail more than %d times in a million km", mostFail), "write a longer one"))
+		}
 	}
 	return p, ok
 }
