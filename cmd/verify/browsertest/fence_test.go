@@ -17,6 +17,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/data"
+	"trailfieldkit/fieldkit/passon"
 	"trailfieldkit/web"
 )
 
@@ -64,6 +66,26 @@ func TestNoForeignHost(t *testing.T) {
 	assert.False(t, ask[bool](p, "Boolean(globalThis.inlineRan)"), "an inline script ran")
 	assert.NotEmpty(t, p.page.Faults(), "the browser complains of what it refused")
 	assert.Empty(t, p.browser.ForeignRequests())
+
+	// So does that of the page the worker makes itself: its header and its element.
+	s.Stop()
+	for _, path := range []string{"/", "/counter", "/no/such/page"} {
+		p.Open(path)
+		assert.ElementsMatch(t, []string{web.Policy, web.HeaderPolicy}, p.policiesBroken(), path)
+	}
+}
+
+// policiesBroken lists the policies that an inline script offends.
+func (p *phone) policiesBroken() []string {
+	p.t.Helper()
+	return ask[[]string](p, `new Promise((done) => {
+		const broken = [];
+		addEventListener('securitypolicyviolation', (e) => broken.push(e.originalPolicy));
+		const s = document.createElement('script');
+		s.textContent = 'globalThis.inlineRan = true';
+		document.head.append(s);
+		setTimeout(() => done(globalThis.inlineRan ? ['an inline script ran'] : broken), 1000);
+	})`)
 }
 
 // Chromium itself says whether the program can be put on the home screen.
@@ -116,6 +138,28 @@ func TestStaticSiteUnderAPath(t *testing.T) {
 	p.Wake()
 	p.Open("/log")
 	assert.Equal(t, stored, p.Version())
+
+	// A link that is passed on lies where the installed program answers, on both sides.
+	card, err := passon.Card(data.DemoKit(), "pads-front")
+	require.NoError(t, err)
+	code, err := passon.Encode(card)
+	require.NoError(t, err)
+	p.Open("/take#" + code)
+	p.See("Passed on to you: " + card.Title())
+	p.Open("/")
+	p.Tap("button:Look around with the demo kit")
+	p.See("Demo kit, all invented")
+	p.Open("/pass?part=pads-front")
+	p.See("Hold it before the camera of the other phone")
+	p.Run(`navigator.share = (what) => { globalThis.sent = what.text; return Promise.resolve(); }`)
+	p.Tap("button:Share the link")
+	p.See("Shared.")
+	link := ask[string](p, "sent")
+	assert.True(t, strings.HasPrefix(link, s.URL("/take#")), link)
+	scope := ask[string](p, `fetch(document.querySelector('link[rel=manifest]').href).then((answer) => answer.json()).then((manifest) => new URL(manifest.scope, location.href).href)`)
+	assert.Equal(t, s.URL("/"), scope)
+	p.Open(strings.TrimPrefix(link, strings.TrimSuffix(s.URL("/"), "/")))
+	p.See("Passed on to you", "Add it to the demo kit")
 }
 
 // plainHost serves a folder as simple hosts do: the file if there is one, else the
