@@ -32,6 +32,8 @@ type Page struct {
 	browser *Browser
 	ctx     context.Context
 	cancel  context.CancelFunc
+	taps    int         // so far
+	touches chan string // what the page reports of them
 
 	mu       sync.Mutex
 	faults   []string
@@ -51,8 +53,15 @@ type Request struct {
 // Blank opens an empty tab, to be prepared before it goes anywhere.
 func (b *Browser) Blank() (*Page, error) {
 	ctx, cancel := chromedp.NewContext(b.ctx, chromedp.WithNewWindow(false))
-	p := &Page{Limit: DefaultLimit, browser: b, ctx: ctx, cancel: cancel, byID: map[network.RequestID]int{}}
+	p := &Page{Limit: DefaultLimit, browser: b, ctx: ctx, cancel: cancel, byID: map[network.RequestID]int{},
+		touches: make(chan string, 8)}
 	if err := chromedp.Listen(ctx, p.note); err != nil {
+		return nil, fmt.Errorf("opening a tab: %w", err)
+	}
+	if err := chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		_, err := cdp.Call(ctx, t, runtime.AddBinding, runtime.AddBindingParams{Name: touched})
+		return err
+	})); err != nil {
 		return nil, fmt.Errorf("opening a tab: %w", err)
 	}
 	if b.options.Phone {
@@ -73,6 +82,13 @@ func (p *Page) note(event any) {
 	switch e := event.(type) {
 	case *runtime.EventExceptionThrown:
 		p.faults = append(p.faults, exceptionText(e.ExceptionDetails))
+	case *runtime.EventBindingCalled:
+		if e.Name == touched {
+			select {
+			case p.touches <- e.Payload:
+			default: // nobody waits for them any more
+			}
+		}
 	case *runtime.EventConsoleAPICalled:
 		line := string(e.Type) + ": " + consoleText(e.Args)
 		p.console = append(p.console, line)

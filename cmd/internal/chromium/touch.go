@@ -5,7 +5,6 @@ import (
 	_ "embed"
 	"fmt"
 	"strings"
-	"time"
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/dom"
@@ -61,60 +60,6 @@ func (p *Page) Attribute(what, name string) (string, error) {
 		return Eval[string](p, fmt.Sprintf("String((%s)[%s])", found(what), quote(property)))
 	}
 	return Eval[string](p, fmt.Sprintf("(%s).getAttribute(%s) || ''", found(what), quote(name)))
-}
-
-// Tap waits for something by that name and touches its middle, or clicks it on a
-// desktop browser. It waits until the thing stands still and nothing lies over it.
-func (p *Page) Tap(what string) error {
-	spot, err := p.spot(what)
-	if err != nil {
-		return err
-	}
-	touch := chromedp.MouseClickXY(spot.X, spot.Y)
-	if p.browser.options.Phone {
-		touch = chromedp.TapXY(spot.X, spot.Y)
-	}
-	if err := p.do(touch); err != nil {
-		return fmt.Errorf("tapping %q: %w", what, err)
-	}
-	return nil
-}
-
-type spot struct {
-	Found  bool    `json:"found"`
-	X      float64 `json:"x"`
-	Y      float64 `json:"y"`
-	Beside string  `json:"beside"` // what a touch there would really hit
-}
-
-// spot scrolls the thing into view and returns where to touch it.
-func (p *Page) spot(what string) (spot, error) {
-	script := fmt.Sprintf(`(async () => {
-		const element = %s;
-		if (!element) return { found: false };
-		element.scrollIntoView({ block: 'center', inline: 'center', behavior: 'instant' });
-		const frame = () => new Promise((done) => { setTimeout(done, 100); requestAnimationFrame(done); });
-		await frame();
-		const box = element.getBoundingClientRect();
-		await frame();
-		const again = element.getBoundingClientRect();
-		const x = again.x + again.width / 2, y = again.y + again.height / 2;
-		if (box.x !== again.x || box.y !== again.y) return { found: true, x, y, beside: 'it moves' };
-		const hit = document.elementFromPoint(x, y);
-		const same = hit && (element.contains(hit) || hit.contains(element) || hit.closest('label')?.control === element);
-		return { found: true, x, y, beside: same ? '' : 'under ' + (hit ? hit.outerHTML.slice(0, 120) : 'nothing') };
-	})()`, found(what))
-	deadline := time.Now().Add(p.Limit)
-	for {
-		at, err := Eval[spot](p, script)
-		if err == nil && at.Found && at.Beside == "" {
-			return at, nil
-		}
-		if p.ctx.Err() != nil || time.Now().After(deadline) {
-			return spot{}, p.unmet(fmt.Sprintf("%q to tap %s", what, at.Beside), err)
-		}
-		time.Sleep(between)
-	}
 }
 
 // Fill taps a field, found by its label, and types a text in place of what it holds.
