@@ -236,7 +236,7 @@ func viewHistory(entries []journal.Entry) []historyRow {
 
 // changes lists the latest entries of the journal, each with its undo.
 func (s *kitScreen) changes() app.UI {
-	if len(s.history) == 0 || kept.session == nil {
+	if kept.session == nil {
 		return app.Div().Hidden(true)
 	}
 	return app.Details().Class("group no-print").Body(

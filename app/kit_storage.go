@@ -40,9 +40,16 @@ func (s *storageState) look(ctx app.Context) {
 }
 
 func (s *storageState) draw() app.UI {
+	const title = "Kept on this phone"
 	if !s.looked {
-		return section("Kept on this phone", app.P().Class("soft").Text("Checking …"))
+		likely := storageState{forGood: kept.storage.forGood, limit: 1e10, offline: offlineState{ready: true}}
+		return section(title, roomFor("Checking …", likely.found()...))
 	}
+	return section(title, s.found()...)
+}
+
+// found says what the browser answered.
+func (s *storageState) found() []app.UI {
 	keeps := blaze("part", "The browser may clear this: back up")
 	if s.forGood {
 		keeps = blaze("good", "Kept for good")
@@ -56,7 +63,7 @@ func (s *storageState) draw() app.UI {
 		room = fmt.Sprintf("%s used of %s", bytesWords(s.used), bytesWords(s.limit))
 	}
 	second := kept.secondWords()
-	return section("Kept on this phone",
+	return []app.UI{
 		starts,
 		app.If(!s.offline.ready, func() app.UI {
 			return app.P().Text(capital(s.offline.reason) + ". Stay where there is signal until this changes.")
@@ -70,7 +77,7 @@ func (s *storageState) draw() app.UI {
 		app.If(room != "", func() app.UI { return app.P().Class("soft").Text(room) }),
 		app.If(second != "", func() app.UI { return app.P().Class("soft").Text(second) }),
 		button("link", "Check again", "look", func(ctx app.Context) { s.look(ctx) }),
-	)
+	}
 }
 
 func (s *storageState) askForGood(ctx app.Context) {

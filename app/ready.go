@@ -7,6 +7,14 @@ import "github.com/maxence-charriere/go-app/v10/pkg/app"
 type readiness struct {
 	state string // "saving", "ready", "failed", "missing", "unavailable"; "" before anything was said
 	why   string
+	late  bool // ready only since this screen is shown
+}
+
+// then is what follows it on the same screen: a line that went would move what stands
+// below it under the thumb, so that it turns into good news until the next screen.
+func (r readiness) then(now readiness) readiness {
+	now.late = now.state == "ready" && r.notice() != nil
+	return now
 }
 
 // listenForReadiness follows what the start script says. Only a change of state is
@@ -23,7 +31,7 @@ func (s *store) listenForReadiness() {
 		if now.state == s.ready.state {
 			return
 		}
-		s.ready = now
+		s.ready = s.ready.then(now)
 		s.post(s.publish)
 	}
 	w := app.Window()
@@ -38,6 +46,10 @@ func (s *store) listenForReadiness() {
 // when there is, or nothing is known.
 func (r readiness) notice() app.UI {
 	switch r.state {
+	case "ready":
+		if r.late {
+			return app.P().Class("note ok no-print").Text("Ready for no signal: the program is now stored whole on this phone.")
+		}
 	case "saving":
 		return app.P().Class("note warn no-print").Text("Not ready for no signal yet: the program is being stored on this phone.")
 	case "failed", "missing":

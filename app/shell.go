@@ -152,6 +152,7 @@ func watch(ctx app.Context, load func(app.Context)) {
 // where the page was left.
 func arrive(ctx app.Context, load func(app.Context)) {
 	kept.said.passOn()
+	kept.ready.late = false
 	kept.changedSince(ctx)
 	load(ctx)
 	placeScroll(ctx)

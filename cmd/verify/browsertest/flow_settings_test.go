@@ -52,3 +52,24 @@ func TestUnitsAndTheme(t *testing.T) {
 	v.See("0.197 in (5 mm)")
 	assert.Equal(t, day, v.colour("body", "background-color"))
 }
+
+// What the browser says of how it keeps the kit comes late, and so do the latest changes:
+// they come into room kept for them.
+func TestKitScreenStandsStill(t *testing.T) {
+	v := withDemo(t, "/rig")
+	v.Run(`(() => {
+		const [answer, gate] = [fieldkitOfflineReady, new Promise((open) => { globalThis.letGo = open; })];
+		globalThis.fieldkitOfflineReady = (...mend) => gate.then(() => answer(...mend));
+	})()`)
+	v.Go("/kit")
+	v.See("Checking …", "Make a backup", "Latest changes")
+	places := func() map[string]float64 {
+		return ask[map[string]float64](v.phone, `Object.fromEntries([...document.querySelectorAll('main h2, main summary, main section button')]
+			.filter((e) => !e.closest('.like') && e.innerText !== 'Check again' && !e.innerText.startsWith('Ask the browser'))
+			.map((e) => [e.innerText, e.getBoundingClientRect().top + scrollY]))`)
+	}
+	before := places()
+	v.Run("letGo()")
+	v.See("Ready for no signal", "used of")
+	assert.Equal(t, before, places())
+}
