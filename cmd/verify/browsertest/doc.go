@@ -5,9 +5,7 @@
 //
 //	func TestPartIsFoundOffline(t *testing.T) {
 //		server := serve(t)
-//		phone := newPhone(t, server)
-//		phone.Open("/")
-//		phone.WaitStored()          // every file is kept and checked
+//		phone := visited(t, server) // every file is kept and checked
 //		server.Stop()               // no signal from here on
 //		phone.Open("/counter")      // a fresh tab
 //		phone.Fill("Search", "front brake pads")

@@ -36,9 +36,7 @@ func pathSwitch(sites map[string]handler) handler {
 // Nothing leaves for another host, and the page's policy would not let it.
 func TestNoForeignHost(t *testing.T) {
 	s := serve(t)
-	p := newPhone(t, s)
-	p.Open("/")
-	p.WaitStored()
+	p := visited(t, s)
 	p.Reload()
 	p.WaitRunning()
 	for _, r := range p.page.Requests() {
@@ -90,10 +88,7 @@ func (p *phone) policiesBroken() []string {
 
 // Chromium itself says whether the program can be put on the home screen.
 func TestCanBePutOnTheHomeScreen(t *testing.T) {
-	s := serve(t)
-	p := newPhone(t, s)
-	p.Open("/")
-	p.WaitStored()
+	p := visited(t, serve(t))
 	require.NoError(t, p.page.Do(func(ctx context.Context, target *chromedp.Target) error {
 		found, err := cdp.Call(ctx, target, page.GetInstallabilityErrors, cdp.Empty{})
 		if err != nil {

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -122,6 +123,7 @@ func TestListStandsStill(t *testing.T) {
 		return ask[[]float64](v.phone, `['.paper', '.packline', '#weight-limit', 'button.danger'].map((s) => document.querySelector(s).getBoundingClientRect().top + scrollY)`)
 	}
 	before := places()
+	v.page.Limit = 2 * time.Minute // it is worked out beside all else
 	v.See("With nothing on board\nHome by itself ≈ ", "the best list saves")
 	v.WaitFor("all answers", `!document.querySelector('.room')`)
 	after := places()

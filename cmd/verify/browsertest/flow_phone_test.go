@@ -13,9 +13,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/cdp"
-	cdpage "github.com/chromedp/cdproto/page"
-	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -140,17 +137,19 @@ func (v *traveller) Open(path string) {
 // OpenBeside opens a path in a fresh tab and leaves the others open.
 func (v *traveller) OpenBeside(path string) {
 	v.t.Helper()
-	page, err := v.browser.Open("about:blank")
+	v.blank(watchPage)
+	require.NoError(v.t, v.page.Goto(v.server.URL(path)))
+	v.WaitKit()
+}
+
+// blank takes up an empty tab that runs a script before each document's own.
+func (v *traveller) blank(script string) {
+	v.t.Helper()
+	page, err := v.browser.Blank()
 	require.NoError(v.t, err)
-	require.NoError(v.t, page.Do(func(ctx context.Context, target *chromedp.Target) error {
-		_, err := cdp.Call(ctx, target, cdpage.AddScriptToEvaluateOnNewDocument,
-			cdpage.AddScriptToEvaluateOnNewDocumentParams{Source: watchPage})
-		return err
-	}))
+	require.NoError(v.t, page.OnEachDocument(script))
 	v.page = page
 	v.tabs = append(v.tabs, page)
-	require.NoError(v.t, page.Goto(v.server.URL(path)))
-	v.WaitKit()
 }
 
 // Reload loads the page again and waits for the kit.

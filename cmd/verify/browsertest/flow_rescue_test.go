@@ -5,6 +5,7 @@ package browsertest
 import (
 	"archive/zip"
 	"bytes"
+	"encoding/json"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -26,6 +27,22 @@ func (v *traveller) inDatabase(name, script string) {
 			`+script+`
 		};
 	})`))
+}
+
+// cutEntries cuts entries of one's own kit short, and takes away the snapshots, which
+// could stand in for them.
+func (v *traveller) cutEntries(numbers ...int) {
+	v.t.Helper()
+	numbered, err := json.Marshal(numbers)
+	require.NoError(v.t, err)
+	v.inDatabase("trail-field-kit", `
+		const store = tx.objectStore('entries');
+		for (const seq of `+string(numbered)+`) store.get(seq).onsuccess = (event) => {
+			const value = event.target.result;
+			value.body = value.body.slice(0, 100);
+			store.put(value);
+		};
+		tx.objectStore('snapshots').clear();`)
 }
 
 // ownKitWithNotes is a traveller with a kit of their own, a rig and two failures.
@@ -81,14 +98,7 @@ func TestDamagedEntryIsNamed(t *testing.T) {
 // the old one stays as it is.
 func TestRescueGoesOn(t *testing.T) {
 	v := ownKitWithNotes(t)
-	v.inDatabase("trail-field-kit", `
-		const store = tx.objectStore('entries');
-		store.get(1).onsuccess = (event) => {
-			const value = event.target.result;
-			value.body = value.body.slice(0, 100);
-			store.put(value);
-		};
-		tx.objectStore('snapshots').clear();`)
+	v.cutEntries(1)
 	v.rescue("/log")
 	v.See("the beginning of this kit cannot be read", "entry 1", "Put together, that is Ridge crew", "2 failures")
 
@@ -138,14 +148,7 @@ func TestRescueGoesOn(t *testing.T) {
 // there is none, and nothing speaks of one that is gone.
 func TestThrowAwayWhatDoesNotOpen(t *testing.T) {
 	v := ownKitWithNotes(t)
-	v.inDatabase("trail-field-kit", `
-		const store = tx.objectStore('entries');
-		store.get(1).onsuccess = (event) => {
-			const value = event.target.result;
-			value.body = value.body.slice(0, 100);
-			store.put(value);
-		};
-		tx.objectStore('snapshots').clear();`)
+	v.cutEntries(1)
 	damaged := v.OnDisk("trail-field-kit")
 	v.rescue("/log")
 	v.See("Throw this store away")

@@ -42,6 +42,16 @@ func newPhone(t *testing.T, s *server) *phone {
 	return p
 }
 
+// visited is a new phone after a first visit: the program runs, and every file of it is
+// kept.
+func visited(t *testing.T, s *server) *phone {
+	t.Helper()
+	p := newPhone(t, s)
+	p.Open("/")
+	p.WaitStored()
+	return p
+}
+
 // profile is a folder that is removed when no process writes to it any more.
 func profile(t *testing.T) string {
 	t.Helper()
@@ -217,5 +227,14 @@ func (p *phone) Stores() []string {
 	return ask[[]string](p, "caches.keys().then((names) => names.filter((name) => name.startsWith('trail-field-kit:')))")
 }
 
+// openStored is a script that opens the store of the version that runs.
+const openStored = "caches.open(`trail-field-kit:${goappGetenv('GOAPP_ROOT_PREFIX')}/:${goappGetenv('GOAPP_VERSION')}`)"
+
 // Version is the version of the program that runs in the page.
 func (p *phone) Version() string { p.t.Helper(); return ask[string](p, "goappGetenv('GOAPP_VERSION')") }
+
+// WaitVersion waits until a version runs in the page.
+func (p *phone) WaitVersion(version string) {
+	p.t.Helper()
+	p.WaitFor("the new version", "globalThis.goappGetenv && goappGetenv('GOAPP_VERSION') === '"+version+"'")
+}

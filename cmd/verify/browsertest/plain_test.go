@@ -27,6 +27,11 @@ func (v *traveller) plainText(path string) string {
 	return ask[string](v.phone, fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => r ? r.text() : '')`, path))
 }
 
+// plainSays is a script that tells whether a kept plain page has words in its text.
+func plainSays(path, words string) string {
+	return fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => r.text()).then((text) => text.includes(%q))`, path, words)
+}
+
 // noteFirst makes every document say what it shows when it has been read and no
 // program runs yet.
 const noteFirst = `addEventListener('DOMContentLoaded', () => {
@@ -41,7 +46,7 @@ func TestPlainPagesFollowTheKit(t *testing.T) {
 	v.WaitPlain(plainPads)
 	v.WaitPlain("/plain/emergency")
 	v.WaitPlain("/plain/repair/run?id=run-wicket-u-joint")
-	v.WaitFor("the list of them", `caches.open('trail-field-kit-plain:/').then((c) => c.match('/plain/')).then((r) => r.text()).then((text) => text.includes('pads-front'))`)
+	v.WaitFor("the list of them", plainSays("/plain/", "pads-front"))
 	assert.Contains(t, v.plainText("/plain/emergency"), "6350 lb")
 	assert.NotContains(t, v.plainText("/plain/"), "pack/trip")
 
@@ -50,9 +55,9 @@ func TestPlainPagesFollowTheKit(t *testing.T) {
 	v.Tap("button:Plan the kit")
 	v.See("packed")
 	v.WaitPlain("/plain" + nextTrip)
-	v.WaitFor("nothing ticked", fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => r.text()).then((text) => text.includes('>0 of '))`, "/plain"+nextTrip))
+	v.WaitFor("nothing ticked", plainSays("/plain"+nextTrip, ">0 of "))
 	v.Tap("css:.packline .tick")
-	v.WaitFor("the tick in the plain page", fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => r.text()).then((text) => text.includes('>1 of '))`, "/plain"+nextTrip))
+	v.WaitFor("the tick in the plain page", plainSays("/plain"+nextTrip, ">1 of "))
 
 	// A figure of the rig changes on the emergency page, hostile words and all.
 	v.Go("/rig/edit?id=hobnail")
@@ -60,7 +65,7 @@ func TestPlainPagesFollowTheKit(t *testing.T) {
 	v.Fill("Whom to call", `<img src=x onerror=alert(1)>: "'><script>globalThis.evil = 1</script>`)
 	v.Tap("button:Save rig")
 	v.See("Saved rig")
-	v.WaitFor("the new figure", `caches.open('trail-field-kit-plain:/').then((c) => c.match('/plain/emergency')).then((r) => r.text()).then((text) => text.includes('3.3 t'))`)
+	v.WaitFor("the new figure", plainSays("/plain/emergency", "3.3 t"))
 	assert.Contains(t, v.plainText("/plain/emergency"), "&lt;img src=x onerror=alert(1)&gt;")
 
 	// They hold without the program, and nothing in them runs.
@@ -89,21 +94,18 @@ func TestPlainPagesGoWithWhatTheyShow(t *testing.T) {
 	v := withDemo(t, "/rig/edit?id=wicket")
 	const run = "/plain/repair/run?id=run-wicket-u-joint"
 	v.WaitPlain(run)
-	said := func(path, words string) string {
-		return fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => r.text()).then((text) => text.includes(%q))`, path, words)
-	}
-	v.WaitFor("both rigs", said("/plain/emergency", "<h2>Wicket"))
-	v.WaitFor("it in the list", said("/plain/", run))
+	v.WaitFor("both rigs", plainSays("/plain/emergency", "<h2>Wicket"))
+	v.WaitFor("it in the list", plainSays("/plain/", run))
 	v.Tap("button:Delete rig")
 	v.See("The rig goes with")
 	v.Tap("css:.asks button.danger")
 	v.See("Deleted rig: Wicket")
 	v.WaitFor("its repair to go", fmt.Sprintf(`caches.open('trail-field-kit-plain:/').then((c) => c.match(%q)).then((r) => !r)`, run))
-	v.WaitFor("it to go from the list", said("/plain/", run)+".then((there) => !there)")
-	v.WaitFor("its figures to go", said("/plain/emergency", "<h2>Wicket")+".then((there) => !there)")
+	v.WaitFor("it to go from the list", plainSays("/plain/", run)+".then((there) => !there)")
+	v.WaitFor("its figures to go", plainSays("/plain/emergency", "<h2>Wicket")+".then((there) => !there)")
 	v.Tap("button:Undo")
 	v.WaitPlain(run)
-	v.WaitFor("both rigs", said("/plain/emergency", "<h2>Wicket"))
+	v.WaitFor("both rigs", plainSays("/plain/emergency", "<h2>Wicket"))
 }
 
 // What the system cleared of the plain pages is written again with the next change, and
@@ -117,7 +119,7 @@ func TestPlainPagesThatWereCleared(t *testing.T) {
 	v.Go("/counter/card?part=ujoint-1350")
 	v.WaitPlain("/plain/counter/card?part=ujoint-1350")
 	v.WaitPlain("/plain/emergency")
-	v.WaitFor("the list of them", `caches.open('trail-field-kit-plain:/').then((c) => c.match('/plain/')).then((r) => r.text()).then((text) => text.includes('ujoint-1350'))`)
+	v.WaitFor("the list of them", plainSays("/plain/", "ujoint-1350"))
 
 	v.Run(`(() => {
 		const [keep, gate] = [fieldkitPlain.keep, new Promise((open) => { globalThis.letGo = open; })];
@@ -175,12 +177,8 @@ func (v *traveller) runsNothing() {
 func (v *traveller) VisitNoted(path string) {
 	v.t.Helper()
 	old := v.page
-	page, err := v.browser.Blank()
-	require.NoError(v.t, err)
-	require.NoError(v.t, page.OnEachDocument(noteFirst))
-	v.page = page
-	v.tabs = append(v.tabs, page)
-	require.NoError(v.t, page.Goto(v.server.URL(path)))
+	v.blank(noteFirst)
+	require.NoError(v.t, v.page.Goto(v.server.URL(path)))
 	if old != nil {
 		old.Close()
 	}
@@ -234,7 +232,7 @@ func TestPlainPageOverAnEarlierVersion(t *testing.T) {
 	v := withDemo(t, padsCard)
 	v.See("Measure before you pay")
 	v.WaitPlain(plainPads)
-	require.True(t, ask[bool](v.phone, "caches.open(`trail-field-kit:/:${goappGetenv('GOAPP_VERSION')}`).then(async (c) => {"+`
+	require.True(t, ask[bool](v.phone, openStored+".then(async (c) => {"+`
 		const page = await c.match('/');
 		const text = (await page.text()).replaceAll(/<!--\/?(program|plain list|not stored|version before)-->/g, '');
 		await c.put('/', new Response(text, { headers: page.headers }));
@@ -250,7 +248,7 @@ func TestPlainPageOverAnEarlierVersion(t *testing.T) {
 // damageProgram puts other bytes in place of the stored program.
 func (p *phone) damageProgram(body string) {
 	p.t.Helper()
-	require.True(p.t, ask[bool](p, "caches.open(`trail-field-kit:${goappGetenv('GOAPP_ROOT_PREFIX')}/:${goappGetenv('GOAPP_VERSION')}`).then((c) => c.put('/app.wasm', new Response("+body+
+	require.True(p.t, ask[bool](p, openStored+".then((c) => c.put('/app.wasm', new Response("+body+
 		", { headers: { 'Content-Type': 'application/wasm' } }))).then(() => true)"))
 }
 

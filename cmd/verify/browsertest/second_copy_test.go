@@ -32,13 +32,9 @@ const loseTheEnd = `
 func (v *traveller) openWith(script, path string) {
 	v.t.Helper()
 	old := v.page
-	page, err := v.browser.Blank()
-	require.NoError(v.t, err)
-	require.NoError(v.t, page.OnEachDocument(script))
-	v.TakeUp(page)
-	old.Close()
-	require.NoError(v.t, page.Goto(v.server.URL(path)))
-	v.WaitRunning()
+	v.blank(script)
+	old.Close() // it has the kit open as it was
+	require.NoError(v.t, v.page.Goto(v.server.URL(path)))
 	v.WaitKit()
 }
 
@@ -94,14 +90,7 @@ func TestSecondCopyApartIsSetAside(t *testing.T) {
 func TestRescueOffersTheSecondCopy(t *testing.T) {
 	v := ownKitWithNotes(t)
 	v.WaitCopied()
-	v.inDatabase("trail-field-kit", `
-		const store = tx.objectStore('entries');
-		for (const seq of [1, 4]) store.get(seq).onsuccess = (event) => {
-			const value = event.target.result;
-			value.body = value.body.slice(0, 100);
-			store.put(value);
-		};
-		tx.objectStore('snapshots').clear();`)
+	v.cutEntries(1, 4)
 	v.rescue("/log")
 	v.See("Its second copy, which lies apart, holds", "2 failures", "Save the second copy's raw records")
 	v.Tap("button:Go on with the second copy")
