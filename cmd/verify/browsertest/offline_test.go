@@ -3,12 +3,14 @@
 package browsertest
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"trailfieldkit/cmd/internal/chromium"
 	"trailfieldkit/web"
 )
 
@@ -24,11 +26,14 @@ func TestAnyAddressOpensWithoutSignal(t *testing.T) {
 		p.Wake()
 		p.Open(address) // a fresh tab of a fresh process
 		assert.Equal(t, s.Version(), p.Version(), address)
+		fromStore := func(r chromium.Request) bool {
+			return r.FromWorker || strings.HasSuffix(r.URL, favicon) || strings.HasSuffix(r.URL, web.OfferedKit)
+		}
+		soon(t, "an answer to all that was asked for", func() bool {
+			return !slices.ContainsFunc(p.page.Requests(), func(r chromium.Request) bool { return !fromStore(r) && r.Status == 0 && r.Failed == "" })
+		})
 		for _, r := range p.page.Requests() {
-			if strings.HasSuffix(r.URL, favicon) || strings.HasSuffix(r.URL, web.OfferedKit) {
-				continue
-			}
-			assert.True(t, r.FromWorker, "%s was not answered from the store", r.URL)
+			assert.True(t, fromStore(r), "%s was not answered from the store", r.URL)
 		}
 		p.Die()
 	}

@@ -233,8 +233,11 @@ const openStored = "caches.open(`trail-field-kit:${goappGetenv('GOAPP_ROOT_PREFI
 // Version is the version of the program that runs in the page.
 func (p *phone) Version() string { p.t.Helper(); return ask[string](p, "goappGetenv('GOAPP_VERSION')") }
 
-// WaitVersion waits until a version runs in the page.
+// WaitVersion waits until a version runs in the page. The one before it ends what it is
+// doing first, however long that lasts.
 func (p *phone) WaitVersion(version string) {
 	p.t.Helper()
+	defer func(limit time.Duration) { p.page.Limit = limit }(p.page.Limit)
+	p.page.Limit = 2 * time.Minute
 	p.WaitFor("the new version", "globalThis.goappGetenv && goappGetenv('GOAPP_VERSION') === '"+version+"'")
 }
