@@ -4,6 +4,7 @@ package browsertest
 
 import (
 	"bytes"
+	"compress/zlib"
 	"encoding/base64"
 	"encoding/binary"
 	"hash/crc32"
@@ -33,16 +34,32 @@ func pngTelling(t *testing.T) []byte {
 	}
 	var plain bytes.Buffer
 	require.NoError(t, png.Encode(&plain, img))
-	chunk := func(name, body string) []byte {
-		b := binary.BigEndian.AppendUint32(nil, uint32(len(body)))
-		b = append(b, name+body...)
-		return binary.BigEndian.AppendUint32(b, crc32.ChecksumIEEE(b[4:]))
-	}
 	const afterHead = 8 + 12 + 13
 	return slices.Insert(plain.Bytes(), afterHead, slices.Concat(
-		chunk("tEXt", "Comment\x00"+told),
-		chunk("iTXt", "XML:com.adobe.xmp\x00\x00\x00\x00\x00<x:xmpmeta>"+told+"</x:xmpmeta>"),
-		chunk("eXIf", "II*\x00\x08\x00\x00\x00\x00\x00"+told))...)
+		pngChunk("tEXt", "Comment\x00"+told),
+		pngChunk("iTXt", "XML:com.adobe.xmp\x00\x00\x00\x00\x00<x:xmpmeta>"+told+"</x:xmpmeta>"),
+		pngChunk("eXIf", "II*\x00\x08\x00\x00\x00\x00\x00"+told))...)
+}
+
+func pngChunk(name, body string) []byte {
+	b := binary.BigEndian.AppendUint32(nil, uint32(len(body)))
+	b = append(b, name+body...)
+	return binary.BigEndian.AppendUint32(b, crc32.ChecksumIEEE(b[4:]))
+}
+
+// pngSwelling is a black PNG of a tenth of a megabyte that takes gigabytes to show.
+func pngSwelling(t *testing.T) []byte {
+	t.Helper()
+	const side = 30_000
+	var packed bytes.Buffer
+	w := zlib.NewWriter(&packed)
+	for range side {
+		_, err := w.Write(make([]byte, 1+side/8)) // a filter and a bit for each point
+		require.NoError(t, err)
+	}
+	require.NoError(t, w.Close())
+	head := binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32(nil, side), side)
+	return slices.Concat([]byte("\x89PNG\r\n\x1a\n"), pngChunk("IHDR", string(head)+"\x01\x00\x00\x00\x00"), pngChunk("IDAT", packed.String()), pngChunk("IEND", ""))
 }
 
 // webpTelling is a WebP (RFC 9649) in the extended form, with chunks EXIF and XMP.
@@ -76,6 +93,7 @@ func TestPhotosOfOtherKinds(t *testing.T) {
 		"page.jpg":    []byte("<!doctype html><script>globalThis.ran=1</script>"),
 		"cut.png":     pngTelling(t)[:60],
 		"nothing.jpg": nil,
+		"black.png":   pngSwelling(t),
 	} {
 		v.Go(form)
 		v.Fill("What broke", "pads, "+name)
