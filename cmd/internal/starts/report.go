@@ -21,6 +21,7 @@ const (
 type Report struct {
 	Rows  []*Row
 	Wrong []string // the first bad cases
+	Still []string // updates that were asked for again, from a page opened anew
 }
 
 // Row counts the cases of one way of breaking in one phase.
@@ -94,6 +95,9 @@ func (r Report) Table() string {
 		}
 	}
 	line("together", "", r.Cases(), all)
+	for _, w := range r.Still {
+		fmt.Fprintf(&b, "asked again: %s\n", w)
+	}
 	for _, w := range r.Wrong {
 		fmt.Fprintf(&b, "BAD: %s\n", w)
 	}
