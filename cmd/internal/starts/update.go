@@ -40,7 +40,8 @@ func (t *trial) stoodStill(c one, err error) {
 func askForUpdate(p *chromium.Page, h *host) (string, error) {
 	outcome, err := chromium.Eval[string](p, updateScript)
 	if err != nil {
-		step, _ := chromium.Eval[string](p, "String(window.updateStep)")
+		step, _ := chromium.Eval[string](p, `navigator.serviceWorker.getRegistration().then((r) => window.updateStep +
+			['installing', 'waiting', 'active'].map((role) => ', ' + role + ' ' + (r[role] ? r[role].state : 'none')).join(''))`)
 		return "", fmt.Errorf("asking for the update, %s; %s: %w", step, h.underWay(), err)
 	}
 	return outcome, nil
