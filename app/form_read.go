@@ -155,10 +155,14 @@ func optionalMoney(text, currency string) (*fieldkit.Money, error) {
 // paragraph makes one line of what is written in several, for texts that are kept on one.
 func paragraph(text string) string { return strings.Join(lines(text), " ") }
 
+// untabbed puts blanks for tabs, which come in with what is pasted from a table: a text
+// that is kept on one line holds none.
+func untabbed(text string) string { return strings.ReplaceAll(text, "\t", " ") }
+
 // lines splits what is written one a line; blank lines do not count.
 func lines(text string) []string {
 	var list []string
-	for line := range strings.Lines(text) {
+	for line := range strings.Lines(untabbed(text)) {
 		if line = strings.TrimSpace(line); line != "" {
 			list = append(list, line)
 		}

@@ -148,7 +148,7 @@ func (s *ownRepairScreen) read() (fieldkit.OwnRepair, bool) {
 	if own.Title = f.typed("title"); own.Title == "" {
 		ok = f.refuse("title", badField("it has no name", "write what it is called, in a few words")) && ok
 	}
-	steps, err := fieldkit.ParseOwnSteps(f.get("steps"))
+	steps, err := fieldkit.ParseOwnSteps(untabbed(f.get("steps")))
 	if err == nil && len(steps) == 0 {
 		err = badField("there is no step yet", "write what to do, one step a line")
 	}

@@ -194,9 +194,9 @@ func readRig(f *form, r fieldkit.Rig, cat fieldkit.Catalog, first fieldkit.Syste
 	}
 	r.Oversize, err = optionalWhole(f.get("oversize"), -50, 200)
 	ok = f.refuse("oversize", err) && ok
-	r.Figures, err = readFigures(f.get("figures"), r.Figures)
+	r.Figures, err = readFigures(untabbed(f.get("figures")), r.Figures)
 	ok = f.refuse("figures", err) && ok
-	r.Contacts, err = readContacts(f.get("contacts"), r.Contacts)
+	r.Contacts, err = readContacts(untabbed(f.get("contacts")), r.Contacts)
 	ok = f.refuse("contacts", err) && ok
 	r.Traits = maps.Clone(r.Traits)
 	for _, t := range cat.Traits {
