@@ -82,21 +82,52 @@ async function reuse(file) {
 async function download(file) {
   let fault;
   for (const cache of ['default', 'reload']) {
-    const response = await fetch(address(file.path), { cache, credentials: 'same-origin' });
-    if (response.status !== 200) {
-      fault = new Error(`${label(file)}: the server answered ${response.status}`);
-      continue;
+    const wait = patiently();
+    try {
+      const response = await fetch(address(file.path), { cache, credentials: 'same-origin', signal: wait.signal });
+      if (response.status !== 200) {
+        fault = new Error(`${label(file)}: the server answered ${response.status}`);
+        continue;
+      }
+      const bytes = await read(response.clone(), wait.more);
+      if ((await digest(bytes)) !== file.sha256) {
+        fault = new Error(`${label(file)}: not the file of this version`);
+        continue;
+      }
+      if (response.redirected || mediaType(response) !== mediaType(file)) {
+        // A redirected answer cannot serve a page, and a wrong type not a script.
+        return new Response(bytes, { headers: { 'Content-Type': file.type } });
+      }
+      return response;
+    } finally {
+      wait.end();
     }
-    const bytes = await response.clone().arrayBuffer();
-    if ((await digest(bytes)) !== file.sha256) {
-      fault = new Error(`${label(file)}: not the file of this version`);
-      continue;
-    }
-    if (response.redirected || mediaType(response) !== mediaType(file)) {
-      // A redirected answer cannot serve a page, and a wrong type not a script.
-      return new Response(bytes, { headers: { 'Content-Type': file.type } });
-    }
-    return response;
   }
   throw fault;
+}
+
+// patiently gives up a download of which nothing more comes: at the edge of the signal a
+// connection may neither go on nor end, and while it stands no other visit is tried.
+const stillLimit = 60_000; // milliseconds
+function patiently() {
+  const stop = new AbortController();
+  let late;
+  const end = () => clearTimeout(late);
+  const more = () => {
+    end();
+    late = setTimeout(() => stop.abort(new Error('nothing more came from the server')), stillLimit);
+  };
+  more();
+  return { signal: stop.signal, more, end };
+}
+
+// read reads a whole body, and tells of each piece that came.
+async function read(response, more) {
+  const pieces = [];
+  for (const reader = response.body.getReader(); ;) {
+    const { done, value } = await reader.read();
+    if (done) return new Blob(pieces).arrayBuffer();
+    pieces.push(value);
+    more();
+  }
 }

@@ -5,6 +5,7 @@ package browsertest
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 
@@ -51,6 +52,22 @@ func TestFirstScreenStandsStill(t *testing.T) {
 	assert.Equal(t, before, stands())
 	p.Tap("link:Log")
 	p.SeeNot("Ready for no signal: ")
+}
+
+// At the edge of the signal a download neither goes on nor ends: it is given up, said, and
+// tried again.
+func TestVisitThatStandsStillIsGivenUp(t *testing.T) {
+	s := serve(t)
+	how, release := held()
+	defer release()
+	s.Break("icons/icon-512.png", how)
+	p := newPhone(t, s)
+	p.Open("/")
+	p.page.Limit = 3 * time.Minute
+	p.WaitFor("the visit to be given up", "fieldkitOffline.state === 'failed' && fieldkitOffline.why.includes('nothing more came')")
+	s.Mend()
+	p.Run("dispatchEvent(new Event('online'))")
+	p.WaitStored()
 }
 
 // The signal goes away while the first visit is being stored. What was stored and
