@@ -18,6 +18,7 @@ import (
 type mergeBlock struct {
 	same   bool // the backup is a copy of the kit in hand
 	report merge.Report
+	photos int // of the backup that are not on this phone
 	picks  picks
 	err    error
 }
@@ -29,7 +30,11 @@ func previewMerge(session *journal.Session, c backup.Contents) mergeBlock {
 		return mergeBlock{}
 	}
 	_, report, err := merge.Join(session.Replica(), c.Replica())
-	return mergeBlock{same: true, report: report, picks: picks{}, err: err}
+	lacking := 0
+	if err == nil {
+		lacking, err = session.Lacking(context.Background(), c.Photos)
+	}
+	return mergeBlock{same: true, report: report, photos: lacking, picks: picks{}, err: err}
 }
 
 func (b *backupBlock) drawMerge() app.UI {
@@ -39,6 +44,10 @@ func (b *backupBlock) drawMerge() app.UI {
 		return app.Div().Hidden(true)
 	case m.err != nil:
 		return app.Div().Class("block").Body(app.P().Text("It cannot be merged with your kit:"), problem(m.err))
+	case m.report.Nothing && m.photos > 0:
+		return app.Div().Class("block").Body(
+			app.P().Class("strong").Text("It is a copy of this kit and says nothing that yours does not, but has "+counted(m.photos, "photo")+" that this phone has not."),
+			button("act wide", "Take in the photos", "merge now", b.mergeNow))
 	case m.report.Nothing:
 		return app.P().Class("strong").Text("It is a copy of this kit and says nothing that yours does not.")
 	}

@@ -156,15 +156,25 @@ func blobValues(photos []journal.Blob) ([]js.Value, error) {
 	return values, nil
 }
 
-// putBlobs keeps those that are not kept yet.
+// putBlobs keeps those that are not kept yet, or are damaged.
 func (t *transaction) putBlobs(values []js.Value) {
 	for _, v := range values {
-		t.then(t.store(blobs).Call("getKey", v.Get("hash")), func(key js.Value) {
-			if key.IsUndefined() {
+		t.then(t.store(blobs).Call("get", v.Get("hash")), func(kept js.Value) {
+			if !sameBytes(kept, v) {
 				t.store(blobs).Call("put", v)
 			}
 		})
 	}
+}
+
+// sameBytes reports whether a photo is kept with the bytes it should have. The browser
+// compares them, as keys: they need not come over into Go.
+func sameBytes(kept, right js.Value) bool {
+	if kept.Type() != js.TypeObject {
+		return false
+	}
+	data := kept.Get("data")
+	return data.InstanceOf(js.Global().Get("Uint8Array")) && js.Global().Get("indexedDB").Call("cmp", data, right.Get("data")).Int() == 0
 }
 
 // PutBlobs implements journal.Store.

@@ -130,3 +130,17 @@ func TestRestoreTakenBackHasItsPhotos(t *testing.T) {
 		assert.Equal(t, string(kitfile.Save(before.Kit)), string(kitfile.Save(p.Kit())))
 	}
 }
+
+// Photos come in with a copy that says nothing new, where the entries they belong to came
+// without them: from a kit file, or from a phone that had lost them.
+func TestPhotosThatComeLater(t *testing.T) {
+	mine, theirs := phoneWith(t, "mine", testKit(), joint, pad), phoneWith(t, "theirs", testKit(), joint, pad)
+	theirs.breaks("strap worn", stray)
+	_, err := mine.Merge(t.Context(), "merged", made, mine.newID, theirs.Replica())
+	require.NoError(t, err)
+	_, err = mine.Blob(t.Context(), stray.Hash)
+	require.Error(t, err, "the entry came without it")
+	require.NotEmpty(t, mine.mergeWith(theirs.archive()).ID)
+	require.Len(t, contentsOf(t, mine).Photos, 3)
+	require.Empty(t, mine.mergeWith(theirs.archive()).ID, "nothing is left to take in")
+}

@@ -74,8 +74,8 @@ func (s *Session) Restore(ctx context.Context, what string, now fieldkit.Moment,
 }
 
 // Merge joins another phone's copy into the kit, as one entry that Undo takes back.
-// A copy that says nothing new writes nothing and returns the zero Entry. Errors of
-// kind Conflict as merge.Join gives them; Storage.
+// A copy that says nothing new and has no photo that is not kept here writes nothing and
+// returns the zero Entry. Errors of kind Conflict as merge.Join gives them; Storage.
 func (s *Session) Merge(ctx context.Context, what string, now fieldkit.Moment, newID func() string, other merge.Replica, blobs ...Blob) (Entry, error) {
 	if err := allWhole(blobs); err != nil {
 		return Entry{}, err
@@ -84,11 +84,37 @@ func (s *Session) Merge(ctx context.Context, what string, now fieldkit.Moment, n
 	defer s.mu.Unlock()
 	return s.write(ctx, Entry{ID: newID(), At: now, What: what}, blobs, func(e *Entry, at *state) (*state, error) {
 		both, report, err := merge.Join(merge.Replica{Kit: at.kit, History: s.history}, other)
-		if err != nil || report.Nothing {
+		if err != nil {
 			return nil, err
+		}
+		if report.Nothing {
+			if lacking, err := s.Lacking(ctx, blobs); err != nil || lacking == 0 {
+				return nil, err
+			}
 		}
 		return whole(both)(e, at)
 	})
+}
+
+// Lacking counts the photos that are not kept here.
+func (s *Session) Lacking(ctx context.Context, blobs []Blob) (n int, err error) {
+	if len(blobs) == 0 {
+		return 0, nil
+	}
+	kept, err := s.store.Blobs(ctx)
+	if err != nil {
+		return 0, err
+	}
+	here := map[string]bool{}
+	for _, hash := range kept {
+		here[hash] = true
+	}
+	for _, b := range blobs {
+		if !here[b.Hash] {
+			n++
+		}
+	}
+	return n, nil
 }
 
 // whole drafts an entry that carries a kit and its history. The line of edits ends:

@@ -10,7 +10,14 @@ const liftFrom = 64 << 10
 // use them, once. What is left is a text of its own. An entry that is not written as
 // encode does is left whole.
 func lift(body []byte) (rest, kit, history []byte) {
-	if len(body) < liftFrom || body[0] != '{' {
+	if len(body) < liftFrom {
+		return body, nil, nil
+	}
+	return liftOut(body)
+}
+
+func liftOut(body []byte) (rest, kit, history []byte) {
+	if !bytes.HasPrefix(body, []byte{'{'}) {
 		return body, nil, nil
 	}
 	rest = []byte{'{'}

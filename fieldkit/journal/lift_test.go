@@ -60,3 +60,32 @@ func TestLiftedReadsAsWhole(t *testing.T) {
 	}
 	assert.Greater(t, read, 50)
 }
+
+// FuzzLift lifts kit and history out of any text: no panic, and what is left reads as the
+// whole does.
+func FuzzLift(f *testing.F) {
+	for _, body := range []string{
+		``, `{`, `{}`, `[]`, `{"kit":{}}`, `{"kit":{"a":"}"},"history":{}}`, `{"seq":1,"kit":{"a":[{}]},"what":"\"x\\"}`,
+		`{"kit":{},"kit":{"a":1}}`, `{"kit":{},"seq":2}}`, `{"kit":{]},"what":"x"}`, `{"kit" :{}}`, `{"history":{"a":1},"stamp":"s"}`,
+	} {
+		f.Add([]byte(body))
+	}
+	f.Fuzz(func(t *testing.T, body []byte) {
+		rest, kit, history := liftOut(body)
+		var want, got entryJSON
+		if json.Unmarshal(body, &want) != nil {
+			return
+		}
+		require.NoError(t, json.Unmarshal(rest, &got), "%s", rest)
+		if got.Kit != nil || got.History != nil {
+			return // written twice, or in other letters: such a text is nobody's
+		}
+		if kit != nil {
+			got.Kit = kit
+		}
+		if history != nil {
+			got.History = history
+		}
+		require.Equal(t, want, got)
+	})
+}

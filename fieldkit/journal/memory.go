@@ -132,7 +132,7 @@ func (m *Memory) Append(ctx context.Context, r Record, blobs []Blob) error {
 
 func (k *kept) put(blobs []Blob) {
 	for _, b := range blobs {
-		if _, ok := k.blobs[b.Hash]; !ok {
+		if kept, ok := k.blobs[b.Hash]; !ok || !bytes.Equal(kept.Data, b.Data) {
 			b.Data = bytes.Clone(b.Data)
 			k.blobs[b.Hash] = b
 		}

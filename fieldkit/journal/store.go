@@ -27,8 +27,9 @@ type Store interface {
 	// Append keeps a record and its blobs in one transaction and returns when they
 	// are durable, or returns ErrBehind if the record is not the next one: its Seq
 	// must be one more than the head's and its Prev the head's Hash. A blob that is
-	// kept already stays as it is. Blobs that lie elsewhere are loaded first; if one
-	// cannot be, its error is returned.
+	// kept already with the same bytes stays as it is; with others, damaged, it is
+	// replaced. Blobs that lie elsewhere are loaded first; if one cannot be, its error
+	// is returned.
 	Append(ctx context.Context, r Record, blobs []Blob) error
 
 	// PutBlobs keeps blobs without an entry, in one transaction, otherwise as Append does.

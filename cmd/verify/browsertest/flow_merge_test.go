@@ -8,7 +8,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"image"
-	_ "image/png"
+	"image/png"
 	"io"
 	"os"
 	"path/filepath"
@@ -126,6 +126,54 @@ func TestTwoPhonesMerge(t *testing.T) {
 	theirs.SeeNot("Left open by merging")
 	_, c := theirs.backUp()
 	require.Equal(t, kitIn(t, fromTheirs), kitIn(t, c), "as before the merge")
+}
+
+// A copy that says nothing new brings the photos that this phone has lost, and sound ones in
+// place of damaged.
+func TestPhotosComeInByMerging(t *testing.T) {
+	v := withDemo(t, "/log")
+	for _, shade := range []uint8{40, 200} {
+		v.Go("/log/failure?position=hobnail-front-brake-pads")
+		what := fmt.Sprintf("shade %d", shade)
+		v.Fill("What broke", what)
+		var picture bytes.Buffer
+		shades := image.NewGray(image.Rect(0, 0, 32, 32))
+		shades.Pix[0] = shade
+		require.NoError(t, png.Encode(&picture, shades))
+		file := filepath.Join(t.TempDir(), "photo.png")
+		require.NoError(t, os.WriteFile(file, picture.Bytes(), 0o644))
+		v.Upload("css:main input[type=file]", file)
+		v.WaitFor("the photo", `document.querySelector('.photos img')?.naturalWidth > 0`)
+		v.Tap("button:Save")
+		v.At("/log")
+		v.See(strings.ToUpper(what[:1]) + what[1:])
+	}
+	name, content := v.backUp()
+	v.inDatabase(demoDatabase, `
+		const photos = tx.objectStore('blobs');
+		photos.getAll().onsuccess = (event) => {
+			const [lost, damaged] = event.target.result;
+			photos.delete(lost.hash);
+			damaged.data[0] ^= 1;
+			photos.put(damaged);
+		};`)
+	v.openBackup(name, content)
+	v.See("says nothing that yours does not, but has 1 photo that this phone has not")
+	v.Tap("button:Take in the photos")
+	v.See("Merged with ")
+	v.WaitFor("every photo, with the bytes of its name", `new Promise((done, failed) => {
+		const open = indexedDB.open('`+demoDatabase+`');
+		open.onsuccess = () => {
+			const db = open.result;
+			db.transaction('blobs').objectStore('blobs').getAll().onsuccess = async (event) => {
+				db.close();
+				const sums = await Promise.all(event.target.result.map((photo) => crypto.subtle.digest('SHA-256', photo.data)));
+				done(sums.length > 1 && sums.every((sum, i) =>
+					[...new Uint8Array(sum)].map((b) => b.toString(16).padStart(2, '0')).join('') === event.target.result[i].hash));
+			};
+		};
+		open.onerror = () => failed(open.error);
+	})`)
 }
 
 // The rig of another crew's backup stands beside one's own, marked as theirs.

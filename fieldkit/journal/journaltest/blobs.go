@@ -126,6 +126,10 @@ func blobsAlone(t *testing.T, open func() journal.Store) {
 	other.Type = "image/other"
 	require.NoError(t, s.PutBlobs(ctx, []journal.Blob{other}), "kept already")
 	require.NoError(t, s.PutBlobs(ctx, nil))
+	damaged := b
+	damaged.Data = []byte("the pumq")
+	require.NoError(t, s.PutBlobs(ctx, []journal.Blob{damaged}))
+	require.NoError(t, s.PutBlobs(ctx, []journal.Blob{b}), "what is damaged is mended")
 	found, err := open().BlobsOf(ctx, []string{a.Hash, b.Hash})
 	require.NoError(t, err)
 	require.Equal(t, []journal.Blob{a, b}, found)
