@@ -55,7 +55,7 @@ func (r readiness) notice() app.UI {
 	case "failed", "missing":
 		return app.Div().Class("note warn no-print").Body(
 			app.P().Class("strong").Text("Not ready for no signal."),
-			app.P().Text("The program is not whole on this phone"+reasonWords(r.why)+". It is fetched again when there is signal: stay until this line is gone."),
+			app.P().Text("The program is not whole on this phone"+reasonWords(r.why)+". It is fetched again when there is signal: stay until this line says that it is ready."),
 		)
 	}
 	return nil
