@@ -18,7 +18,7 @@ import (
 type mergeBlock struct {
 	same   bool // the backup is a copy of the kit in hand
 	report merge.Report
-	photos int // of the backup that are not on this phone
+	photos int // where it says nothing new: of the backup, not on this phone or damaged there
 	picks  picks
 	err    error
 }
@@ -31,7 +31,7 @@ func previewMerge(session *journal.Session, c backup.Contents) mergeBlock {
 	}
 	_, report, err := merge.Join(session.Replica(), c.Replica())
 	lacking := 0
-	if err == nil {
+	if err == nil && report.Nothing {
 		lacking, err = session.Lacking(context.Background(), c.Photos)
 	}
 	return mergeBlock{same: true, report: report, photos: lacking, picks: picks{}, err: err}
@@ -46,7 +46,7 @@ func (b *backupBlock) drawMerge() app.UI {
 		return app.Div().Class("block").Body(app.P().Text("It cannot be merged with your kit:"), problem(m.err))
 	case m.report.Nothing && m.photos > 0:
 		return app.Div().Class("block").Body(
-			app.P().Class("strong").Text("It is a copy of this kit and says nothing that yours does not, but has "+counted(m.photos, "photo")+" that this phone has not."),
+			app.P().Class("strong").Text("It is a copy of this kit and says nothing that yours does not, but has "+counted(m.photos, "photo")+" that this phone has not, or has damaged."),
 			button("act wide", "Take in the photos", "merge now", b.mergeNow))
 	case m.report.Nothing:
 		return app.P().Class("strong").Text("It is a copy of this kit and says nothing that yours does not.")
@@ -101,7 +101,7 @@ func (b *backupBlock) mergeNow(ctx app.Context) {
 		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err
 			if err == nil {
-				b.chosen, kept.said, kept.trouble, kept.typing = nil, said{text: what, entry: entry.ID}, fault, 0
+				b.chosen, kept.said, kept.trouble, kept.picking = nil, said{text: what, entry: entry.ID}, fault, 0
 			}
 			if taken > 0 && fault == nil {
 				kept.said = said{text: what + ", with " + counted(taken, "other value") + " taken"} // taken back one by one, under Latest changes

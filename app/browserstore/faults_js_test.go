@@ -254,6 +254,29 @@ func TestOpenRefused(t *testing.T) {
 	})
 }
 
+// A photo of which the browser has lost the file is damaged, and is replaced like any other.
+func TestPhotoThatCannotBeRead(t *testing.T) {
+	s := openStore(t, t.Name())
+	fill(t, s, 1)
+	photo, other := journal.NewBlob("image/jpeg", []byte("the joint")), journal.NewBlob("image/png", []byte("the pump"))
+	damaged := photo
+	damaged.Data = []byte("the joist")
+	require.NoError(t, s.PutBlobs(ctx, []journal.Blob{damaged}))
+	undo := script(t, `
+		const real = IDBObjectStore.prototype.get;
+		IDBObjectStore.prototype.get = function (key) {
+			if (this.name !== "blobs") return real.call(this, key);
+			IDBObjectStore.prototype.get = real;
+			return this.add({ hash: key, type: "", data: new Uint8Array() }); // an error of a true request
+		};
+		return () => { IDBObjectStore.prototype.get = real; };`)
+	require.NoError(t, s.PutBlobs(ctx, []journal.Blob{photo, other}))
+	undo()
+	found, err := s.BlobsOf(ctx, []string{photo.Hash, other.Hash})
+	require.NoError(t, err)
+	require.Equal(t, []journal.Blob{photo, other}, found)
+}
+
 // A transaction that gives no answer at all does not hold the person up for ever.
 func TestSilentTransaction(t *testing.T) {
 	s := openStore(t, t.Name())

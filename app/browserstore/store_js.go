@@ -156,15 +156,35 @@ func blobValues(photos []journal.Blob) ([]js.Value, error) {
 	return values, nil
 }
 
-// putBlobs keeps those that are not kept yet, or are damaged.
+// putBlobs keeps those that are not kept yet, or are damaged, one after the other: what is
+// kept is read for it, and would lie in memory all at once.
 func (t *transaction) putBlobs(values []js.Value) {
-	for _, v := range values {
-		t.then(t.store(blobs).Call("get", v.Get("hash")), func(kept js.Value) {
-			if !sameBytes(kept, v) {
-				t.store(blobs).Call("put", v)
-			}
-		})
+	if len(values) == 0 {
+		return
 	}
+	right := values[0]
+	asked := t.store(blobs).Call("get", right.Get("hash"))
+	t.then(asked, func(kept js.Value) {
+		if !sameBytes(kept, right) {
+			t.store(blobs).Call("put", right)
+		}
+		t.putBlobs(values[1:])
+	})
+	t.handlers.set(asked, "onerror", func(event js.Value) {
+		if text(asked.Get("error").Get("name")) == "AbortError" {
+			return // of the whole transaction
+		}
+		// What cannot be read is damaged: a browser keeps large values in files of their own.
+		event.Call("preventDefault")
+		event.Call("stopPropagation")
+		err := try(func() {
+			t.store(blobs).Call("put", right)
+			t.putBlobs(values[1:])
+		})
+		if err != nil {
+			t.end(err)
+		}
+	})
 }
 
 // sameBytes reports whether a photo is kept with the bytes it should have. The browser

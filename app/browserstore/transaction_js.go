@@ -18,7 +18,8 @@ const (
 type transaction struct {
 	js       js.Value
 	handlers callbacks
-	err      error // why we ended it, or the first request's error
+	err      error     // why we ended it, or the first request's error
+	heard    time.Time // when the browser last answered a request; zero if it has not yet
 }
 
 // run does work in one transaction and returns when it is complete, or has come
@@ -82,7 +83,12 @@ func transact(ctx context.Context, db js.Value, mode string, stores []string, wo
 		case <-cancelled: // what is complete by now stays and is acknowledged
 			cancelled = nil
 			t.end(ctx.Err())
-		case <-limit: // its callbacks may still come: they are not released
+		case <-limit:
+			if rest := answerLimit - time.Since(t.heard); rest > 0 {
+				limit = time.After(rest)
+				continue
+			}
+			// Its callbacks may still come: they are not released.
 			t.end(errSilent)
 			return errSilent
 		}
@@ -110,6 +116,7 @@ func (t *transaction) store(name string) js.Value { return t.js.Call("objectStor
 // then goes on with a request's result.
 func (t *transaction) then(request js.Value, f func(result js.Value)) {
 	t.handlers.set(request, "onsuccess", func(js.Value) {
+		t.heard = time.Now()
 		if err := try(func() { f(request.Get("result")) }); err != nil {
 			t.end(err)
 		}

@@ -17,16 +17,17 @@ import (
 // phone is a kit on a phone, and what it hands over.
 type phone struct {
 	*journal.Session
-	t    *testing.T
-	name string
-	acts int
+	t     *testing.T
+	store *journal.Memory
+	name  string
+	acts  int
 }
 
 func phoneWith(t *testing.T, name string, kit fieldkit.Kit, photos ...journal.Blob) *phone {
 	store := journal.NewMemory()
 	s, _, err := journal.Open(t.Context(), store, func() fieldkit.Kit { return kit })
 	require.NoError(t, err)
-	p := &phone{Session: s, t: t, name: name}
+	p := &phone{Session: s, t: t, store: store, name: name}
 	if len(photos) > 0 {
 		_, err = p.Restore(t.Context(), "begun", made, p.newID, p.Replica(), photos...)
 		require.NoError(t, err)
@@ -143,4 +144,11 @@ func TestPhotosThatComeLater(t *testing.T) {
 	require.NotEmpty(t, mine.mergeWith(theirs.archive()).ID)
 	require.Len(t, contentsOf(t, mine).Photos, 3)
 	require.Empty(t, mine.mergeWith(theirs.archive()).ID, "nothing is left to take in")
+
+	damaged := stray
+	damaged.Data = append([]byte{stray.Data[0] ^ 1}, stray.Data[1:]...)
+	require.NoError(t, mine.store.PutBlobs(t.Context(), []journal.Blob{damaged}))
+	require.NotEmpty(t, mine.mergeWith(theirs.archive()).ID, "one that is damaged comes too")
+	_, err = mine.Blob(t.Context(), stray.Hash)
+	require.NoError(t, err)
 }

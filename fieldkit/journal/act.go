@@ -74,7 +74,7 @@ func (s *Session) Restore(ctx context.Context, what string, now fieldkit.Moment,
 }
 
 // Merge joins another phone's copy into the kit, as one entry that Undo takes back.
-// A copy that says nothing new and has no photo that is not kept here writes nothing and
+// A copy that says nothing new and has no photo that is not kept here whole writes nothing and
 // returns the zero Entry. Errors of kind Conflict as merge.Join gives them; Storage.
 func (s *Session) Merge(ctx context.Context, what string, now fieldkit.Moment, newID func() string, other merge.Replica, blobs ...Blob) (Entry, error) {
 	if err := allWhole(blobs); err != nil {
@@ -96,7 +96,7 @@ func (s *Session) Merge(ctx context.Context, what string, now fieldkit.Moment, n
 	})
 }
 
-// Lacking counts the photos that are not kept here.
+// Lacking counts the photos that are not kept here whole. Those that are kept are read.
 func (s *Session) Lacking(ctx context.Context, blobs []Blob) (n int, err error) {
 	if len(blobs) == 0 {
 		return 0, nil
@@ -110,9 +110,16 @@ func (s *Session) Lacking(ctx context.Context, blobs []Blob) (n int, err error) 
 		here[hash] = true
 	}
 	for _, b := range blobs {
-		if !here[b.Hash] {
-			n++
+		if here[b.Hash] {
+			mine, err := s.store.BlobsOf(ctx, []string{b.Hash})
+			if ctx.Err() != nil {
+				return 0, ctx.Err()
+			}
+			if err == nil && len(mine) == 1 && mine[0].Whole() {
+				continue
+			}
 		}
+		n++
 	}
 	return n, nil
 }

@@ -158,7 +158,7 @@ func TestPhotosComeInByMerging(t *testing.T) {
 			photos.put(damaged);
 		};`)
 	v.openBackup(name, content)
-	v.See("says nothing that yours does not, but has 1 photo that this phone has not")
+	v.See("says nothing that yours does not, but has 2 photos that this phone has not, or has damaged")
 	v.Tap("button:Take in the photos")
 	v.See("Merged with ")
 	v.WaitFor("every photo, with the bytes of its name", `new Promise((done, failed) => {
