@@ -51,9 +51,15 @@ func cell(text string) string {
 // runs reports a piece of text that a spreadsheet may take for a formula, or that begins
 // with the apostrophe that says it is none.
 func runs(piece string) bool {
-	start := strings.TrimLeftFunc(piece, func(r rune) bool { return unicode.IsSpace(r) || unicode.Is(unicode.Cf, r) })
+	start := strings.TrimLeftFunc(piece, func(r rune) bool {
+		return unicode.IsSpace(r) || unicode.Is(unicode.Cf, r) || strings.ContainsRune(blankOrQuote, r)
+	})
 	return strings.HasPrefix(piece, "'") || start != "" && strings.ContainsRune("=+-@＝＋－＠", firstRune(start))
 }
+
+// blankOrQuote may stand in front of a formula: a program that divides at semicolons takes
+// quotes off, and these letters show nothing.
+const blankOrQuote = "\"\u115f\u1160\u2800\u3164\uffa0"
 
 func firstRune(s string) rune {
 	r, _ := utf8.DecodeRuneInString(s)

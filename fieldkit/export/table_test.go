@@ -137,7 +137,7 @@ func TestFormulas(t *testing.T) {
 // Programs that divide a line at semicolons or tabs, and at every line break, find no
 // formula at the beginning of a cell either, and list lines in notes stay readable.
 func TestFormulasBehindOtherSeparators(t *testing.T) {
-	for _, text := range []string{`x;=HYPERLINK("http://example.invalid")`, "x;;+1", "x; @A1", "x\t=1+1", "x\n=1+1", "x\r\n=1+1", "x\n\n-1", "x;\u00a0＝1", "x;\u200b=1", "\ufeff=1+1", ";=1"} {
+	for _, text := range []string{`x;=HYPERLINK("http://example.invalid")`, "x;;+1", "x; @A1", "x\t=1+1", "x\n=1+1", "x\r\n=1+1", "x\n\n-1", "x;\u00a0＝1", "x;\u200b=1", "\ufeff=1+1", ";=1", `x;"=1`, `x; ""=1`, "x\n\"+1", "x;\u3164=1"} {
 		kit := logKit()
 		kit.Rigs[0].Name = text
 		kit.Failures = fieldkit.ListOf(kit.Failures.Slice()[:1])
@@ -146,7 +146,7 @@ func TestFormulasBehindOtherSeparators(t *testing.T) {
 		f.Place = fieldkit.Place{Text: text} // no position: figures of our own begin with a minus
 		file := strings.TrimPrefix(string(export.LogCSV(kit, fieldkit.Inch)), "\ufeff")
 		for _, piece := range strings.FieldsFunc(file, func(r rune) bool { return strings.ContainsRune(";\t\r\n", r) }) {
-			start := strings.TrimLeft(piece, " \"\u00a0\u200b\ufeff")
+			start := strings.TrimLeft(piece, " \"\u00a0\u200b\ufeff\u3164")
 			require.False(t, start != "" && strings.ContainsAny(start[:1], "=+-@") || strings.HasPrefix(start, "＝"), "%q: %q", text, piece)
 		}
 		for _, row := range read(t, []byte("\ufeff"+file)) {
