@@ -26,11 +26,12 @@ async function asked() {
 const linkBefore = 'main.start a[href$="previous-version"]'; // put there by the worker
 
 // standStill says why nothing goes on, with a button and the ways out. They are shown all at
-// once and below what is there to be touched already: nothing moves under the thumb.
+// once, on the first screen below what is there to be touched already: nothing moves under
+// the thumb. Over a plain page they come on top, where they are seen.
 async function standStill(state, text, label, act) {
   page.dataset.start = state;
   const over = document.getElementById('plain');
-  const found = waysOut(over);
+  const found = waysOut(over).catch(() => []);
   await Promise.race([found, new Promise((late) => setTimeout(late, 500))]);
   if (page.dataset.start !== state) return; // it goes on, or stands still for another reason
   document.querySelector('.stopped')?.remove();
@@ -126,7 +127,7 @@ async function load() {
     : await WebAssembly.instantiate(await response.arrayBuffer(), go.importObject);
   const ended = go.run(program.instance); // returns after the first screen is drawn
   if (go.exited) throw new Error('the program ended at once');
-  page.dataset.start = 'running';
+  if (page.dataset.start === 'loading') page.dataset.start = 'running'; // not over what is said of a slow start
   performance.mark('fieldkit-running');
   const stopped = () => {
     unwatch();

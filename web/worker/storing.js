@@ -82,7 +82,7 @@ async function reuse(file) {
 async function download(file) {
   let fault;
   for (const cache of ['default', 'reload']) {
-    const wait = patiently();
+    const wait = patiently(label(file));
     try {
       const response = await fetch(address(file.path), { cache, credentials: 'same-origin', signal: wait.signal });
       if (response.status !== 200) {
@@ -109,13 +109,13 @@ async function download(file) {
 // patiently gives up a download of which nothing more comes: at the edge of the signal a
 // connection may neither go on nor end, and while it stands no other visit is tried.
 const stillLimit = 60_000; // milliseconds
-function patiently() {
+function patiently(what) {
   const stop = new AbortController();
   let late;
   const end = () => clearTimeout(late);
   const more = () => {
     end();
-    late = setTimeout(() => stop.abort(new Error('nothing more came from the server')), stillLimit);
+    late = setTimeout(() => stop.abort(new Error(`${what}: nothing more came from the server`)), stillLimit);
   };
   more();
   return { signal: stop.signal, more, end };
@@ -124,6 +124,7 @@ function patiently() {
 // read reads a whole body, and tells of each piece that came.
 async function read(response, more) {
   const pieces = [];
+  if (!response.body) return new ArrayBuffer(0);
   for (const reader = response.body.getReader(); ;) {
     const { done, value } = await reader.read();
     if (done) return new Blob(pieces).arrayBuffer();
