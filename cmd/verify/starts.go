@@ -20,6 +20,9 @@ func countStarts(ctx context.Context, o opts) (r outcome) {
 	}
 	r.table = report.Table()
 	r.note("%d cases, %d bad", report.Cases(), report.Bad())
+	if report.TooStill() {
+		r.fail("the browser was silent too often when it was asked for an update")
+	}
 	if err != nil {
 		r.fail(err.Error())
 	}

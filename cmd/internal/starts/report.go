@@ -55,6 +55,10 @@ func (r *Report) add(phase string, c one, as came, wrong string) {
 	}
 }
 
+// TooStill reports whether more than one update in fifty had to be asked for again: that
+// is no longer a browser with too much to do.
+func (r Report) TooStill() bool { return len(r.Still)*50 > r.Cases() }
+
 // Bad counts the cases that came to what must not be.
 func (r Report) Bad() (n int) {
 	for _, row := range r.Rows {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"trailfieldkit/cmd/internal/chromium"
@@ -27,8 +28,12 @@ const updateScript = `(async () => {
 	return registration.waiting ? 'waiting' : 'nothing';
 })()`
 
-// stoodStill notes that the browser did not say what came of asking for an update: it has
-// been seen to neither ask the server nor answer, on a computer with too much to do.
+// errSilent is an update of which the browser says nothing while no worker of ours is at
+// work: it has been seen to neither ask the server nor answer, on a computer with too much
+// to do.
+var errSilent = errors.New("the browser does not answer")
+
+// stoodStill notes such an update.
 func (t *trial) stoodStill(c one, err error) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
@@ -42,6 +47,9 @@ func askForUpdate(p *chromium.Page, h *host) (string, error) {
 	if err != nil {
 		step, _ := chromium.Eval[string](p, `navigator.serviceWorker.getRegistration().then((r) => window.updateStep +
 			['installing', 'waiting', 'active'].map((role) => ', ' + role + ' ' + (r[role] ? r[role].state : 'none')).join(''))`)
+		if errors.Is(err, context.DeadlineExceeded) && strings.Contains(step, "fetching the worker, installing none") {
+			err = errSilent
+		}
 		return "", fmt.Errorf("asking for the update, %s; %s: %w", step, h.underWay(), err)
 	}
 	return outcome, nil
@@ -93,7 +101,7 @@ func (t *trial) update(p *chromium.Page, h *host, address string, c one, old str
 	h.publish(next)
 	h.set(c.file, c.way.how(c.at), false)
 	outcome, err := askForUpdate(p, h)
-	if errors.Is(err, context.DeadlineExceeded) { // a person opens it again
+	if errors.Is(err, errSilent) { // a person opens it again
 		t.stoodStill(c, err)
 		_ = p.Goto(address + "/log?opened=again")
 		if _, ok := await(p, func(l look) bool { return l.Start == "running" }); !ok {

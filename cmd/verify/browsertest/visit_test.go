@@ -31,15 +31,23 @@ func TestFirstChoiceStandsStill(t *testing.T) {
 	assert.Equal(t, unready, stands())
 }
 
+// heldVisit is a first visit in which the download of one file, which only the worker asks
+// for, stands still until it is released.
+func heldVisit(t *testing.T) (s *server, p *phone, release func()) {
+	t.Helper()
+	s = serve(t)
+	how, release := held()
+	t.Cleanup(release)
+	s.Break("icons/icon-512.png", how)
+	p = newPhone(t, s)
+	p.Open("/")
+	return s, p, release
+}
+
 // Nor does anything move in a kit that was begun meanwhile: the line on top says that all
 // is stored, until the next screen.
 func TestFirstScreenStandsStill(t *testing.T) {
-	s := serve(t)
-	how, release := held()
-	defer release()
-	s.Break("icons/icon-512.png", how)
-	p := newPhone(t, s)
-	p.Open("/")
+	_, p, release := heldVisit(t)
 	p.Tap("button:Begin with my rig")
 	p.See("Counter-ready", "Not ready for no signal yet")
 	stands := func() float64 {
@@ -57,12 +65,7 @@ func TestFirstScreenStandsStill(t *testing.T) {
 // At the edge of the signal a download neither goes on nor ends: it is given up, said, and
 // tried again.
 func TestVisitThatStandsStillIsGivenUp(t *testing.T) {
-	s := serve(t)
-	how, release := held()
-	defer release()
-	s.Break("icons/icon-512.png", how)
-	p := newPhone(t, s)
-	p.Open("/")
+	s, p, _ := heldVisit(t)
 	p.page.Limit = 3 * time.Minute
 	p.WaitFor("the visit to be given up", "fieldkitOffline.state === 'failed' && fieldkitOffline.why.includes('nothing more came')")
 	s.Mend()
