@@ -112,7 +112,7 @@ func (b *backupBlock) ask() app.UI {
 			app.If(b.raw != nil, func() app.UI {
 				return button("quiet", "Go on with it in a store of its own", "restore beside", b.restoreBeside)
 			}),
-			button("quiet", "Leave everything as it is", "restore no", func(app.Context) { b.chosen, kept.typing = nil, 0 }),
+			button("quiet", "Leave everything as it is", "restore no", func(app.Context) { b.chosen, kept.picking = nil, 0 }),
 		),
 	)
 }
@@ -178,6 +178,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 	b.name = nameOf(file)
 	b.choices++
 	b.checks++
+	kept.picking = 0
 	nth := b.choices
 	kept.work(ctx, func() {
 		var contents backup.Contents
@@ -185,6 +186,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 		raw, err := fileOf(file, backup.Default.Total)
 		var pieces *rescueView
 		code := ""
+		var looked backupBlock
 		if err == nil {
 			switch code = codeInFile(raw); {
 			case code != "":
@@ -196,6 +198,9 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 		}
 		if err == nil && code == "" && b.anew == nil {
 			merging = previewMerge(session, contents)
+		}
+		if err == nil && code == "" {
+			looked.lookThrough(contents.Kit) // a second or more, in a large kit
 		}
 		kept.post(func(ctx app.Context) {
 			defer kept.publish(ctx) // the block may be part of another component
@@ -213,7 +218,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 				return
 			}
 			b.chosen, b.raw, b.merge = &contents, pieces, merging
-			b.lookThrough(contents.Kit)
+			b.unknown, b.disguises = looked.unknown, looked.disguises
 		})
 	})
 }
@@ -240,7 +245,7 @@ func (b *backupBlock) chooseOffer(app.Context) {
 	}
 	b.choices++
 	b.busy, b.told, b.err, b.raw, b.merge, b.friend = "", "", nil, nil, mergeBlock{}, friendBlock{}
-	b.chosen, b.name = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page"
+	b.chosen, b.name, kept.picking = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page", 0
 	b.lookThrough(*kept.offer)
 }
 
@@ -280,7 +285,7 @@ func (b *backupBlock) restore(ctx app.Context) {
 		kept.post(func(ctx app.Context) {
 			b.busy, b.err = "", err
 			if err == nil {
-				b.chosen, kept.said = nil, said{text: what, entry: entry.ID}
+				b.chosen, kept.said, kept.picking = nil, said{text: what, entry: entry.ID}, 0
 				if which == ownKit && raw == nil {
 					noteRestored(entry.ID, contents.Made, today())
 				}

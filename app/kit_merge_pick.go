@@ -17,17 +17,17 @@ type picks map[string]int
 
 func pickName(c merge.Clash) string { return fmt.Sprint(c.Key, " ", c.Field) }
 
-// toggle picks a value, or the one that wins again. Picks count as typed: a new version
-// waits until they were merged, or the screen was left.
+// toggle picks a value, or the one that wins again. A new version waits until
+// what is picked was merged, or the screen was left.
 func (p picks) toggle(c merge.Clash, which int) {
 	if p[pickName(c)] == which {
 		delete(p, pickName(c))
 	} else {
 		p[pickName(c)] = which
 	}
-	kept.typing = 0
+	kept.picking = 0
 	if len(p) > 0 {
-		kept.typing = kept.shown.number
+		kept.picking = kept.shown.number
 	}
 }
 

@@ -214,7 +214,7 @@ func readPrior(f *form, p fieldkit.Prior, kind fieldkit.PartKind, first fieldkit
 	p.Note = f.typed("note")
 	if ok {
 		if p = inStep(before, p); p.Rate > mostFail {
-			ok = f.refuse("life", badField(fmt.Sprintf("parts of so short a life fail more than %d times in a million km", mostFail), "write a longer one"))
+			ok = f.refuse("life", badField("parts of so short a life fail more than once every 10 km", "write a longer one"))
 		}
 	}
 	return p, ok

@@ -51,6 +51,7 @@ type store struct {
 	ready         readiness
 	gone          string // what is known of a kit that was kept here and is gone
 	typing        int    // number of the screen on which something typed is not saved, 0 for none
+	picking       int    // number of the screen on which values are picked for a merge, 0 for none
 	atWork        int    // how many things are under way that must not be broken off
 	plain         plainKeeping
 	said          said

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"github.com/maxence-charriere/go-app/v10/pkg/app"
 
 	"trailfieldkit/fieldkit"
@@ -72,8 +74,8 @@ func applyUpdate(ctx app.Context) {
 // being made smaller, a plan. Nil if nothing is.
 func inTheWay() error {
 	switch {
-	case kept.typing != 0 && kept.typing == kept.shown.number:
-		return &fieldkit.Error{Kind: fieldkit.Conflict, What: "something is being typed here",
+	case kept.shown.number != 0 && slices.Contains([]int{kept.typing, kept.picking}, kept.shown.number):
+		return &fieldkit.Error{Kind: fieldkit.Conflict, What: "something is typed or picked here and not saved",
 			Do: "save it, or leave this screen, then use the new version"}
 	case kept.atWork > 0 || planning != nil:
 		return &fieldkit.Error{Kind: fieldkit.Conflict, What: "something is still being worked on here",
