@@ -122,7 +122,7 @@ func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
 	p.Run("goappTryUpdate()")
 	p.See("A new version is here")
 	p.Tap("button:Use it now")
-	p.See("something is being typed here")
+	p.See("something is typed or picked here and not saved")
 	assert.Equal(t, old, p.Version())
 	p.Tap("button:Save rig")
 	p.See("Saved rig: Hobnail the second")
