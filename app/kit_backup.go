@@ -186,7 +186,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 		raw, err := fileOf(file, backup.Default.Total)
 		var pieces *rescueView
 		code := ""
-		var looked backupBlock
+		var unknown, disguises []kitfile.Problem
 		if err == nil {
 			switch code = codeInFile(raw); {
 			case code != "":
@@ -200,7 +200,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 			merging = previewMerge(session, contents)
 		}
 		if err == nil && code == "" {
-			looked.lookThrough(contents.Kit) // a second or more, in a large kit
+			unknown, disguises = lookThrough(contents.Kit) // a second or more, in a large kit
 		}
 		kept.post(func(ctx app.Context) {
 			defer kept.publish(ctx) // the block may be part of another component
@@ -218,7 +218,7 @@ func (b *backupBlock) choose(ctx app.Context, file app.Value) {
 				return
 			}
 			b.chosen, b.raw, b.merge = &contents, pieces, merging
-			b.unknown, b.disguises = looked.unknown, looked.disguises
+			b.unknown, b.disguises = unknown, disguises
 		})
 	})
 }
@@ -246,12 +246,13 @@ func (b *backupBlock) chooseOffer(app.Context) {
 	b.choices++
 	b.busy, b.told, b.err, b.raw, b.merge, b.friend = "", "", nil, nil, mergeBlock{}, friendBlock{}
 	b.chosen, b.name, kept.picking = &backup.Contents{Kit: *kept.offer}, "the kit file served with this page", 0
-	b.lookThrough(*kept.offer)
+	b.unknown, b.disguises = lookThrough(*kept.offer)
 }
 
-// lookThrough finds what is to be known of a kit before it is taken over.
-func (b *backupBlock) lookThrough(k fieldkit.Kit) {
-	b.unknown, b.disguises = kitfile.CheckAgainst(k, data.Catalog()), kitfile.CheckReading(k)
+// lookThrough finds what is to be known of a kit before it is taken over: what it names that
+// the catalog does not know, and its texts that are not what they read like.
+func lookThrough(k fieldkit.Kit) (unknown, disguises []kitfile.Problem) {
+	return kitfile.CheckAgainst(k, data.Catalog()), kitfile.CheckReading(k)
 }
 
 // refusedFile says which file was refused, where in it the fault is, and what to do.

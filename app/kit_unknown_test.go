@@ -35,9 +35,8 @@ func TestDisguisesAreSaid(t *testing.T) {
 	p.Name = "pads\u200b"
 	parts, _ := fieldkit.CollectionNamed("parts")
 	parts.Put(&k, p)
-	b := &backupBlock{}
-	b.lookThrough(k)
-	assert.Contains(t, drawn(t, disguised(b.disguises)), "⟨U+200B⟩")
+	_, disguises := lookThrough(k)
+	assert.Contains(t, drawn(t, disguised(disguises)), "⟨U+200B⟩")
 
 	card, err := passon.Card(k, p.ID)
 	require.NoError(t, err)
