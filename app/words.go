@@ -143,7 +143,7 @@ func marked(text string) string {
 func unbroken(text string) string {
 	r := []rune(marked(text))
 	for i := 1; i+1 < len(r); i++ {
-		if r[i] == ' ' && unicode.IsDigit(r[i-1]) && unicode.IsLetter(r[i+1]) {
+		if r[i] == ' ' && unicode.IsDigit(r[i-1]) && (unicode.IsLetter(r[i+1]) || r[i+1] == '%') {
 			r[i] = '\u00a0'
 		}
 	}

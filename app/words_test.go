@@ -70,6 +70,7 @@ func TestScaled(t *testing.T) {
 
 func TestUnbroken(t *testing.T) {
 	assert.Equal(t, "Play 0.006\u00a0in (0.16\u00a0mm)", unbroken("Play 0.006 in (0.16 mm)"))
+	assert.Equal(t, "Home ≈\u00a073\u00a0% (guess)", unbroken("Home ≈ 73 % (guess)"))
 	assert.Equal(t, "1 × joint, left", unbroken("1 × joint, left"))
 	assert.Empty(t, unbroken(""))
 }
