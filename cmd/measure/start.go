@@ -31,13 +31,16 @@ new MutationObserver(() => {
 const plainPaint = `(performance.getEntriesByName('fieldkit-shown').length && performance.getEntriesByName('fieldkit-plain').length
 	&& performance.getEntriesByName('first-contentful-paint')[0]?.startTime || 0)`
 
+func moment(name string) string { return fmt.Sprintf("(moments[%q] || 0)", name) }
+
 // settling is how long a browser just started loads pages of its own.
 const settling = 2500 * time.Millisecond
 
 // trial is one way of starting that is repeated.
 type trial struct {
 	name    string
-	moment  string // of moments; empty for the plain page
+	when    string // JavaScript: milliseconds after the navigation began, 0 while not reached
+	moments bool   // when is one of moments
 	profile string
 	address string
 	demo    bool                  // with the demo kit chosen
@@ -52,12 +55,14 @@ var slowness = []float64{1, 4}
 // take turns, so that what else the computer does falls on all alike.
 func printStarts(ctx context.Context, out io.Writer, say func(string), bare, program subject, runs int) error {
 	trials := []*trial{
-		{name: "bare page", moment: "running"},
-		{name: "program, first screen", moment: "running"},
-		{name: "program, demo kit on the screen", moment: "open", demo: true},
-		{name: "plain page of a card readable", demo: true, open: "counter/card?part=pads-front"},
+		{name: "bare page", when: moment("running"), moments: true},
+		{name: "program, first screen", when: moment("running"), moments: true},
+		{name: "program, demo kit on the screen", when: moment("open"), moments: true, demo: true},
+		{name: "plain page of a card readable", when: plainPaint, demo: true, open: "counter/card?part=pads-front"},
+		{name: "one line of text from a worker", when: firstPaint},
 	}
-	for i, from := range []subject{bare, program, program, program} {
+	sites := []source{bare.source(), program.source(), program.source(), program.source(), oneLine}
+	for i, from := range sites {
 		say("storing the " + trials[i].name)
 		dir, err := os.MkdirTemp("", "fieldkit-measure-")
 		if err != nil {
@@ -89,13 +94,15 @@ func printStarts(ctx context.Context, out io.Writer, say func(string), bare, pro
 	}
 	fmt.Fprintf(out, "%-34s %12.2f %12.2f\n\n", fmt.Sprintf("ratio of first screens (goal %.2f)", startGoal),
 		median(trials[1].times[1])/median(trials[0].times[1]), median(trials[1].times[4])/median(trials[0].times[4]))
-	fmt.Fprintf(out, "%-34s %12s %12.0f\n\n", fmt.Sprintf("plain page, ms (goal %d at 4x slower)", plainGoal), "", median(trials[3].times[4]))
+	fmt.Fprintf(out, "%-34s %12s %12.0f\n", fmt.Sprintf("plain page, ms (goal %d at 4x slower)", plainGoal), "", median(trials[3].times[4]))
+	fmt.Fprintf(out, "%-34s %12.2f %12.2f\n\n", "ratio of plain page to one line",
+		median(trials[3].times[1])/median(trials[4].times[1]), median(trials[3].times[4])/median(trials[4].times[4]))
 	return nil
 }
 
 // warm visits the subject once with a server and stores it.
-func (t *trial) warm(ctx context.Context, from subject) error {
-	site, err := from.site()
+func (t *trial) warm(ctx context.Context, from source) error {
+	handler, err := from.handler()
 	if err != nil {
 		return err
 	}
@@ -103,7 +110,7 @@ func (t *trial) warm(ctx context.Context, from subject) error {
 	if err != nil {
 		return err
 	}
-	server := &http.Server{Handler: site.Handler(nil)}
+	server := &http.Server{Handler: handler}
 	go server.Serve(listener)
 	defer server.Close()
 	t.address = "http://" + listener.Addr().String() + "/"
@@ -116,7 +123,7 @@ func (t *trial) warm(ctx context.Context, from subject) error {
 	if err != nil {
 		return err
 	}
-	if err := page.WaitFor("the stored copy", "fieldkitOfflineReady().then((copy) => copy.ready)"); err != nil {
+	if err := page.WaitFor("the stored copy", from.stored); err != nil {
 		return err
 	}
 	if !t.demo {
@@ -145,9 +152,7 @@ func (t *trial) start(ctx context.Context, slow float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	when := plainPaint
-	if t.moment != "" {
-		when = fmt.Sprintf("(moments[%q] || 0)", t.moment)
+	if t.moments {
 		err = page.OnEachDocument(moments)
 	}
 	if err := errors.Join(err, page.SlowCPU(slow)); err != nil {
@@ -157,10 +162,10 @@ func (t *trial) start(ctx context.Context, slow float64) (float64, error) {
 	if err := page.Goto(t.address + t.open); err != nil {
 		return 0, err
 	}
-	if err := page.WaitFor("the moment "+t.moment, when+" > 0"); err != nil {
+	if err := page.WaitFor("the moment", t.when+" > 0"); err != nil {
 		return 0, err
 	}
-	return chromium.Eval[float64](page, when)
+	return chromium.Eval[float64](page, t.when)
 }
 
 func median(times []float64) float64 {
