@@ -219,6 +219,34 @@ func FuzzDraft(f *testing.F) {
 	})
 }
 
+// FuzzDeviceText reads each of the other texts of this device from whatever was kept: a
+// talk under way, cards pinned and opened, days of backups, which copy is in hand.
+func FuzzDeviceText(f *testing.F) {
+	for _, text := range append([]string{"part\tposition\n\tfront", "entry-1 2026-05-20", "2026-05-20", "9999-12-31",
+		"2026-05-20\n/repair/triage?sign=howl\nWicket", "2026-05-20\njavascript:alert(1)//repair/triage?\nx"}, rubbish...) {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		onDevice(t)
+		if address, _, ok := triageUnderWay(text, testDay); ok {
+			require.True(t, strings.HasPrefix(address, link("/repair/triage?")), "%q", address)
+		}
+		for _, texts := range [][2]string{{text, ""}, {"", text}, {text, text}} {
+			if last := backupDay(texts[0], texts[1], testDay); !last.IsZero() {
+				require.LessOrEqual(t, testDay.DaysUntil(last), 1)
+			}
+		}
+		textsInMemory[pinnedKey(demoKit)], textsInMemory[openedKey(demoKit)] = text, text
+		card := cardKey{part: "p"}
+		was := isPinned(demoKit, card)
+		togglePin(demoKit, card)
+		require.NotEqual(t, was, isPinned(demoKit, card))
+		noteOpened(demoKit, card)
+		require.Equal(t, card, readCards(openedKey(demoKit))[0])
+		require.LessOrEqual(t, len(readCards(openedKey(demoKit))), openedKept)
+	})
+}
+
 // FuzzAddress asks every screen for what an address may name.
 func FuzzAddress(f *testing.F) {
 	// A part of the demo kit and of the repairs: an address that names none of it takes

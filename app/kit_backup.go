@@ -298,7 +298,7 @@ func (b *backupBlock) restore(ctx app.Context) {
 
 // lastBackupWords says of when the last backup of one's own kit is.
 func lastBackupWords() string {
-	d := lastBackup()
+	d := lastBackup(today())
 	if d.IsZero() {
 		return "No backup was made on this phone yet."
 	}

@@ -44,7 +44,7 @@ func backupDue() string {
 	if kept.which != ownKit || kept.phase != open || kept.session == nil || kept.session.Seq() < 2 || !kept.storage.known {
 		return ""
 	}
-	return reminder(lastBackup(), kept.kit().Trips, today(), kept.storage.forGood)
+	return reminder(lastBackup(today()), kept.kit().Trips, today(), kept.storage.forGood)
 }
 
 // Texts that this device remembers of backups: the day one was made here, and the entry
@@ -56,10 +56,23 @@ const (
 
 // lastBackup is the day of the last backup of one's own kit that this device knows of,
 // made here or restored here; the zero date if there is none.
-func lastBackup() fieldkit.Date {
-	made, _ := fieldkit.ParseDate(remembered(backupMade))
-	_, day, _ := strings.Cut(remembered(backupRestored), " ")
-	restored, _ := fieldkit.ParseDate(day)
+func lastBackup(today fieldkit.Date) fieldkit.Date {
+	return backupDay(remembered(backupMade), remembered(backupRestored), today)
+}
+
+// backupDay reads the two texts. A day to come, noted while the clock was ahead, would
+// keep the reminder silent until then: it counts for nothing. Tomorrow may be today
+// beyond the date line.
+func backupDay(madeText, restoredText string, today fieldkit.Date) fieldkit.Date {
+	read := func(text string) fieldkit.Date {
+		day, err := fieldkit.ParseDate(text)
+		if err != nil || today.AddDays(1).Before(day) {
+			return fieldkit.Date{}
+		}
+		return day
+	}
+	_, day, _ := strings.Cut(restoredText, " ")
+	made, restored := read(madeText), read(day)
 	if made.Before(restored) {
 		return restored
 	}

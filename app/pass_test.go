@@ -98,25 +98,29 @@ func TestARestoredBackupIsTheLastOne(t *testing.T) {
 		require.NoError(t, m.UnmarshalText([]byte(s+"T12:00:00Z")))
 		return m
 	}
-	assert.True(t, lastBackup().IsZero())
+	assert.True(t, lastBackup(day("2026-05-22")).IsZero())
 	assert.Contains(t, lastBackupWords(), "No backup")
 
 	noteRestored("entry-1", fieldkit.Moment{}, day("2026-05-20"))
-	assert.True(t, lastBackup().IsZero(), "a kit file without its day says nothing")
+	assert.True(t, lastBackup(day("2026-05-22")).IsZero(), "a kit file without its day says nothing")
 	noteRestored("entry-2", made("2026-05-02"), day("2026-05-20"))
-	assert.Equal(t, day("2026-05-02"), lastBackup())
+	assert.Equal(t, day("2026-05-02"), lastBackup(day("2026-05-22")))
 	assert.Contains(t, lastBackupWords(), "Last backup: "+day("2026-05-02").Show())
 	forgetRestored("entry-1")
-	assert.Equal(t, day("2026-05-02"), lastBackup(), "something else was taken back")
+	assert.Equal(t, day("2026-05-02"), lastBackup(day("2026-05-22")), "something else was taken back")
 	forgetRestored("entry-2")
-	assert.True(t, lastBackup().IsZero())
+	assert.True(t, lastBackup(day("2026-05-22")).IsZero())
 
 	noteRestored("entry-3", made("2031-01-01"), day("2026-05-20"))
-	assert.Equal(t, day("2026-05-20"), lastBackup(), "its clock was ahead")
+	assert.Equal(t, day("2026-05-20"), lastBackup(day("2026-05-22")), "its clock was ahead")
 	remember(backupMade, "2026-05-21")
-	assert.Equal(t, day("2026-05-21"), lastBackup(), "one made here is later")
+	assert.Equal(t, day("2026-05-21"), lastBackup(day("2026-05-22")), "one made here is later")
 	remember(backupMade, "2026-05-01")
-	assert.Equal(t, day("2026-05-20"), lastBackup(), "one made here is earlier")
+	assert.Equal(t, day("2026-05-20"), lastBackup(day("2026-05-22")), "one made here is earlier")
+	remember(backupMade, "2031-01-01")
+	assert.Equal(t, day("2026-05-20"), lastBackup(day("2026-05-22")), "noted while the clock of this phone was ahead")
+	remember(backupMade, "2026-05-23")
+	assert.Equal(t, day("2026-05-23"), lastBackup(day("2026-05-22")), "beyond the date line")
 }
 
 // Every record of the demo has a title of its own, never its ID.

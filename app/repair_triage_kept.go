@@ -24,7 +24,7 @@ func forgetTriage() { remember(triageKey(kept.which), "") }
 // triageUnderWay is the row that goes on with a talk; ok is false if there is none.
 func triageUnderWay(text string, day fieldkit.Date) (address, words string, ok bool) {
 	lines := strings.SplitN(text, "\n", 3)
-	if len(lines) < 3 || !strings.Contains(lines[1], "/repair/triage?") {
+	if len(lines) < 3 || !strings.HasPrefix(lines[1], link("/repair/triage")+"?") {
 		return "", "", false
 	}
 	on, err := fieldkit.ParseDate(lines[0])

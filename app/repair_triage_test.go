@@ -80,11 +80,12 @@ func TestTriageUnderWay(t *testing.T) {
 		text string
 		day  fieldkit.Date
 	}{
-		"old":      {text, on.AddDays(2)},
-		"tomorrow": {text, on.AddDays(-1)},
-		"none":     {"", on},
-		"rubbish":  {"a\nb\nc", on},
-		"no day":   {"x\n/repair/triage?a=b\nc", on},
+		"old":       {text, on.AddDays(2)},
+		"tomorrow":  {text, on.AddDays(-1)},
+		"none":      {"", on},
+		"rubbish":   {"a\nb\nc", on},
+		"elsewhere": {on.String() + "\nhttps://else.example/repair/triage?sign=howl\nc", on},
+		"no day":    {"x\n/repair/triage?a=b\nc", on},
 	} {
 		_, _, ok := triageUnderWay(c.text, c.day)
 		assert.False(t, ok, name)
