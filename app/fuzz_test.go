@@ -195,7 +195,7 @@ var picked = map[string]bool{"kind": true, "how": true, "parent": true, "system"
 	"rig": true, "position": true, "trip": true, "mode": true, "used": true, "fix at": true, "rigs": true, "terrain": true, "done": true,
 	"stores": true, townRows: true, "bin": true, "owned": true, "low": true, "forward": true, "quick": true, "store": true, "had": true, "move": true, "yardstick": true,
 	"dust": true, "frontLocked": true, "rearLocked": true, "partKinds": true, "tools": true, "consumables": true, "other": true, "direction": true, "grade": true, "evidence": true,
-	"drive": true, "wheels": true, "rearWheels": true, baseField: true, "id": true, numberRows: true, measureRows: true, alikeRows: true}
+	"drive": true, "wheels": true, "rearWheels": true, "rear": true, baseField: true, "id": true, numberRows: true, measureRows: true, alikeRows: true}
 
 func pair[T fieldkit.Record](r T, ok bool) (fieldkit.Record, bool) { return r, ok }
 

@@ -102,7 +102,7 @@ func notices() []app.UI {
 	if n := kept.ready.notice(); n != nil {
 		list = append(list, n)
 	}
-	if kept.updateWaiting {
+	if kept.updateWaiting && kept.updateOffered {
 		list = append(list, updateNotice())
 	}
 	if kept.trouble != nil {
@@ -153,6 +153,7 @@ func watch(ctx app.Context, load func(app.Context)) {
 func arrive(ctx app.Context, load func(app.Context)) {
 	kept.said.passOn()
 	kept.ready.late = false
+	kept.offerUpdate()
 	kept.changedSince(ctx)
 	load(ctx)
 	placeScroll(ctx)

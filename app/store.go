@@ -46,8 +46,9 @@ type store struct {
 
 	shown         shownScreen
 	offer         *fieldkit.Kit // a kit file the server of this page offers, if it does
-	updateWaiting bool
-	updating      bool // the person said to use it now
+	updateWaiting bool          // a new version is stored whole
+	updateOffered bool          // and said, since a screen was opened
+	updating      bool          // the person said to use it now
 	ready         readiness
 	gone          string // what is known of a kit that was kept here and is gone
 	typing        int    // number of the screen on which something typed is not saved, 0 for none

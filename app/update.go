@@ -19,6 +19,9 @@ func (s *store) listenForUpdates() {
 	note := func() {
 		s.post(func(ctx app.Context) {
 			s.updateWaiting, s.updating = ready(), false
+			if s.phase != open {
+				s.offerUpdate()
+			}
 			s.publish(ctx)
 		})
 	}
@@ -31,6 +34,11 @@ func (s *store) listenForUpdates() {
 	}
 }
 
+// offerUpdate says from now on that a new version waits, if one does: when a screen is
+// opened or comes back into view. Said over one in hand, it would move what is under the
+// thumb.
+func (s *store) offerUpdate() { s.updateOffered = s.updateWaiting }
+
 // listenForReturn reads the kit again when the app comes back into view: another
 // tab may have written, and a phone may have cut the connection meanwhile.
 func (s *store) listenForReturn() {
@@ -40,6 +48,12 @@ func (s *store) listenForReturn() {
 	doc := app.Window().Get("document")
 	doc.Call("addEventListener", "visibilitychange", app.FuncOf(func(app.Value, []app.Value) any {
 		if doc.Get("visibilityState").String() == "visible" {
+			if s.updateWaiting && !s.updateOffered {
+				s.post(func(ctx app.Context) {
+					s.offerUpdate()
+					s.publish(ctx)
+				})
+			}
 			s.refresh()
 		} else {
 			s.keepPlainNow() // it may be the last chance before the phone dies

@@ -58,7 +58,7 @@ func profile(t *testing.T) string {
 	dir, err := os.MkdirTemp("", "fieldkit-phone-")
 	require.NoError(t, err)
 	t.Cleanup(func() {
-		assert.Eventually(t, func() bool { return os.RemoveAll(dir) == nil }, 10*time.Second, 50*time.Millisecond)
+		assert.Eventually(t, func() bool { return os.RemoveAll(dir) == nil }, time.Minute, 50*time.Millisecond)
 	})
 	return dir
 }

@@ -26,6 +26,7 @@ func busyOld(t *testing.T) (s *server, p *phone, release func()) {
 	old := p.Version()
 	s.Publish(2)
 	p.LookForUpdate()
+	p.Tap("link:Log")
 	const lost = "wasm_exec.js" // differs between the two: it cannot be taken from the new one
 	hold, release := held()
 	t.Cleanup(release)

@@ -111,16 +111,17 @@ func storedDemo(t *testing.T) (*server, *phone) {
 	return s, p
 }
 
-// While something typed is not saved, a new version waits, also for a tap.
+// A new version is offered with the next screen: said over the one in hand, it would move
+// what is under the thumb. While something typed is not saved, it waits, also for a tap.
 func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
 	s, p := storedDemo(t)
-	p.Visit("/rig/edit?id=hobnail")
-	p.WaitRunning()
-	p.Fill("Name", "Hobnail the second")
 	old := p.Version()
 	s.Publish(2)
-	p.Run("goappTryUpdate()")
+	p.LookForUpdate()
+	p.SeeNot("A new version is here")
+	p.Tap("link:About this rig")
 	p.See("A new version is here")
+	p.Fill("Name", "Hobnail the second")
 	p.Tap("button:Use it now")
 	p.See("something is typed or picked here and not saved")
 	assert.Equal(t, old, p.Version())
@@ -134,17 +135,16 @@ func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
 // Nor does a new version break off what is under way.
 func TestUpdateWaitsForWork(t *testing.T) {
 	s, p := storedDemo(t)
+	old := p.Version()
+	s.Publish(2)
+	p.LookForUpdate()
 	p.Visit("/log/failure?position=hobnail-front-brake-pads")
-	p.See("What broke")
+	p.See("What broke", "A new version is here")
 	p.Run("globalThis.createImageBitmap = () => new Promise((_, refuse) => { globalThis.letGo = refuse; })")
 	photo := filepath.Join(t.TempDir(), "photo.jpg")
 	require.NoError(t, os.WriteFile(photo, []byte("being made smaller"), 0o600))
 	p.Upload("css:main input[type=file]", photo)
 	p.See("Making the photo smaller …")
-	old := p.Version()
-	s.Publish(2)
-	p.LookForUpdate()
-	p.See("A new version is here")
 	p.Tap("button:Use it now")
 	p.See("something is still being worked on here")
 	assert.Equal(t, old, p.Version())
