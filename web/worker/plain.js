@@ -21,7 +21,7 @@ async function withPlainPage(stored, text, kept, tries) {
     // It is painted first, in its own theme; the files of the program come after it.
     const program = partOf(filled, 'program');
     filled = part(part(filled, 'program', ''), 'plain page', `<div id="plain">${over}</div>\n${program}`);
-    if (page.includes('data-theme="night"')) filled = filled.replace('<html ', '<html data-theme="night" ');
+    if (/<html[^>]* data-theme="night"/.test(page)) filled = filled.replace('<html ', '<html data-theme="night" ');
   } else {
     const list = await plainPage('plain/');
     const names = list && between(await list.text(), 'section');

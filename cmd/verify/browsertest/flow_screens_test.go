@@ -164,13 +164,17 @@ func (v *traveller) Resize(width, height int64, scale float64) error {
 // colour reads a computed colour of the first element a selector finds.
 func (v *traveller) colour(selector, property string) [3]float64 {
 	v.t.Helper()
-	text := ask[string](v.phone, fmt.Sprintf(`getComputedStyle(document.querySelector(%q)).getPropertyValue(%q)`, selector, property))
+	return rgb(v.t, ask[string](v.phone, fmt.Sprintf(`getComputedStyle(document.querySelector(%q)).getPropertyValue(%q)`, selector, property)))
+}
+
+// rgb reads a colour as the browser computes it.
+func rgb(t *testing.T, text string) (c [3]float64) {
+	t.Helper()
 	inside, found := strings.CutPrefix(text, "rgb(")
-	require.True(v.t, found, "%s of %s is %q", property, selector, text)
-	var c [3]float64
+	require.True(t, found, "%q", text)
 	for i, part := range strings.SplitN(strings.TrimSuffix(inside, ")"), ",", 3) {
 		n, err := strconv.ParseFloat(strings.TrimSpace(part), 64)
-		require.NoError(v.t, err)
+		require.NoError(t, err)
 		c[i] = n
 	}
 	return c

@@ -35,7 +35,8 @@ func plainSays(path, words string) string {
 // noteFirst makes every document say what it shows when it has been read and no
 // program runs yet.
 const noteFirst = `addEventListener('DOMContentLoaded', () => {
-	globalThis.atFirst = { text: document.body.innerText, start: document.documentElement.dataset.start, over: Boolean(document.querySelector('#plain main')) };
+	globalThis.atFirst = { text: document.body.innerText, start: document.documentElement.dataset.start, over: Boolean(document.querySelector('#plain main')),
+		ground: getComputedStyle(document.querySelector('#plain') || document.documentElement).backgroundColor };
 })`
 
 // Cards that were opened, packing lists, repairs under way and the emergency page are
@@ -207,6 +208,29 @@ func TestPlainPageIsThereBeforeTheProgram(t *testing.T) {
 	assert.Contains(t, first["text"], "Readable before, or without, the program")
 	assert.Contains(t, strings.ToLower(first["text"].(string)), "emergency")
 	assert.NotContains(t, first["text"], "Not ready for no signal")
+}
+
+// A plain page over the program that is still starting has the theme of the program.
+func TestPlainPageHasTheTheme(t *testing.T) {
+	v := withDemo(t, padsCard)
+	ground := func() float64 {
+		t.Helper()
+		v.VisitNoted(padsCard)
+		v.WaitKit()
+		first := ask[map[string]any](v.phone, "atFirst")
+		require.Equal(t, true, first["over"])
+		return luminance(rgb(t, first["ground"].(string)))
+	}
+	v.WaitPlain(plainPads)
+	assert.Greater(t, ground(), 0.8)
+	v.Go("/kit")
+	v.Tap("button:night")
+	v.WaitFor("the page in the dark", plainSays(plainPads, `<html lang="en" data-theme="night"`))
+	assert.Less(t, ground(), 0.02)
+	v.Go("/kit")
+	v.Tap("button:daylight")
+	v.WaitFor("the page in daylight", plainSays(plainPads, `<html lang="en" data-theme="daylight"`))
+	assert.Greater(t, ground(), 0.8)
 }
 
 // An address of a plain page that is kept no more, as of a repair that is finished, opens
