@@ -139,6 +139,15 @@ async function load() {
   });
 }
 
+// why says in plain words what kept the program from loading; the console has the rest.
+function why(fault) {
+  switch (fault.name) {
+    case 'CompileError': case 'LinkError': case 'RuntimeError': return 'its file is damaged, or no program';
+    case 'TypeError': return 'its file did not come whole';
+  }
+  return fault.message || String(fault);
+}
+
 // painted waits, where a plain page lies over everything, until it can be read: the
 // program takes all there is of the processor.
 function painted() {
@@ -168,7 +177,7 @@ async function start() {
   } catch (fault) {
     unwatch();
     console.error(fault);
-    stop('failed', `Could not load the program: ${fault.message || fault}. Open it again when you have signal.`);
+    stop('failed', `Could not load the program: ${why(fault)}. Open it again when you have signal.`);
   }
   if (!workers) return;
   if (!registration) register();

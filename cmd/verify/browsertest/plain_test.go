@@ -289,7 +289,7 @@ func TestPlainPagesWithoutTheProgram(t *testing.T) {
 			v.WaitPlain(plainPads)
 			v.damageProgram(body)
 			v.VisitNoted(padsCard)
-			v.See("Could not load the program", "Measure before you pay", "Open again")
+			v.See("Could not load the program: its file is damaged", "Measure before you pay", "Open again")
 			v.VisitNoted("/rig")
 			v.See("Could not load the program", "Readable before, or without, the program")
 			v.Tap("link:Emergency")
