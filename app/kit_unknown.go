@@ -34,6 +34,6 @@ func saidOfFile(words string, problems []kitfile.Problem) app.UI {
 	}
 	return app.Div().Class("block").Body(
 		app.P().Text(words),
-		app.Ul().Body(lines...),
+		app.Ul().Class("bullets").Body(lines...),
 	)
 }

@@ -29,6 +29,7 @@ type photoRoll struct {
 type photo struct {
 	blob    journal.Blob // without bytes until loaded
 	added   bool
+	failed  bool   // it could not be read
 	address string // under which the page shows it
 }
 
@@ -56,6 +57,9 @@ func newPhotoRoll(ctx app.Context, key string, hashes []string) *photoRoll {
 				switch {
 				case err != nil:
 					r.err = err
+					if i >= 0 {
+						r.photos[i].failed = true
+					}
 				case i >= 0:
 					r.photos[i].blob, r.photos[i].address = b, photoURL(b)
 				}
@@ -70,14 +74,14 @@ func (r *photoRoll) draw() app.UI {
 		app.Div().Class("photos").Hidden(len(r.photos) == 0).Body(app.Range(r.photos).Slice(func(i int) app.UI {
 			p := r.photos[i]
 			if p.address == "" {
-				return app.P().Class("soft").Text("Loading photo …")
+				return app.Figure().Body(app.P().Class("soft").Text(p.waits()), r.removing(i))
 			}
 			large := r.large == p.blob.Hash
 			return app.Figure().Class(map[bool]string{true: "large"}[large]).Body(
 				app.Button().Type("button").Aria("expanded", strconv.FormatBool(large)).Aria("label", "Photo "+itoa(i+1)+", large or small").
 					OnClick(func(app.Context, app.Event) { r.enlarge(p.blob.Hash) }, app.EventScope(p.blob.Hash)).
 					Body(app.Img().Src(p.address).Alt("Photo "+itoa(i+1))),
-				button("link no-print", "Remove photo "+itoa(i+1), "photo "+p.blob.Hash, func(app.Context) { r.remove(p.blob.Hash) }),
+				r.removing(i),
 			)
 		})),
 		app.If(len(r.photos) < mostPhotos, func() app.UI {
@@ -86,6 +90,20 @@ func (r *photoRoll) draw() app.UI {
 		app.If(r.busy, func() app.UI { return app.P().Class("soft").Text("Making the photo smaller …") }),
 		problem(r.err),
 	)
+}
+
+// removing is the button below a photo, there before the photo is.
+func (r *photoRoll) removing(i int) app.UI {
+	hash := r.photos[i].blob.Hash
+	return button("link no-print", "Remove photo "+itoa(i+1), "photo "+hash, func(app.Context) { r.remove(hash) })
+}
+
+// waits says what stands in the place of a photo that is not shown.
+func (p photo) waits() string {
+	if p.failed {
+		return "This photo cannot be read."
+	}
+	return "Loading photo …"
 }
 
 // enlarge shows a photo as wide as the screen, or small again.
