@@ -11,13 +11,15 @@ import (
 
 // Doubled is a Store with a second copy in a place of its own: browsers have been seen to
 // find their own files of a database damaged and to throw away all that was in it.
-// Everything is answered by the first store; what it has acknowledged is copied behind, in
-// order, photos with it where there is room. One page does not write to both at the same
-// time, unless the copy is slow, so that one kill damages one of them.
+// Everything is answered by the first store; what it has kept is copied, in order, photos
+// with it where there is room, and acknowledged when both have it: what one of them alone
+// has goes with that. One page does not write to both at the same time, unless the copy is
+// slow, so that one kill damages one of them.
 //
-// The copy may be some entries short, and what is wrong with it is nobody's trouble: the
-// next entry tries again. Where the first has no room the copy gives up its own, see
-// makeRoom; where the two have come apart it is made anew, see anew.
+// A copy that is slow is not waited for, see keepsUp: it may then be some entries short.
+// What is wrong with it is nobody's trouble: the next entry tries again. Where the first
+// has no room the copy gives up its own, see makeRoom; where the two have come apart it is
+// made anew, see anew.
 type Doubled struct {
 	Store   // the first
 	copying Copying
@@ -33,6 +35,7 @@ type Doubled struct {
 	failed    error      // how the last run ended
 	again     bool       // something was kept since it began to follow
 	whole     bool       // the last run left no photo behind
+	slow      bool       // a write waited for the copy in vain, and that has not caught up since
 	room      room       // what it gives up
 	state     CopyState
 }
@@ -209,7 +212,7 @@ func (d *Doubled) write(ctx context.Context, blobs []Blob, put func() error) err
 	d.mu.Lock()
 	d.whole = d.whole && len(blobs) == 0
 	d.mu.Unlock()
-	go d.Follow(context.WithoutCancel(ctx))
+	d.keepsUp(ctx)
 	return nil
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"time"
 )
 
 // CopyState says how whole a second copy was when it was last looked at.
@@ -53,6 +54,40 @@ func (d *Doubled) Follow(ctx context.Context) (err error) {
 	d.ended.Broadcast()
 	d.mu.Unlock()
 	return err
+}
+
+// together is how long a write that the first store has kept waits for its copy.
+const together = time.Second
+
+// keepsUp has the copy follow, and waits for it: what was acknowledged may be lost with no
+// one of the two. A copy that takes longer than that, or has much to catch up with, is
+// waited for no more until it has caught up.
+func (d *Doubled) keepsUp(ctx context.Context) {
+	copied := make(chan struct{})
+	go func() {
+		defer close(copied)
+		if d.Follow(context.WithoutCancel(ctx)) == nil {
+			d.mu.Lock()
+			d.slow = false
+			d.mu.Unlock()
+		}
+	}()
+	d.mu.Lock()
+	slow := d.slow
+	d.mu.Unlock()
+	if slow {
+		return
+	}
+	late := time.NewTimer(together)
+	defer late.Stop()
+	select {
+	case <-copied:
+	case <-ctx.Done():
+	case <-late.C:
+		d.mu.Lock()
+		d.slow = true
+		d.mu.Unlock()
+	}
 }
 
 func (d *Doubled) follow(ctx context.Context) (CopyState, error) {
