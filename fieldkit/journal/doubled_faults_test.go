@@ -28,12 +28,24 @@ func (h hooked) Append(ctx context.Context, r journal.Record, b []journal.Blob) 
 	return h.Copy.Append(ctx, r, b)
 }
 
-// A copy that hangs while it is written holds up nobody who writes something down.
+// What is acknowledged is in both: either may be thrown away in the next moment.
+func TestAcknowledgedIsInBoth(t *testing.T) {
+	first, second := newPlace(), newPlace()
+	d, _ := doubled(t, first, second)
+	photo := journal.NewBlob("image/jpeg", []byte("a bent tie rod"))
+	for seq := range uint64(20) {
+		jotDown(t, d, "a note", photo)
+		require.Equal(t, seq+1, second.head(t))
+		require.Equal(t, []string{photo.Hash}, second.photos(t))
+	}
+}
+
+// A copy that hangs while it is written holds up nobody who writes something down for
+// longer than a moment, once. When it has caught up it is waited for again.
 func TestCopyHoldsNobodyUp(t *testing.T) {
 	first, second := newPlace(), newPlace()
 	hang := make(chan struct{})
-	defer close(hang)
-	in := make(chan struct{}, 1)
+	in := make(chan struct{}, 100)
 	d, _, err := journal.OpenDoubled(t.Context(), first.store(), copyingTo(func() journal.Copy {
 		return hooked{second.store(), func(journal.Record, []journal.Blob) error { in <- struct{}{}; <-hang; return nil }}
 	}))
@@ -41,12 +53,17 @@ func TestCopyHoldsNobodyUp(t *testing.T) {
 	jot(t, d, 1)
 	<-in
 	done := make(chan struct{})
-	go func() { jot(t, d, 1); close(done) }()
+	go func() { jot(t, d, 12); close(done) }()
 	select {
 	case <-done:
-	case <-time.After(2 * time.Second):
+	case <-time.After(8 * time.Second): // twelve seconds, were each waited for
 		t.Fatal("Append of the first waits for the second")
 	}
+	assert.Zero(t, second.head(t))
+	close(hang)
+	require.NoError(t, d.Follow(t.Context()))
+	jot(t, d, 1)
+	assert.EqualValues(t, 14, second.head(t))
 }
 
 // Two tabs take the kit back at the same time: neither opens a part of it.

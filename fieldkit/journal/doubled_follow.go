@@ -50,7 +50,7 @@ func (d *Doubled) Follow(ctx context.Context) (err error) {
 		d.mu.Lock()
 		d.state = state
 	}
-	d.following, d.failed = false, err
+	d.following, d.failed, d.slow = false, err, d.slow && err != nil
 	d.ended.Broadcast()
 	d.mu.Unlock()
 	return err
@@ -66,11 +66,7 @@ func (d *Doubled) keepsUp(ctx context.Context) {
 	copied := make(chan struct{})
 	go func() {
 		defer close(copied)
-		if d.Follow(context.WithoutCancel(ctx)) == nil {
-			d.mu.Lock()
-			d.slow = false
-			d.mu.Unlock()
-		}
+		_ = d.Follow(context.WithoutCancel(ctx)) // the next entry tries again
 	}()
 	d.mu.Lock()
 	slow := d.slow
@@ -85,7 +81,7 @@ func (d *Doubled) keepsUp(ctx context.Context) {
 	case <-ctx.Done():
 	case <-late.C:
 		d.mu.Lock()
-		d.slow = true
+		d.slow = d.following
 		d.mu.Unlock()
 	}
 }
