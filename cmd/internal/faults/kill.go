@@ -39,13 +39,14 @@ func (s *site) kills(ctx context.Context, c *Class, kills int, mark, how string)
 	defer remove()
 	rnd := rand.New(rand.NewPCG(uint64(time.Now().UnixNano()), 1))
 	underWay, writes := 0, 0
+	most := 2 * kills // one between two actions does not count
 	names := func(round int) (list []string) {
 		for i := range databases {
 			list = append(list, fmt.Sprintf("%s-%d-%d", mark, round/sameData, i))
 		}
 		return list
 	}
-	for round := 0; round <= kills; round++ {
+	for round := 0; round <= most; round++ {
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
@@ -70,7 +71,7 @@ func (s *site) kills(ctx context.Context, c *Class, kills int, mark, how string)
 			b.Kill()
 			return nil, err
 		}
-		if round == kills {
+		if c.Cases == kills || round == most {
 			writes += strict(c, page)
 			b.Kill()
 			break
@@ -98,15 +99,22 @@ func (s *site) kills(ctx context.Context, c *Class, kills int, mark, how string)
 		if left := processesOf(profile); left > 0 {
 			c.bad("%d processes outlived the kill", left)
 		}
-		c.Cases++
+		inside := mark != "trying" // a snapshot follows what was acknowledged
 		for _, name := range names(round) {
 			s.mu.Lock()
 			if s.ledgerOf(name).underWay != 0 {
 				underWay++
+				inside = true
 			}
 			s.ledgerOf(name).underWay = 0
 			s.mu.Unlock()
 		}
+		if inside {
+			c.Cases++
+		}
+	}
+	if c.Cases < kills {
+		c.bad("only %d of %d kills fell inside an action", c.Cases, most)
 	}
 	for _, l := range s.ledgersOf(mark) {
 		c.Acknowledged += len(l.acknowledged)
