@@ -8,8 +8,10 @@ import (
 	"encoding/json"
 	"errors"
 	"flag"
+	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -237,15 +239,27 @@ func TestPlainKitFile(t *testing.T) {
 	require.ErrorAs(t, err, &problems)
 }
 
-// Backups of every version ever released load for ever. The files are never
-// written again; a new version gets a new file.
+// Backups of every version ever released load for ever. The files are never written
+// again; a new version, of the archive or of the kit in it, must get a new file (-update).
 func TestOldBackupsLoad(t *testing.T) {
-	for _, version := range []string{"1.0", "1.1"} {
+	today := testKit()
+	today.Version = fmt.Sprintf("%d.%d", fieldkit.MajorVersion, fieldkit.MinorVersion)
+	written := fmt.Sprintf("%d.%d-kit-%s", backup.MajorVersion, backup.MinorVersion, today.Version)
+	archives, err := filepath.Glob("testdata/backup-*.zip")
+	require.NoError(t, err)
+	versions := []string{written}
+	for _, name := range archives {
+		if version := strings.TrimSuffix(strings.TrimPrefix(filepath.Base(name), "backup-"), ".zip"); version != written {
+			versions = append(versions, version)
+		}
+	}
+	require.Subset(t, versions, []string{"1.0", "1.1", "1.1-kit-1.1"})
+	for _, version := range versions {
 		t.Run(version, func(t *testing.T) {
 			archive, kit := "testdata/backup-"+version+".zip", "testdata/backup-"+version+".kit.json"
 			if _, err := os.Stat(archive); *update && errors.Is(err, os.ErrNotExist) {
-				require.NoError(t, os.WriteFile(archive, writeAll(t, merge.Replica{Kit: testKit(), History: testHistory()}, joint, pad), 0o644))
-				require.NoError(t, os.WriteFile(kit, kitfile.Save(testKit()), 0o644))
+				require.NoError(t, os.WriteFile(archive, writeAll(t, merge.Replica{Kit: today, History: testHistory()}, joint, pad), 0o644))
+				require.NoError(t, os.WriteFile(kit, kitfile.Save(today), 0o644))
 			}
 			data, err := os.ReadFile(archive)
 			require.NoError(t, err)
