@@ -55,12 +55,10 @@ func newPhotoRoll(ctx app.Context, key string, hashes []string) *photoRoll {
 			ctx.Dispatch(func(app.Context) {
 				i := slices.IndexFunc(r.photos, func(p photo) bool { return p.blob.Hash == h && !p.added })
 				switch {
+				case i < 0: // removed meanwhile
 				case err != nil:
-					r.err = err
-					if i >= 0 {
-						r.photos[i].failed = true
-					}
-				case i >= 0:
+					r.err, r.photos[i].failed = err, true
+				default:
 					r.photos[i].blob, r.photos[i].address = b, photoURL(b)
 				}
 			})
@@ -133,6 +131,9 @@ func (r *photoRoll) add(ctx app.Context, file app.Value) {
 func (r *photoRoll) remove(hash string) {
 	r.photos = slices.DeleteFunc(r.photos, func(p photo) bool {
 		if p.blob.Hash == hash {
+			if p.failed {
+				r.err = nil
+			}
 			dropURL(p.address)
 			return true
 		}

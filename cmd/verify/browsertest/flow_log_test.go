@@ -79,6 +79,20 @@ func TestLogFailureWithPhotoAndPlace(t *testing.T) {
 	assert.Equal(t, "jpeg", kind)
 	// It was taken on its side: 2400 × 1800 turned upright, the longer side cut to 1280.
 	assert.Equal(t, []int{960, 1280}, []int{shape.Width, shape.Height})
+
+	// Shown or not, a photo has the same room: nothing below it moves when it comes.
+	const room = `document.querySelector('.photos').getBoundingClientRect().height`
+	v.Go("/log")
+	v.Tap("link:Pads down to the rivets")
+	v.WaitFor("the photo", `document.querySelector('.photos img')?.naturalWidth > 0`)
+	shown := ask[float64](v.phone, room)
+	v.inDatabase(demoDatabase, `tx.objectStore('blobs').clear();`)
+	v.DieAndWake("/log")
+	v.Tap("link:Pads down to the rivets")
+	v.See("This photo cannot be read.")
+	assert.InDelta(t, shown, ask[float64](v.phone, room), 1)
+	v.Tap("button:Remove photo 1")
+	v.SeeNot("This photo cannot be read.")
 }
 
 // Something broke, the hands are cold: three taps from any screen keep an entry, and
