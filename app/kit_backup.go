@@ -299,6 +299,9 @@ func (b *backupBlock) restore(ctx app.Context) {
 // lastBackupWords says of when the last backup of one's own kit is.
 func lastBackupWords() string {
 	d := lastBackup(today())
+	if backupAhead(today()) {
+		return aheadWords
+	}
 	if d.IsZero() {
 		return "No backup was made on this phone yet."
 	}

@@ -44,7 +44,11 @@ func backupDue() string {
 	if kept.which != ownKit || kept.phase != open || kept.session == nil || kept.session.Seq() < 2 || !kept.storage.known {
 		return ""
 	}
-	return reminder(lastBackup(today()), kept.kit().Trips, today(), kept.storage.forGood)
+	due := reminder(lastBackup(today()), kept.kit().Trips, today(), kept.storage.forGood)
+	if due != "" && backupAhead(today()) {
+		return aheadWords
+	}
+	return due
 }
 
 // Texts that this device remembers of backups: the day one was made here, and the entry
@@ -59,6 +63,15 @@ const (
 func lastBackup(today fieldkit.Date) fieldkit.Date {
 	return backupDay(remembered(backupMade), remembered(backupRestored), today)
 }
+
+// backupAhead reports that the last backup that is noted bears a day to come.
+func backupAhead(today fieldkit.Date) bool {
+	return lastBackup(today).IsZero() && !lastBackup(farAhead).IsZero()
+}
+
+var farAhead = fieldkit.Date{Year: 9998, Month: 12, Day: 31}
+
+const aheadWords = "The last backup bears a date to come: the clock of this phone was changed. Make a backup now."
 
 // backupDay reads the two texts. A day to come, noted while the clock was ahead, would
 // keep the reminder silent until then: it counts for nothing. Tomorrow may be today

@@ -118,9 +118,16 @@ func TestARestoredBackupIsTheLastOne(t *testing.T) {
 	remember(backupMade, "2026-05-01")
 	assert.Equal(t, day("2026-05-20"), lastBackup(day("2026-05-22")), "one made here is earlier")
 	remember(backupMade, "2031-01-01")
+	assert.False(t, backupAhead(day("2026-05-22")), "another one is known")
 	assert.Equal(t, day("2026-05-20"), lastBackup(day("2026-05-22")), "noted while the clock of this phone was ahead")
 	remember(backupMade, "2026-05-23")
 	assert.Equal(t, day("2026-05-23"), lastBackup(day("2026-05-22")), "beyond the date line")
+	remember(backupRestored, "")
+	remember(backupMade, "2031-01-01")
+	assert.True(t, backupAhead(day("2026-05-22")))
+	assert.Contains(t, lastBackupWords(), "bears a date to come")
+	remember(backupMade, "rubbish")
+	assert.False(t, backupAhead(day("2026-05-22")))
 }
 
 // Every record of the demo has a title of its own, never its ID.
