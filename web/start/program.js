@@ -113,12 +113,11 @@ async function askStanding() {
 }
 
 async function load() {
-  if (typeof WebAssembly !== 'object' || typeof Go !== 'function') {
-    throw new Error('this browser does not run WebAssembly');
-  }
+  if (typeof WebAssembly !== 'object') throw new Error('this browser cannot run it. Open it in a newer browser.');
+  if (typeof Go !== 'function') throw new Error(`a file that starts it is missing. ${withSignal}`);
   const go = new Go();
   const response = await fetch(site.base + 'app.wasm');
-  if (!response.ok) throw new Error(`app.wasm: the server answered ${response.status}`);
+  if (!response.ok) throw new Error(`the server did not give its file (${response.status}). ${withSignal}`);
   const type = response.headers.get('Content-Type') || '';
   // The response is handed over as it came: only then is compiled code kept.
   const streaming = WebAssembly.instantiateStreaming && type.startsWith('application/wasm');
@@ -126,7 +125,7 @@ async function load() {
     ? await WebAssembly.instantiateStreaming(response, go.importObject)
     : await WebAssembly.instantiate(await response.arrayBuffer(), go.importObject);
   const ended = go.run(program.instance); // returns after the first screen is drawn
-  if (go.exited) throw new Error('the program ended at once');
+  if (go.exited) throw new Error(`it ended at once. ${withSignal}`);
   if (page.dataset.start === 'loading') page.dataset.start = 'running'; // not over what is said of a slow start
   performance.mark('fieldkit-running');
   const stopped = () => {
@@ -139,11 +138,15 @@ async function load() {
   });
 }
 
-// why says in plain words what kept the program from loading; the console has the rest.
+const withSignal = 'Open it again when you have signal.';
+
+// why says in plain words what kept the program from loading, and what to do; the console
+// has the rest.
 function why(fault) {
   switch (fault.name) {
-    case 'CompileError': case 'LinkError': case 'RuntimeError': return 'its file is damaged, or no program';
-    case 'TypeError': return 'its file did not come whole';
+    case 'CompileError': case 'LinkError': case 'RuntimeError': return `its file is damaged, or no program. ${withSignal}`;
+    case 'TypeError': return `its file did not come whole. ${withSignal}`;
+    case 'RangeError': return 'this phone has too little memory free. Close other apps and open it again.';
   }
   return fault.message || String(fault);
 }
@@ -177,7 +180,7 @@ async function start() {
   } catch (fault) {
     unwatch();
     console.error(fault);
-    stop('failed', `Could not load the program: ${why(fault)}. Open it again when you have signal.`);
+    stop('failed', `Could not load the program: ${why(fault)}`);
   }
   if (!workers) return;
   if (!registration) register();

@@ -138,7 +138,7 @@ func TestProgramThatDoesNotLoadSaysSo(t *testing.T) {
 			p := newPhone(t, s)
 			p.Visit("/rig")
 			p.See("Could not load the program", "Open it again when you have signal", "Trail Field Kit")
-			assert.NotRegexp(t, "WebAssembly|fetch|magic", p.Text(), "in words a person knows")
+			assert.NotRegexp(t, `WebAssembly|fetch|magic|\.wasm`, p.Text(), "in words a person knows")
 			assert.Equal(t, "failed", ask[string](p, "document.documentElement.dataset.start"))
 			s.Mend()
 			p.Tap("button:Open again")
