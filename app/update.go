@@ -19,7 +19,7 @@ func (s *store) listenForUpdates() {
 	note := func() {
 		s.post(func(ctx app.Context) {
 			s.updateWaiting, s.updating = ready(), false
-			if s.phase != open {
+			if !s.updateWaiting || s.phase == opening || s.phase == choosing {
 				s.offerUpdate()
 			}
 			s.publish(ctx)
@@ -34,9 +34,9 @@ func (s *store) listenForUpdates() {
 	}
 }
 
-// offerUpdate says from now on that a new version waits, if one does: when a screen is
-// opened or comes back into view. Said over one in hand, it would move what is under the
-// thumb.
+// offerUpdate says from now on that a new version waits, if one does: with the next
+// screen, or while nobody looks. Said over a screen in hand, it would move what is under
+// the thumb.
 func (s *store) offerUpdate() { s.updateOffered = s.updateWaiting }
 
 // listenForReturn reads the kit again when the app comes back into view: another
@@ -48,15 +48,15 @@ func (s *store) listenForReturn() {
 	doc := app.Window().Get("document")
 	doc.Call("addEventListener", "visibilitychange", app.FuncOf(func(app.Value, []app.Value) any {
 		if doc.Get("visibilityState").String() == "visible" {
-			if s.updateWaiting && !s.updateOffered {
-				s.post(func(ctx app.Context) {
-					s.offerUpdate()
-					s.publish(ctx)
-				})
-			}
 			s.refresh()
 		} else {
 			s.keepPlainNow() // it may be the last chance before the phone dies
+			s.post(func(ctx app.Context) {
+				if s.updateWaiting && !s.updateOffered && s.typing != s.shown.number {
+					s.offerUpdate()
+					s.publish(ctx)
+				}
+			})
 		}
 		return nil
 	}))

@@ -27,6 +27,7 @@ func TestClearedFilesComeBack(t *testing.T) {
 			p.See("used of")
 			p.WaitFor("all of it", "fieldkitOffline.state === 'ready' && fieldkitOfflineReady().then((copy) => copy.ready && copy.version === '"+s.Version()+"')")
 			p.SeeNot("A new version is here")
+			assert.False(t, ask[bool](p, "fieldkitUpdateReady"))
 			s.Stop()
 			p.Open("/rig")
 			assert.Equal(t, s.Version(), p.Version())

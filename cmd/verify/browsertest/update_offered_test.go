@@ -118,7 +118,8 @@ func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
 	old := p.Version()
 	s.Publish(2)
 	p.LookForUpdate()
-	p.SeeNot("A new version is here")
+	p.WaitFor("two frames", `new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => drawn(true), 500))))`)
+	assert.NotContains(t, p.Text(), "A new version is here")
 	p.Tap("link:About this rig")
 	p.See("A new version is here")
 	p.Fill("Name", "Hobnail the second")
@@ -132,13 +133,39 @@ func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
 	p.See("Hobnail the second")
 }
 
+// Who stays on one screen is told while the phone is put away.
+func TestUpdateIsOfferedWhileNobodyLooks(t *testing.T) {
+	s, p := storedDemo(t)
+	s.Publish(2)
+	p.LookForUpdate()
+	p.Run(`Object.defineProperty(document, 'visibilityState', { value: 'hidden', configurable: true })`)
+	p.Run(`document.dispatchEvent(new Event('visibilitychange'))`)
+	p.See("A new version is here")
+}
+
+// With no word said, a new version is used when the phone was off, or all pages closed.
+func TestUpdateIsUsedAtTheNextStart(t *testing.T) {
+	s, p := storedDemo(t)
+	old := p.Version()
+	s.Publish(2)
+	p.LookForUpdate()
+	p.Die()
+	s.Stop()
+	p.Wake()
+	p.Visit("/log")
+	p.WaitVersion(s.Version())
+	p.WaitRunning()
+	assert.NotEqual(t, old, p.Version())
+	p.See("What broke on Hobnail?")
+}
+
 // Nor does a new version break off what is under way.
 func TestUpdateWaitsForWork(t *testing.T) {
 	s, p := storedDemo(t)
 	old := p.Version()
 	s.Publish(2)
 	p.LookForUpdate()
-	p.Visit("/log/failure?position=hobnail-front-brake-pads")
+	(&traveller{phone: p}).Go("/log/failure?position=hobnail-front-brake-pads")
 	p.See("What broke", "A new version is here")
 	p.Run("globalThis.createImageBitmap = () => new Promise((_, refuse) => { globalThis.letGo = refuse; })")
 	photo := filepath.Join(t.TempDir(), "photo.jpg")
