@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"os"
 	"slices"
+	"strings"
 	"time"
 
 	"trailfieldkit/cmd/internal/chromium"
@@ -40,7 +41,7 @@ const settling = 2500 * time.Millisecond
 type trial struct {
 	name    string
 	when    string // JavaScript: milliseconds after the navigation began, 0 while not reached
-	moments bool   // when is one of moments
+	from    source
 	profile string
 	address string
 	demo    bool                  // with the demo kit chosen
@@ -55,23 +56,22 @@ var slowness = []float64{1, 4}
 // take turns, so that what else the computer does falls on all alike.
 func printStarts(ctx context.Context, out io.Writer, say func(string), bare, program subject, runs int) error {
 	trials := []*trial{
-		{name: "bare page", when: moment("running"), moments: true},
-		{name: "program, first screen", when: moment("running"), moments: true},
-		{name: "program, demo kit on the screen", when: moment("open"), moments: true, demo: true},
-		{name: "plain page of a card readable", when: plainPaint, demo: true, open: "counter/card?part=pads-front"},
-		{name: "one line of text from a worker", when: firstPaint},
+		{name: "bare page", from: bare.source(), when: moment("running")},
+		{name: "program, first screen", from: program.source(), when: moment("running")},
+		{name: "program, demo kit on the screen", from: program.source(), when: moment("open"), demo: true},
+		{name: "plain page of a card readable", from: program.source(), when: plainPaint, demo: true, open: "counter/card?part=pads-front"},
+		{name: "one line of text from a worker", from: oneLine, when: firstPaint},
 	}
-	sites := []source{bare.source(), program.source(), program.source(), program.source(), oneLine}
-	for i, from := range sites {
-		say("storing the " + trials[i].name)
+	for _, t := range trials {
+		say("storing the " + t.name)
 		dir, err := os.MkdirTemp("", "fieldkit-measure-")
 		if err != nil {
 			return err
 		}
 		defer os.RemoveAll(dir)
-		trials[i].profile, trials[i].times = dir, map[float64][]float64{}
-		if err := trials[i].warm(ctx, from); err != nil {
-			return fmt.Errorf("%s: %w", trials[i].name, err)
+		t.profile, t.times = dir, map[float64][]float64{}
+		if err := t.warm(ctx); err != nil {
+			return fmt.Errorf("%s: %w", t.name, err)
 		}
 	}
 	for run := range runs {
@@ -101,8 +101,8 @@ func printStarts(ctx context.Context, out io.Writer, say func(string), bare, pro
 }
 
 // warm visits the subject once with a server and stores it.
-func (t *trial) warm(ctx context.Context, from source) error {
-	handler, err := from.handler()
+func (t *trial) warm(ctx context.Context) error {
+	handler, err := t.from.handler()
 	if err != nil {
 		return err
 	}
@@ -123,7 +123,7 @@ func (t *trial) warm(ctx context.Context, from source) error {
 	if err != nil {
 		return err
 	}
-	if err := page.WaitFor("the stored copy", from.stored); err != nil {
+	if err := page.WaitFor("the stored copy", t.from.stored); err != nil {
 		return err
 	}
 	if !t.demo {
@@ -152,7 +152,7 @@ func (t *trial) start(ctx context.Context, slow float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	if t.moments {
+	if strings.Contains(t.when, "moments[") {
 		err = page.OnEachDocument(moments)
 	}
 	if err := errors.Join(err, page.SlowCPU(slow)); err != nil {
@@ -162,7 +162,7 @@ func (t *trial) start(ctx context.Context, slow float64) (float64, error) {
 	if err := page.Goto(t.address + t.open); err != nil {
 		return 0, err
 	}
-	if err := page.WaitFor("the moment", t.when+" > 0"); err != nil {
+	if err := page.WaitFor(t.name, t.when+" > 0"); err != nil {
 		return 0, err
 	}
 	return chromium.Eval[float64](page, t.when)

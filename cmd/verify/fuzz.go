@@ -43,8 +43,9 @@ func fuzz(ctx context.Context, o opts) (r outcome) {
 		limited, cancel := context.WithTimeout(ctx, limit)
 		said, err := command(limited, nil, "go", "test", "-run", "^$", "-fuzz", "^"+target.name+"$",
 			"-fuzztime", length, "-parallel", "2", target.pkg)
+		tooLong := limited.Err() != nil // it has not had its inputs
 		cancel()
-		if err != nil && !endedByItsClock(said) {
+		if err != nil && (tooLong || !endedByItsClock(said)) {
 			r.tests.failed++
 			r.output += fmt.Sprintf("%s %s\n%s", target.pkg, target.name, said)
 			continue
