@@ -11,7 +11,9 @@
 //	a  Chromium killed, all its processes, at random instants inside commits
 //	b  every storage call failing once at every position of a scripted day: by a
 //	   store that injects faults, and in Chromium by IndexedDB's own interfaces; and
-//	   once more through the screens of the app
+//	   once more through the screens of the app. A full storage, site data cleared,
+//	   connections lost by that and opens that are blocked are the browser's own doing;
+//	   its other errors are raised where it raises them
 //	c  random damage to the stored journal and snapshots
 //	d  two and three tabs editing at once; an upgrade while an old tab is open
 //	e  a clock that stutters, goes back, is wildly ahead
