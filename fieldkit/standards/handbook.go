@@ -156,6 +156,10 @@ func (h *Handbook) read(text string, quiet bool) (readings []Reading, refused []
 			refused = append(refused, m)
 			continue
 		}
+		again := func(r Reading) bool { return r.Designation.Kind() == d.Kind() && r.Designation.String() == d.String() }
+		if slices.ContainsFunc(readings, again) { // 00000079 is the same number as EAN-8 and as UPC-E
+			continue
+		}
 		readings = append(readings, Reading{d, d.Listed(), g.bare != nil && g.bare(strings.TrimSpace(text))})
 	}
 	slices.SortStableFunc(readings, func(a, b Reading) int { return a.doubt() - b.doubt() })
