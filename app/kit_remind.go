@@ -61,35 +61,33 @@ const (
 // lastBackup is the day of the last backup of one's own kit that this device knows of,
 // made here or restored here; the zero date if there is none.
 func lastBackup(today fieldkit.Date) fieldkit.Date {
-	return backupDay(remembered(backupMade), remembered(backupRestored), today)
+	day, _ := backupDay(remembered(backupMade), remembered(backupRestored), today)
+	return day
 }
 
-// backupAhead reports that the last backup that is noted bears a day to come.
+// backupAhead reports that all that is noted of backups bears a day to come.
 func backupAhead(today fieldkit.Date) bool {
-	return lastBackup(today).IsZero() && !lastBackup(farAhead).IsZero()
+	_, ahead := backupDay(remembered(backupMade), remembered(backupRestored), today)
+	return ahead
 }
-
-var farAhead = fieldkit.Date{Year: 9998, Month: 12, Day: 31}
 
 const aheadWords = "The last backup bears a date to come: the clock of this phone was changed. Make a backup now."
 
 // backupDay reads the two texts. A day to come, noted while the clock was ahead, would
-// keep the reminder silent until then: it counts for nothing. Tomorrow may be today
-// beyond the date line.
-func backupDay(madeText, restoredText string, today fieldkit.Date) fieldkit.Date {
-	read := func(text string) fieldkit.Date {
-		day, err := fieldkit.ParseDate(text)
-		if err != nil || today.AddDays(1).Before(day) {
-			return fieldkit.Date{}
+// keep the reminder silent until then: it counts for nothing, and ahead says so where
+// nothing else counts. Tomorrow may be today beyond the date line.
+func backupDay(made, restored string, today fieldkit.Date) (last fieldkit.Date, ahead bool) {
+	_, restored, _ = strings.Cut(restored, " ")
+	for _, text := range []string{made, restored} {
+		switch day, err := fieldkit.ParseDate(text); {
+		case err != nil:
+		case today.AddDays(1).Before(day):
+			ahead = true
+		case last.Before(day):
+			last = day
 		}
-		return day
 	}
-	_, day, _ := strings.Cut(restoredText, " ")
-	made, restored := read(madeText), read(day)
-	if made.Before(restored) {
-		return restored
-	}
-	return made
+	return last, ahead && last.IsZero()
 }
 
 // noteRestored keeps in mind that the kit lies in a backup, which an entry restored. One
