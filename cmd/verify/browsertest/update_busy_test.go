@@ -22,10 +22,7 @@ import (
 // mends itself and gets no answer until release is called.
 func busyOld(t *testing.T) (s *server, p *phone, release func()) {
 	t.Helper()
-	s, p = storedDemo(t)
-	old := p.Version()
-	s.Publish(2)
-	p.LookForUpdate()
+	s, p, old := versionWaits(t)
 	p.Tap("link:Log")
 	const lost = "wasm_exec.js" // differs between the two: it cannot be taken from the new one
 	hold, release := held()

@@ -111,13 +111,20 @@ func storedDemo(t *testing.T) (*server, *phone) {
 	return s, p
 }
 
+// versionWaits is such a phone, on which a new version waits beside the old one.
+func versionWaits(t *testing.T) (s *server, p *phone, old string) {
+	t.Helper()
+	s, p = storedDemo(t)
+	old = p.Version()
+	s.Publish(2)
+	p.LookForUpdate()
+	return s, p, old
+}
+
 // A new version is offered with the next screen: said over the one in hand, it would move
 // what is under the thumb. While something typed is not saved, it waits, also for a tap.
 func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
-	s, p := storedDemo(t)
-	old := p.Version()
-	s.Publish(2)
-	p.LookForUpdate()
+	s, p, old := versionWaits(t)
 	p.WaitFor("two frames", `new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => drawn(true), 500))))`)
 	assert.NotContains(t, p.Text(), "A new version is here")
 	p.Tap("link:About this rig")
@@ -135,9 +142,7 @@ func TestUpdateWaitsForWhatIsTyped(t *testing.T) {
 
 // Who stays on one screen is told while the phone is put away.
 func TestUpdateIsOfferedWhileNobodyLooks(t *testing.T) {
-	s, p := storedDemo(t)
-	s.Publish(2)
-	p.LookForUpdate()
+	_, p, _ := versionWaits(t)
 	p.Run(`Object.defineProperty(document, 'visibilityState', { value: 'hidden', configurable: true })`)
 	p.Run(`document.dispatchEvent(new Event('visibilitychange'))`)
 	p.See("A new version is here")
@@ -145,10 +150,7 @@ func TestUpdateIsOfferedWhileNobodyLooks(t *testing.T) {
 
 // With no word said, a new version is used when the phone was off, or all pages closed.
 func TestUpdateIsUsedAtTheNextStart(t *testing.T) {
-	s, p := storedDemo(t)
-	old := p.Version()
-	s.Publish(2)
-	p.LookForUpdate()
+	s, p, old := versionWaits(t)
 	p.Die()
 	s.Stop()
 	p.Wake()
@@ -161,10 +163,7 @@ func TestUpdateIsUsedAtTheNextStart(t *testing.T) {
 
 // Nor does a new version break off what is under way.
 func TestUpdateWaitsForWork(t *testing.T) {
-	s, p := storedDemo(t)
-	old := p.Version()
-	s.Publish(2)
-	p.LookForUpdate()
+	s, p, old := versionWaits(t)
 	(&traveller{phone: p}).Go("/log/failure?position=hobnail-front-brake-pads")
 	p.See("What broke", "A new version is here")
 	p.Run("globalThis.createImageBitmap = () => new Promise((_, refuse) => { globalThis.letGo = refuse; })")
